@@ -19,10 +19,13 @@ from schematics.design.design import Design
 from schematics.document.writers import WRITERS, written
 from schematics.drawing.ink.marks import Line
 from schematics.drawing.sheets import DESIGN_SHEETS
+from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
+from schematics.fitting.page.page_data import page_data
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design
 from schematics.reading.json_schema import design_schema
+from tests.fitting.page.at_gauge import lengths, worked_out
 from tests.program import call, spare_rendering
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
@@ -137,6 +140,15 @@ def test_a_small_stash_shortens_it(place: Path) -> None:
     (need,) = json.loads(said("yarn", "fan.yaml", "--size", "4", "--json"))["designs"][0]["sizes"]
     told = call("yarn", "fan.yaml", "--size", "4", "--have", f"{need['buy_g'] * 0.93:.0f} g")
     assert "body rows" in told.stdout, told.output
+
+
+def test_the_makers_page_has_it_at_any_gauge(design: Design) -> None:
+    gauge = Gauge(stitches_per_cm=1.05, rows_per_cm=0.62)
+    made = size_at_gauge(design, design.sizes[0], parts_at_gauge(design.parts, gauge))
+    size = json.loads(json.dumps(page_data(design, evaluate(design))["sizes"][0]))
+    found = worked_out(size, lengths(design, gauge))
+    for key in ("reach_cm", "spread_back_cm", "spread_front_cm", "neck.full_cm", "drop_cm"):
+        assert found[key] == pytest.approx(made.facts[key], rel=1e-4), key
 
 
 @pytest.mark.slow

@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 from schematics.batch.job import Job, Options
 from schematics.batch.lock import locked
 from schematics.batch.outcome import BuildReport, Failure
-from schematics.batch.pool import processes, work_off
+from schematics.batch.pool import processes, seldom_collected, work_off
 from schematics.batch.source import Source, design_source, spec_source
 from schematics.reading.files.saving import DiskFullError
 
@@ -122,7 +122,8 @@ def _work_off(jobs: Sequence[Job], workers: Executor, at_once: int, progress: Pr
         if progress:
             progress(sum(job.share for job in jobs) / len(jobs))
 
-    with suppress(DiskFullError):  # reported by the job it happened to; the others would only meet it again
+    # The job it happened to reports a full disk; the others would only meet it again.
+    with suppress(DiskFullError), seldom_collected():
         work_off((job.first_step() for job in jobs), workers, at_once, report)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import threading
@@ -60,6 +61,22 @@ def work_off(
     finally:
         for future in out:
             future.cancel()
+
+
+_NEW_OBJECTS = 100_000
+"""So many more objects are made than let go of before rings of them are looked for: what is drawn has next to
+none, and each search goes through all that is remembered."""
+
+
+@contextmanager
+def seldom_collected() -> Iterator[None]:
+    """Rings of objects are seldom looked for, as long as it lasts."""
+    before = gc.get_threshold()
+    gc.set_threshold(_NEW_OBJECTS, *before[1:])
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
 
 
 class Inline(Executor):
@@ -152,6 +169,7 @@ def _settle() -> None:
     import multiprocessing
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    gc.set_threshold(_NEW_OBJECTS, *gc.get_threshold()[1:])
     parent = multiprocessing.parent_process()
     if parent is not None:
         threading.Thread(target=_end_with, args=(parent.sentinel,), daemon=True).start()

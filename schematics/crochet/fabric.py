@@ -164,7 +164,8 @@ class Fabric:
 
     ``stretch_across`` (stitch direction) and ``stretch_along`` (row direction) are the fractions
     the fabric gives, pulled by hand, before it resists: the mean of so many ``stretch_pulls``. A ``chart``
-    fits both rules.
+    fits both rules. A maker who counts a swatch of her own need not weigh it: ``pattern_swatch`` is then the
+    pattern's.
     """
 
     name: str
@@ -180,6 +181,12 @@ class Fabric:
     stretch_guessed: bool = False
     stretch_pulls: int = 1
     turning_chains_guessed: bool = False
+    pattern_swatch: Swatch | None = None
+
+    @property
+    def weighed(self) -> Swatch:
+        """The swatch that tells what its stitches weigh, if it was weighed."""
+        return self.pattern_swatch or self.swatch
 
     @property
     def stitches_per_cm(self) -> float:

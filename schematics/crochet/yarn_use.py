@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 USUAL_MARGIN = 0.10
-"""Yarn bought beyond what is counted: 10 to 20 % (common practice, no source)."""
+"""Yarn bought beyond what is counted, or the give or take if that is more: 10 to 20 % (common
+practice, no source)."""
 
 USUAL_SEAM_THREAD = 3.5
 """Length of thread in a slip-stitch join over the length of the join (common practice, no source)."""

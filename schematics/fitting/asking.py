@@ -11,8 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.checks.tape import Tape
-from schematics.fitting.completion import AGES
-from schematics.fitting.plausible import plausible_cm
+from schematics.fitting.plausible import plausible_cm, slip_json
 from schematics.units import CM_PER_INCH, Unit
 from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -164,15 +163,13 @@ def group_questions(
 
 
 def asking_json(bodies: Sequence[Body]) -> dict[str, Any]:
-    """The bounds of these measurements, and the words, as plain JSON values.
+    """The bounds of these measurements, and the words, those of what no body has too, as plain JSON values.
 
-    ``at_ages`` has a measurement's bounds, or null, for each of `schematics.fitting.completion.AGES`.
+    At an age a measurement is asked about that is ``far`` times as far from the middle of the age table as
+    its low or high end is; see `schematics.fitting.completion`.
     """
-    by_age = [bounds_at_age(age) for age in AGES]
     return {
-        "at_ages": {
-            body.value: [list(each[body]) if body in each else None for each in by_age] for body in bodies
-        },
+        "far": _FAR,
         "beside": [
             [one.value, other.value, list(ratio)]
             for (one, other), ratio in bounds_beside().items()
@@ -184,6 +181,7 @@ def asking_json(bodies: Sequence[Body]) -> dict[str, Any]:
         "sides": list(SIDES),
         "guesses": [list(each) for each in GUESSES],
         "no_guess": NO_GUESS,
+        "slip": slip_json(),
     }
 
 

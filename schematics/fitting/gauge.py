@@ -3,10 +3,13 @@
 A maker swatches the body fabric. Whose other swatches are not given is taken to work every fabric of
 the design as much tighter or looser than the pattern in either direction as the body: it is the same
 hand, yarn and hook (common practice, no source; a swatch of each fabric is better).
+
+How well her gauge is known goes by her own swatch: by what she counted, over the length that she counted it.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -18,18 +21,28 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import ROWS, panel_and_bands
 from schematics.garment.garment import Garment, Ring
 
+USUAL_SWATCH_CM = 10.0
+"""A gauge is counted over so much where nothing else is said (common practice, no source)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gauge:
-    """Stitches and rows to one centimetre."""
+    """Stitches and rows to one centimetre, counted over so much of a swatch."""
 
     stitches_per_cm: float
     rows_per_cm: float
+    width_cm: float = USUAL_SWATCH_CM
+    height_cm: float = USUAL_SWATCH_CM
 
     @classmethod
     def of(cls, fabric: Fabric) -> Gauge:
         """A fabric's own."""
-        return cls(stitches_per_cm=fabric.stitches_per_cm, rows_per_cm=fabric.rows_per_cm)
+        return cls(
+            stitches_per_cm=fabric.stitches_per_cm,
+            rows_per_cm=fabric.rows_per_cm,
+            width_cm=fabric.swatch.width_cm,
+            height_cm=fabric.swatch.height_cm,
+        )
 
 
 def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None = None) -> Parts:
@@ -39,27 +52,36 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
         parts: the pattern's fabrics.
         body: the maker's gauge of the body fabric, wherever it is used.
         others: the maker's gauge of other fabrics, by their names; what is not among them is scaled as
-            the body.
+            the body, and known as well as in the pattern.
     """
     usual = Gauge.of(parts.body)
     gauges = {**(others or {}), parts.body.name: body}
 
+    across = usual.stitches_per_cm / body.stitches_per_cm
+    along = usual.rows_per_cm / body.rows_per_cm
+
     def worked(fabric: Fabric) -> Fabric:
-        own = Gauge.of(fabric)
-        gauge = gauges.get(fabric.name) or Gauge(
-            stitches_per_cm=own.stitches_per_cm * body.stitches_per_cm / usual.stitches_per_cm,
-            rows_per_cm=own.rows_per_cm * body.rows_per_cm / usual.rows_per_cm,
-        )
-        return fabric if gauge == own else replace(fabric, swatch=_swatch(fabric.swatch, gauge))
+        pattern = fabric.swatch
+        if fabric.name in gauges:
+            own = _counted(pattern, gauges[fabric.name])
+        else:
+            own = replace(pattern, width_cm=pattern.width_cm * across, height_cm=pattern.height_cm * along)
+        return fabric if own == pattern else replace(fabric, swatch=own, pattern_swatch=fabric.weighed)
 
     return parts.with_fabrics(worked)
 
 
-def _swatch(pattern: Swatch, gauge: Gauge) -> Swatch:
-    """The swatch of so many stitches and rows, which takes the yarn it takes in the pattern."""
-    return replace(
-        pattern, width_cm=pattern.stitches / gauge.stitches_per_cm, height_cm=pattern.rows / gauge.rows_per_cm
+def _counted(pattern: Swatch, gauge: Gauge) -> Swatch:
+    """The maker's own swatch; the pattern's where she has its gauge and counted over as much."""
+    own = Swatch(
+        stitches=gauge.stitches_per_cm * gauge.width_cm,
+        rows=gauge.rows_per_cm * gauge.height_cm,
+        width_cm=gauge.width_cm,
+        height_cm=gauge.height_cm,
     )
+    same = math.isclose(own.stitches, pattern.stitches) and math.isclose(own.rows, pattern.rows)
+    alike = same and (own.width_cm, own.height_cm) == (pattern.width_cm, pattern.height_cm)
+    return pattern if alike else own
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,9 +10,10 @@ from functools import partial
 from schematics.crochet.fabric import Counted, Fabric, gauge_fault
 from schematics.design.design import Design, Parts
 from schematics.errors import UsageError
-from schematics.fitting.gauge import Gauge, parts_at_gauge
+from schematics.fitting.gauge import USUAL_SWATCH_CM, Gauge, parts_at_gauge
 from schematics.reading.problems import hint, show_value
 from schematics.reading.spellings import GAUGE_PATTERN, parse_length, plain_number
+from schematics.units import CM_PER_INCH, HAIR
 
 LOOSEST, TIGHTEST = 0.5, 2.0
 """A gauge beyond these times the pattern's is taken for a slip of the pen."""
@@ -80,6 +81,8 @@ def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric
     gauge = Gauge(
         stitches_per_cm=pattern.stitches_per_cm if stitches is None else stitches / width,
         rows_per_cm=pattern.rows_per_cm if rows is None else rows / height,
+        width_cm=pattern.width_cm if stitches is None else _counted_over(width),
+        height_cm=pattern.height_cm if rows is None else _counted_over(height),
     )
     over, span = design.unit.gauge_span
     for mine, usual, counted in (
@@ -95,6 +98,11 @@ def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric
             )
     missing = [each for each, count in zip(Counted, counts, strict=True) if count is None]
     return fabrics[name], gauge, tuple(missing)
+
+
+def _counted_over(length_cm: float) -> float:
+    """What a count so told was read over: nobody counts stitches to the centimetre or inch over so little."""
+    return USUAL_SWATCH_CM if length_cm <= CM_PER_INCH + HAIR else length_cm
 
 
 def _read_by(read: Callable[[str], float], words: str, text: str) -> float:

@@ -1,8 +1,9 @@
 """Reading a group: a CSV file with one wearer a line, measurements as columns.
 
 Columns are body measurements by name, ``head_girth`` or with their unit ``head_girth_in``, and ``name``
-and ``age``, which is read to the hundredth of a year. A cell may be empty, a number, or a length with its
-unit. A line that cannot be used is a problem with its number; the others are read.
+and ``age``, which is read to the hundredth of a year; in other languages by `column_names`. A cell may be
+empty, a number, or a length with its unit. A line that cannot be used is a problem with its number; the
+others are read.
 """
 
 from __future__ import annotations
@@ -19,9 +20,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.errors import UsageError
+from schematics.fitting.group_heading import Heading, read_heading
 from schematics.fitting.plausible import plausible_cm, slip
 from schematics.reading.files.text_file import TextFileError, read_text
-from schematics.reading.problems import nearest, show_value
+from schematics.reading.problems import show_value
 from schematics.reading.spellings import parse_age, parse_length
 from schematics.units import Unit
 from schematics.wearer.body import Body
@@ -31,12 +33,10 @@ LARGEST_FILE = 40_000_000
 """Bytes; a hundred thousand wearers with every measurement take about ten million."""
 
 MOST_WEARERS = 200_000
-MOST_COLUMNS = 100
 MOST_BLANK_LINES = 100_000
 LONGEST_HEADER, LONGEST_LINE, LONGEST_CELL = 10_000, 200_000, csv.field_size_limit()
 """Characters."""
 
-_UNUSED_TOLD = 5
 _AT_ONCE = 10_000
 """Rows whose cells are kept until they are numbers."""
 
@@ -76,17 +76,6 @@ class WearerGroup:
     unused: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Heading:
-    """Where in a line things stand; measurements with the unit of a bare number."""
-
-    columns: int
-    name: int | None
-    age: int | None
-    bodies: Mapping[int, tuple[Body, Unit]]
-    unused: tuple[str, ...]
-
-
 def read_group(path: Path, unit: Unit) -> WearerGroup:
     """The group in a CSV file; commas, semicolons or tabs part its columns.
 
@@ -103,7 +92,7 @@ def read_group(path: Path, unit: Unit) -> WearerGroup:
     delimiter = max(",;\t", key=first.count)
     rows = _rows(text, delimiter, path)
     _, header = next(rows, (1, []))
-    heading = _heading(header, unit, path)
+    heading = read_heading(header, unit, path)
     wearers = _wearers(rows, path)
     groups = [_group(heading, some) for some in iter(lambda: list(itertools.islice(wearers, _AT_ONCE)), [])]
     if not groups:
@@ -184,55 +173,6 @@ def _text(path: Path) -> str:
         raise UsageError(str(error)) from None
 
 
-def _heading(header: Sequence[str], unit: Unit, path: Path) -> _Heading:
-    if len(header) > MOST_COLUMNS:
-        raise UsageError(f"{path}:1: expected at most {MOST_COLUMNS} columns, got {len(header)}")
-    name = age = None
-    bodies: dict[int, tuple[Body, Unit]] = {}
-    unused: list[str] = []
-    for place, title in enumerate(header):
-        key = re.sub(r"[\s-]+", "_", title.strip().casefold())
-        named = _body(key, unit)
-        if key == "name" and name is None:
-            name = place
-        elif key in ("age", "age_years") and age is None:
-            age = place
-        elif named is not None and named[0] not in {body for body, _ in bodies.values()}:
-            bodies[place] = named
-        elif named is not None or key in ("name", "age", "age_years"):
-            raise UsageError(f"{path}:1: the column {show_value(title)} stands twice; keep one")
-        elif title.strip():
-            unused.append(_unused(title, key))
-    if not bodies and age is None:
-        raise UsageError(
-            f"{path}:1: expected a header with columns such as name, age, head_girth or height_in, "
-            f"got {show_value(','.join(header))}"
-        )
-    more = len(unused) - _UNUSED_TOLD
-    if more > 0:
-        unused[_UNUSED_TOLD:] = [f"{more} more column{' is' if more == 1 else 's are'} not used"]
-    return _Heading(
-        columns=len(header),
-        name=name,
-        age=age,
-        bodies=bodies,
-        unused=tuple(unused),
-    )
-
-
-def _body(key: str, unit: Unit) -> tuple[Body, Unit] | None:
-    stem, _, ending = key.rpartition("_")
-    if ending in list(Unit) and stem in list(Body):
-        return Body(stem), Unit(ending)
-    return (Body(key), unit) if key in list(Body) else None
-
-
-def _unused(title: str, key: str) -> str:
-    near = nearest(key, [body.value for body in Body])
-    hint = f"; did you mean {near[0]}?" if near else ""
-    return f"the column {show_value(title)} is not used{hint}"
-
-
 def _together(groups: Sequence[WearerGroup]) -> WearerGroup:
     """Groups of one heading, one below the other."""
     first = groups[0]
@@ -246,7 +186,7 @@ def _together(groups: Sequence[WearerGroup]) -> WearerGroup:
     )
 
 
-def _group(heading: _Heading, entries: Sequence[_Row]) -> WearerGroup:
+def _group(heading: Heading, entries: Sequence[_Row]) -> WearerGroup:
     rows = [row for _, row in entries]
     lines = np.array([line for line, _ in entries], dtype=np.intp)
     faults: dict[int, list[str]] = {}

@@ -61,7 +61,7 @@ def read_wearer(path: Path, unit: Unit) -> WearerSpec:
     try:
         spec = _spec(data, unit)
     except ValidationError as error:
-        problems += _file_problems(path, document, error)
+        problems += _file_problems(path, document, error, unit)
     else:
         problems += [
             Problem(file=str(path), line=document.places[(body.value,)].line, path=body.value, sentence=words)
@@ -83,7 +83,7 @@ def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
     except ValidationError as error:
         details = error.errors(include_url=False)
         options = [_option(each["loc"][0]) if each["loc"] else "the wearer" for each in details]
-        lines = [f"{option}: {_sentence(each)}" for option, each in zip(options, details, strict=True)]
+        lines = [f"{option}: {_sentence(each, unit)}" for option, each in zip(options, details, strict=True)]
         raise UsageError(*lines) from None
     slips = [f"{_option(body.value)}: {words}" for body, words in _slips(spec, unit)]
     if slips:
@@ -148,12 +148,15 @@ def _option(key: str | int) -> str:
     return f"--{str(key).replace('_', '-')}"
 
 
-def _sentence(detail: ErrorDetails) -> str:
+def _sentence(detail: ErrorDetails, unit: Unit) -> str:
+    """What is wrong; a length beyond what a spec may say is told as any other that no body has."""
     context = detail.get("ctx", {})
+    if "length_cm" in context and (words := slip(Body(str(detail["loc"][0])), context["length_cm"], unit)):
+        return words
     return str(context.get("sentence") or context.get("error") or detail["msg"])
 
 
-def _file_problems(path: Path, document: LoadedFile, error: ValidationError) -> Iterator[Problem]:
+def _file_problems(path: Path, document: LoadedFile, error: ValidationError, unit: Unit) -> Iterator[Problem]:
     for detail in error.errors(include_url=False):
         where: KeyPath = document.known_part(detail["loc"])
         if where in document.unread:
@@ -163,5 +166,5 @@ def _file_problems(path: Path, document: LoadedFile, error: ValidationError) -> 
             file=str(path),
             line=document.places[where].line,
             path=show_path(shown),
-            sentence=_sentence(detail),
+            sentence=_sentence(detail, unit),
         )

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from functools import cache
+from typing import Any
 
 from schematics.checks.tape import Tape
+from schematics.reading.spellings import CM_PER
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -24,18 +26,40 @@ def plausible_cm(body: Body) -> tuple[float, float]:
     return float(math.floor(low * (1 - _SLACK))), float(math.ceil(high * (1 + _SLACK)))
 
 
+SLIP = "expected {low} to {high}, got {number} {unit}"
+MEANT = "{slip}: {number} {other}?"
+MEANT_UNITS: tuple[str, ...] = (*Unit, "m")
+"""What a number may have been typed in, whatever the unit of bare ones: the first that a body has."""
+
+_FIGURES = 5
+"""Of a number as it was typed."""
+
+
 def slip(body: Body, length_cm: float, unit: Unit) -> str | None:
     """What is wrong with a length that no body has, and the unit it may be in; None for a plausible one.
 
     >>> slip(Body.HEAD_GIRTH, 20.5, Unit.CM)
-    "expected 24.0 cm to 76.0 cm, got 20.5 cm; if it is in inches, write '20.5 in'"
+    'expected 27.0 cm to 76.0 cm, got 20.5 cm: 20.5 in?'
+    >>> slip(Body.HEIGHT, 1.16, Unit.CM)
+    'expected 41.0 cm to 231.0 cm, got 1.16 cm: 1.16 m?'
     """
     low, high = plausible_cm(body)
     if low <= length_cm <= high:
         return None
     tape, number = Tape(unit), length_cm / unit.to_cm(1.0)
-    words = f"expected {tape.length(low)} to {tape.length(high)}, got {number:.5g} {unit}"
-    other = Unit.CM if unit is Unit.IN else Unit.IN
-    if low <= other.to_cm(number) <= high:
-        return f"{words}; if it is in {other.words}, write '{number:.5g} {other}'"
+    shown = f"{float(f'{number:.{_FIGURES}g}'):.15g}"
+    words = SLIP.format(low=tape.length(low), high=tape.length(high), number=shown, unit=unit)
+    for other in MEANT_UNITS:
+        if low <= number * CM_PER[other] <= high:
+            return MEANT.format(slip=words, number=shown, other=other)
     return words
+
+
+def slip_json() -> dict[str, Any]:
+    """The words of `slip` as plain JSON values, and the units that are asked about with their centimetres."""
+    return {
+        "words": SLIP,
+        "meant": MEANT,
+        "units": [[unit, CM_PER[unit]] for unit in MEANT_UNITS],
+        "figures": _FIGURES,
+    }

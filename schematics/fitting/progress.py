@@ -7,8 +7,6 @@ from dataclasses import dataclass
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.checks.tape import Tape
-from schematics.crochet.charts.chart_fault import ChartFaultError
-from schematics.crochet.charts.worked_rows import row_counts
 from schematics.crochet.fabric import Counted, Fabric, gauge_fault
 from schematics.design.design import Design, Size
 from schematics.errors import UsageError
@@ -96,27 +94,11 @@ class YarnLeft:
         return "yes" if self.have_g >= self.rest_g * (1 + CLOSE) else "only just"
 
 
-def row_stitches(size: Size, garment: Garment, piece: str) -> list[int]:
+def row_stitches(size: Size, garment: Garment, piece: str) -> Sequence[int]:
     """Stitches of each row of a piece, first to last; both sides together where the work is parted."""
     if piece == "body":
         return [stitches for stitches, _ in CONSTRUCTIONS[garment.construction].rows_worked(size.body)]
-    if piece == "centre panel":
-        return _panel_stitches(size, garment.piece(piece).fabric)
-    neck = piece == "neck band"
-    rows = (garment.neck if neck else garment.arm.ring).band_rows
-    return [size.neck_band_stitches if neck else size.arm_band_stitches] * rows
-
-
-def _panel_stitches(size: Size, fabric: Fabric) -> list[int]:
-    """Stitches of each row: by its chart where that gains or loses some, else as at the foot."""
-    level = [size.panel_stitches] * size.panel_rows
-    if fabric.chart is None or not any(fabric.chart.adds):
-        return level
-    try:
-        counts = row_counts(fabric.chart, size.panel_stitches, fabric.row_rule.repeats(size.panel_rows))
-    except ChartFaultError:
-        return level
-    return [*counts, *level[len(counts) :]]
+    return garment.piece(piece).row_stitches or ()
 
 
 def piece_progress(design: Design, size: Size, piece: str, rows: int) -> PieceProgress:
@@ -158,7 +140,12 @@ def outcome(
     Raises:
         UsageError: the lengths are far from the pattern's.
     """
-    gauge = Gauge(stitches_per_cm=now.stitches / width_cm, rows_per_cm=now.rows / height_cm)
+    gauge = Gauge(
+        stitches_per_cm=now.stitches / width_cm,
+        rows_per_cm=now.rows / height_cm,
+        width_cm=width_cm,
+        height_cm=height_cm,
+    )
     usual, tape = Gauge.of(now.fabric), Tape(design.unit)
     for mine, pattern, counted, what, expected in (
         (gauge.stitches_per_cm, usual.stitches_per_cm, Counted.STITCHES, "width", now.width_cm),

@@ -128,8 +128,10 @@ class Piece:
     ``measured`` gives the spans when they are first drawn. ``worked_cm2`` is the area its stitches make,
     where no flat outline shows that exactly; ``patterned`` is where it is worked from a chart, or a border.
     ``whole`` is how the stitches of a rectangle lie, chart or no chart; ``shaped`` gives the increases that
-    are not in lines when they are first drawn. Where parts have colours, ``colour`` is its name and
-    ``hatching`` the number of the way it is hatched where there is no ink of it; the body is plain, 0.
+    are not in lines when they are first drawn. ``rows`` gives the stitches of each row as it is worked, of
+    all its parts together, when they are first counted; None where they cannot be. Where parts have colours,
+    ``colour`` is its name and ``hatching`` the number of the way it is hatched where there is no ink of it;
+    the body is plain, 0.
     """
 
     name: str
@@ -146,6 +148,7 @@ class Piece:
     patterned: tuple[PatternedArea, ...] = ()
     whole: PatternedArea | None = None
     shaped: Callable[[], Iterable[Increase]] = field(default=tuple, compare=False, repr=False)
+    rows: Callable[[], Iterable[int]] | None = field(default=None, compare=False, repr=False)
     colour: str = ""
     hatching: int = 0
 
@@ -172,6 +175,11 @@ class Piece:
     def increases(self) -> tuple[Increase, ...]:
         """The increases that are spread along their rows."""
         return tuple(self.shaped())
+
+    @cached_property
+    def row_stitches(self) -> tuple[int, ...] | None:
+        """Stitches of each row, first to last; None where they cannot be counted."""
+        return None if self.rows is None else tuple(self.rows())
 
     @property
     def corners(self) -> list[tuple[float, float]]:

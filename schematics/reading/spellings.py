@@ -64,10 +64,13 @@ GAUGE_PATTERN = (
 )
 """Stitches and rows, either of which may be left out, over a width and perhaps a height; in any case."""
 
-_AGE = re.compile(
-    rf"\s*({NUMBER_PATTERN})\s*({_WORD})?(?:\s*(?:,|and\b)?\s*({NUMBER_PATTERN})\s*({_WORD})?)?(?:\s+old)?\s*",
-    re.ASCII | re.IGNORECASE,
+AGE_PATTERN = (
+    rf"^\s*({NUMBER_PATTERN})\s*({_WORD})?(?:\s*(?:,|and\b)?\s*({NUMBER_PATTERN})\s*({_WORD})?)?"
+    r"(?:\s+old)?\s*$"
 )
+"""A number and its unit, years or months, and perhaps another of months; in any case."""
+
+_AGE = re.compile(AGE_PATTERN, re.ASCII | re.IGNORECASE)
 _LENGTH = re.compile(LENGTH_PATTERN, re.ASCII)
 _FRACTION = re.compile(rf"(?:({_WHOLE})(?:\s+|\s*-\s*))?({_WHOLE})\s*/\s*({_WHOLE})", re.ASCII)
 
@@ -109,7 +112,7 @@ def parse_age(text: str) -> float:
     Raises:
         ValueError: the text is no age.
     """
-    match = _AGE.fullmatch(text)
+    match = _AGE.match(text)
     if match is None:
         raise ValueError(f"{EXPECTED_AGE}, got {text!r}")
     first, word, second, second_word = match.groups()

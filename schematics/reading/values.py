@@ -123,7 +123,8 @@ class LengthValue(ValueInContext):
         if not self.low_cm <= length_cm <= self.high_cm:
             raise refuse(
                 f"expected a length from {self.low_cm:g} to {self.high_cm:g} cm, "
-                f"got {_in_words(value, length_cm, unit)}"
+                f"got {_in_words(value, length_cm, unit)}",
+                length_cm=length_cm,
             )
         return length_cm
 

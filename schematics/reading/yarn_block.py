@@ -26,7 +26,8 @@ class YarnUseBlock(SpecBlock):
     """How yarn is counted."""
 
     margin: Annotated[float, Fraction(0, 1)] = Field(
-        default=USUAL_MARGIN, description="yarn to buy beyond what is counted, as 0.1 or '10 %'"
+        default=USUAL_MARGIN,
+        description="yarn to buy beyond what is counted, as 0.1 or '10 %'; the give or take if that is more",
     )
     seam_thread: Annotated[float, Field(ge=1, le=20, allow_inf_nan=False)] | None = Field(
         default=None,

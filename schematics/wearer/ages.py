@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from operator import attrgetter
 
 _AGE = attrgetter("age_years")
@@ -19,6 +19,20 @@ class AgeReading:
     cm: float
     high_cm: float
     where: str
+
+    def times(self, factor: float) -> AgeReading:
+        """The same of what is so many times as long."""
+        low, cm, high = (factor * each for each in (self.low_cm, self.cm, self.high_cm))
+        return replace(self, low_cm=low, cm=cm, high_cm=high)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AgeSeries:
+    """The readings of one table, from ``from_years`` to ``until_years``; None is without end."""
+
+    readings: tuple[AgeReading, ...]
+    from_years: float | None = None
+    until_years: float | None = None
 
 
 def read_at(

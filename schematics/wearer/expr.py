@@ -2,7 +2,7 @@
 
 A tree is over body measurements, facts of a garment and plain numbers. As JSON a node is
 
-- a number;
+- a number, or null for what is none;
 - ``{"body": "head_girth", "end": "high"}``: a measurement's low, typical or high end, which of one person
   are alike; without an ``end`` the one that is asked for;
 - ``{"fact": "neck.full_cm"}``: a fact of the garment;
@@ -14,6 +14,7 @@ A tree is over body measurements, facts of a garment and plain numbers. As JSON 
 - ``["<", a, b]``: whether ``b`` exceeds ``a`` by more than `schematics.units.HAIR`; ``["<=", a, b]``: whether
   ``a`` does not exceed ``b`` by more than it;
 - ``["and", ...]``, ``["or", ...]``;
+- ``["where", truth, a, b]`` and whatever else `schematics.wearer.traced` writes down;
 - ``{"term": "girth_cm"}``: a tree that stands elsewhere under that name, because it is long or needed often.
 
 What is unknown is not a number, and makes unknown what is computed from it. A comparison with it is
@@ -23,6 +24,7 @@ both come out alike the truth is certain, else it is unknown.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -241,7 +243,7 @@ def expr_json(expr: Expr) -> Any:
     """The tree as plain JSON values."""
     match expr:
         case Const(value):
-            return int(value) if value.is_integer() else value
+            return None if math.isnan(value) else int(value) if value.is_integer() else value
         case OfBody(body, end):
             return {"body": body.value, **({} if end is None else {"end": end.value})}
         case OfWearer(name):
@@ -255,6 +257,31 @@ def expr_json(expr: Expr) -> Any:
         case Lookup(at, points):
             return ["table", expr_json(at), [[expr_json(x), expr_json(y)] for x, y in points]]
     raise TypeError(f"{expr!r} is no node")
+
+
+def with_names(exprs: Iterable[Expr]) -> tuple[Expr, ...]:
+    """The same trees; what in them comes more than once goes by a name, which is a number."""
+    exprs = tuple(exprs)
+    times: dict[Expr, int] = {}
+
+    def count(expr: Expr) -> None:
+        times[expr] = times.get(expr, 0) + 1
+        if times[expr] == 1:
+            for part in expr.parts:
+                count(part)
+
+    for expr in exprs:
+        count(expr)
+    named: dict[Expr, Expr] = {}
+
+    def named_in(expr: Expr) -> Expr:
+        if expr not in named:
+            new = Op(expr.word, tuple(map(named_in, expr.args))) if isinstance(expr, Op) else expr
+            often = times[expr] > 1 and bool(expr.parts)
+            named[expr] = Term(str(len(named)), new) if often else new
+        return named[expr]
+
+    return tuple(map(named_in, exprs))
 
 
 def terms(exprs: Iterable[Expr]) -> dict[str, Expr]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from functools import cache
 
-from schematics.wearer.ages import AgeReading, read_at
+from schematics.wearer.ages import AgeReading, AgeSeries, read_at
 from schematics.wearer.body import BodyValue, Origin
 from schematics.wearer.tables import GrowthRow, Sex, growth_series, head_ranges
 
@@ -26,12 +26,12 @@ def head_girth(age_years: float) -> BodyValue:
     readings: list[AgeReading] = []
     floors: list[float] = []
     names: list[str] = []
-    for (name, _), by_age in _heads().items():
-        if age_years < by_age[0].age_years:
+    for (name, _), series in head_series().items():
+        if series.from_years is not None and age_years < series.from_years:
             continue
-        reading = read_at(by_age, age_years, math.sqrt)
+        reading = read_at(series.readings, age_years, math.sqrt)
         floors.append(reading.high_cm)
-        if age_years <= by_age[-1].age_years or name == OLDEST_REFERENCE:
+        if series.until_years is None or age_years <= series.until_years:
             readings.append(reading)
             names.append(name)
     return BodyValue(
@@ -80,9 +80,16 @@ def lengths_to_two() -> tuple[AgeReading, ...]:
 
 
 @cache
-def _heads() -> dict[tuple[str, Sex], tuple[AgeReading, ...]]:
+def head_series() -> dict[tuple[str, Sex], AgeSeries]:
     """The head references from youngest to oldest, by reference and sex."""
-    return {key: tuple(map(_reading, rows)) for key, rows in growth_series("head_by_age").items()}
+    return {
+        (name, sex): AgeSeries(
+            readings=tuple(map(_reading, rows)),
+            from_years=rows[0].age_years,
+            until_years=None if name == OLDEST_REFERENCE else rows[-1].age_years,
+        )
+        for (name, sex), rows in growth_series("head_by_age").items()
+    }
 
 
 def _reading(row: GrowthRow) -> AgeReading:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from operator import add
+from typing import Any
 
 import numpy as np
 
@@ -51,6 +52,10 @@ class Truth:
             np.maximum if self.word == "or" else np.minimum,
             [each.largest(margins_cm) for each in self.parts],
         )
+
+    def json(self) -> Any:
+        """The truth as plain JSON values: the place of a margin, or ``["and", ...]``, ``["or", ...]``."""
+        return [self.word, *(each.json() for each in self.parts)] if self.word else self.place
 
 
 class Margins:

@@ -61,3 +61,15 @@ def both_below(first: Numbers, second: Numbers, correlation: Numbers) -> Numbers
     together = np.where(correlation > _ONE, np.minimum(one, other), one * other + more)
     together = np.where(correlation < -_ONE, one + other - 1, together)
     return np.clip(together, 0.0, 1.0)[()]
+
+
+def normal_json() -> dict[str, Any]:
+    """The numbers that these are worked out from, as plain JSON values, for a page that has the functions."""
+    return {
+        "over": list(_OVER),
+        "under": list(_UNDER),
+        "one": _ONE,
+        "halves": _HALVES.tolist(),
+        "weights": _WEIGHTS.tolist(),
+        "least_chance": float(below(-CERTAIN)),
+    }

@@ -59,5 +59,9 @@ def body_sd_cm(body: Body, value: BodyValue, *, person: bool) -> float:
         return 0.0
     if value.origin is Origin.OWN:
         return OWN_CM
-    deviates = NormalDist().inv_cdf(_HIGH_END.get(body, _SURVEY_HIGH_END))
-    return (value.high_cm - value.low_cm) / (2 * deviates)
+    return (value.high_cm - value.low_cm) / spread_sds(body)
+
+
+def spread_sds(body: Body) -> float:
+    """How many standard deviations an age table's low and high end of a measurement are apart."""
+    return 2 * NormalDist().inv_cdf(_HIGH_END.get(body, _SURVEY_HIGH_END))

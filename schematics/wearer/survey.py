@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
 
-from schematics.wearer.ages import AgeReading, read_at
+from schematics.wearer.ages import AgeReading, AgeSeries, read_at
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.growth import lengths_to_two
 from schematics.wearer.tables import Sex, SurveyBin, survey_bins
@@ -58,6 +58,28 @@ def survey_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
     if age_years < _readings("stature", sex)[0].age_years:
         del values[Body.HIP_HEIGHT]
     return values
+
+
+def surveyed_series(sex: Sex) -> dict[Body, AgeSeries]:
+    """What `survey_values` reads at an age, by body measurement."""
+    stature = _readings("stature", sex)
+    series = {Body.HEIGHT: AgeSeries(readings=(*lengths_to_two(), *stature))}
+    for body, (measure, factor, _) in MEASURES.items():
+        series[body] = AgeSeries(readings=tuple(each.times(factor) for each in _readings(measure, sex)))
+    series[Body.HIP_HEIGHT] = replace(series[Body.HIP_HEIGHT], from_years=stature[0].age_years)
+    return series
+
+
+def surveyed_ages(body: Body, sex: Sex) -> tuple[float, float, str, str] | None:
+    """The ages between which the survey is not held level for a measurement, and what it is held at beyond.
+
+    None of the height, which other references carry on.
+    """
+    if body not in MEASURES:
+        return None
+    bins = survey_bins()[MEASURES[body][0], sex]
+    first, last = bins[0].from_years, bins[-1].to_years
+    return first, last, _held(bins, first - 1), _held(bins, last)
 
 
 def height(age_years: float, sex: Sex) -> BodyValue:

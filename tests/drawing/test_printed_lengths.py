@@ -40,7 +40,6 @@ from schematics.reading.design_file import read_draft
 from schematics.units import Unit
 from tests.drawing.bare_reading import read_table
 from tests.drawing.sheets import Drawn, sample, sample_of
-from tests.fitting.page.one_gauge import spare_the_gauges
 from tests.shipped import SPECS, shipped_design, shipped_results
 
 Found = tuple[str, str, str, str, str]
@@ -253,10 +252,7 @@ def number(figure: str) -> Fraction:
     [(spec, Unit.IN if spec.stem in IN_INCHES else Unit.CM) for spec in SPECS],
     ids=lambda value: getattr(value, "stem", str(value)),
 )
-def test_every_length_has_one_figure_in_each_unit(
-    spec: Path, unit: Unit, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    spare_the_gauges(monkeypatch)
+def test_every_length_has_one_figure_in_each_unit(spec: Path, unit: Unit) -> None:
     design, results, pages = in_unit(spec.stem, unit)
     found: dict[tuple[str, str, str], dict[Fraction, set[str]]] = defaultdict(lambda: defaultdict(set))
     everywhere = (

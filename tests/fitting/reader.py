@@ -4,10 +4,30 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 HAIR = 1e-9
+
+NUMPY: Mapping[str, Callable[..., float]] = {
+    "where": lambda truth, one, other: one if truth else other,
+    "not": lambda truth: not truth,
+    "less": lambda one, other: one < other,
+    "less_equal": lambda one, other: one <= other,
+    "greater": lambda one, other: one > other,
+    "greater_equal": lambda one, other: one >= other,
+    "isnan": math.isnan,
+    "absolute": abs,
+    "negative": lambda number: -number,
+    "power": lambda base, exponent: base**exponent,
+    "sqrt": lambda number: math.sqrt(number) if number >= 0 else math.nan,
+    "hypot": math.hypot,
+    "sin": math.sin,
+    "cos": math.cos,
+    "arccos": lambda ratio: math.acos(ratio) if abs(ratio) <= 1 else math.nan,
+    "arctan2": math.atan2,
+}
+"""NumPy's words for what formulas of garments are made of, by Python's own mathematics."""
 
 
 class Reader:
@@ -30,6 +50,8 @@ class Reader:
         self.wearer = {"adult": 1.0 if adult else 0.0, "age_years": age_years}
 
     def number(self, node: Any) -> float:
+        if node is None:
+            return math.nan
         if isinstance(node, int | float):
             return float(node)
         if isinstance(node, dict):
@@ -40,6 +62,8 @@ class Reader:
         numbers = [self.number(each) for each in args]
         if word == "first":
             return next((each for each in numbers if not math.isnan(each)), math.nan)
+        if word in NUMPY:
+            return float(NUMPY[word](*numbers))
         if any(map(math.isnan, numbers)):
             return math.nan
         one, *others = numbers
@@ -57,6 +81,10 @@ class Reader:
                     one = min(one, other)
                 case "max":
                     one = max(one, other)
+                case "and":
+                    one = one and other
+                case "or":
+                    one = one or other
                 case _:
                     raise ValueError(word)
         return one

@@ -93,13 +93,14 @@ def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
 @pytest.mark.slow
 def test_advice_says_what_to_change() -> None:
     document = as_json("fit", TIDEPOOL, "--head-girth", "53", "--height", "118", "--age", "6", "--sizes", "2")
-    advice = document["advice"]
+    advice, *_ = document["suggestions"]
+    assert advice["number"] == 1
     assert advice["size"] == "2"
     assert advice["right"]
     assert [each["words"] for each in advice["changes"]]
     assert {each["severity"] for each in advice["findings"]} == {"good"}
     text = call("fit", TIDEPOOL, "--head-girth", "53", "--height", "118", "--age", "6", "--sizes", "2").stdout
-    assert "The smallest changes found that make size 2 right" in text
+    assert "Suggestion 1: the smallest changes found that make size 2 right" in text
     assert "Checked again: nothing is left" in text
 
 
@@ -158,7 +159,7 @@ def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
     [
         ((), "say whom it is for"),
         (("--head-girth", "big"), "--head-girth: expected a length such as"),
-        (("--head-girth", "520"), "--head-girth: expected a length from 3 to 200 cm"),
+        (("--head-girth", "520"), "--head-girth: expected 27.0 cm to 76.0 cm, got 520 cm"),
         (("--age", "old"), "--age: expected an age such as 6, '18 months' or '1 1/2 years', got 'old'"),
         (("--age", "6", "--sizes", "7"), "no size '7'; the sizes are 2, 4, 6, 8, 10, S, M"),
         (("--age", "6", "--gauge", "tight"), "--gauge: expected a gauge such as"),

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-import itertools
-import math
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from schematics.checks.rules.garment_numbers import facts
-from schematics.design.design import Design
-from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
-from schematics.fitting.gauge_table import all_facts, facts_by_gauge, gauge_table_json, steps
-from schematics.garment.arm_freedom import arm_freedom
+from schematics.analysis.yarn.need import yarn_need
+from schematics.checks.intent import MEANT
+from schematics.crochet.varied_fabric import FabricError, error_fraction
+from schematics.design.design import Design, Parts
+from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
+from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.sizing import size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
-from tests.fitting.reader import through_json
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.resolve import resolve
 
 SPECS = Path(__file__).parents[2] / "specs"
 DESIGNS = {name: read_design(SPECS / f"{name}.yaml") for name in ("tidepool", "saltmarsh", "driftwood")}
@@ -29,6 +29,11 @@ def gauge(design: Design, across: float, along: float) -> Gauge:
     """So many times as many stitches and rows to the centimetre."""
     body = design.parts.body
     return Gauge(stitches_per_cm=body.stitches_per_cm * across, rows_per_cm=body.rows_per_cm * along)
+
+
+def all_facts(each: SizeAtGauge) -> dict[str, float]:
+    """The facts of a size and its finished lengths."""
+    return each.facts | {f"finished.{item.key}": item.length_cm for item in each.garment.finished}
 
 
 @given(design=designs, times=st.floats(0.7, 1.4), at=st.integers(0, 6))
@@ -89,58 +94,63 @@ def test_stitches_picked_up_stay_those_of_the_pattern() -> None:
     assert mine.garment.piece("arm band").edge("joined edge").count == rows
 
 
-def test_yarn_of_the_same_stitches_stays_the_same() -> None:
-    """A tighter swatch of as many stitches is smaller and weighs as much."""
-    design = DESIGNS["tidepool"]
-    parts = parts_at_gauge(design.parts, gauge(design, 1.2, 1.1))
-    swatch, pattern = parts.body.swatch, design.parts.body.swatch
-    assert (swatch.stitches, swatch.rows, swatch.mass_g) == (pattern.stitches, pattern.rows, pattern.mass_g)
-    assert swatch.width_cm == pytest.approx(pattern.width_cm / 1.2)
-
-
 @pytest.mark.parametrize(
-    ("across", "first", "last", "step"),
-    [(9.5, 8.25, 10.75, 0.25), (13.0, 11.25, 14.75, 0.25), (20.0, 17.0, 23.0, 0.5), (40.0, 34.0, 46.0, 1.0)],
+    ("text", "read", "over_cm"),
+    [
+        ("20 sts 15 rows over 20 cm", (0.5 / 20, 0.5 / 15), (20, 20)),
+        ("40 sts 30 rows over 40 cm", (0.5 / 40, 0.5 / 30), (40, 40)),
+        ("12 sts 15 rows over 12 x 20 cm", (0.5 / 12, 0.5 / 15), (12, 20)),
+        ("10 sts 8 rows to 4 in", (0.5 / 10, 0.5 / 8), (10.16, 10.16)),
+        ("1 st 0.75 rows to 1 cm", (0.5 / 10, 0.5 / 7.5), (10, 10)),
+        ("2.5 sts 2 rows to 1 in", (0.5 / (25 / 2.54), 0.5 / (20 / 2.54)), (10, 10)),
+        ("20 sts over 20 cm", (0.5 / 20, 0.5 / 14), (20, 20)),
+    ],
 )
-def test_steps_are_round_and_few(across: float, first: float, last: float, step: float) -> None:
-    found = steps(across)
-    assert (found[0], found[-1]) == (first, last)
-    assert len(found) <= 15
-    assert {round(b - a, 9) for a, b in itertools.pairwise(found)} == {step}
+def test_her_gauge_is_known_as_well_as_she_read_it(
+    text: str, read: tuple[float, float], over_cm: tuple[float, float]
+) -> None:
+    """Half of one in what she counted; a gauge to the cm or inch is of 10 cm, rows not counted of 20."""
+    design = DESIGNS["tidepool"]
+    parts = read_gauge([text], design).parts
+    errors = [error_fraction(parts.body, error) for error in (FabricError.STITCHES, FabricError.ROWS)]
+    assert errors == pytest.approx(read)
+    assert (parts.body.swatch.width_cm, parts.body.swatch.height_cm) == pytest.approx(over_cm)
+    for mine, pattern in ((parts.neck_band, design.parts.neck_band), (parts.body, design.parts.body)):
+        assert mine.weighed == pattern.swatch
+    assert error_fraction(parts.neck_band, FabricError.ROWS) == pytest.approx(0.5 / 22)
 
 
-def test_the_table_has_the_facts_of_a_garment_made_at_each_gauge() -> None:
-    design = DESIGNS["saltmarsh"]
-    table = facts_by_gauge(design, (10.25, 11.0), (7.5, 8.0, 8.5))
-    document = through_json(gauge_table_json(table))
-    for size in design.sizes:
-        for i, across in enumerate(table.stitches):
-            for j, along in enumerate(table.rows):
-                parts = parts_at_gauge(
-                    design.parts, Gauge(stitches_per_cm=across / 10, rows_per_cm=along / 10)
-                )
-                garment = CONSTRUCTIONS["mitred"].build(size, parts)
-                for name, exact in facts(garment, arm_freedom(garment)).items():
-                    said = looked_up(document["sizes"][size.name][name], i, j)
-                    assert said == pytest.approx(exact, abs=5.1e-5), name
-
-
-def looked_up(fact: float | dict[str, list[float] | list[list[float]]], i: int, j: int) -> float:
-    if not isinstance(fact, dict):
-        return fact
-    ((how, numbers),) = fact.items()
-    found = numbers[{"stitches": i, "rows": j, "both": i}[how]]
-    number = found[j] if isinstance(found, list) else found
-    assert isinstance(number, float | int)
-    return number
-
-
-def test_what_is_no_number_is_null_in_the_table() -> None:
-    design = DESIGNS["driftwood"]
+def test_her_yarn_is_told_by_the_swatch_that_was_weighed() -> None:
+    """A swatch of her own is not: her stitches weigh what the pattern's weigh, give or take as much."""
+    design = DESIGNS["tidepool"]
     size = design.sizes[0]
-    open_sides = type(size.body).model_validate(size.body.model_dump() | {"side_seam": False})
-    one = replace(design, sizes=(replace(size, body=open_sides),))
-    document = through_json(gauge_table_json(facts_by_gauge(one, (13.0,), (10.0,))))
-    assert document["sizes"][size.name]["girth.closed"] == 0
-    assert document["sizes"][size.name]["girth.0.girth_cm"] is None
-    assert math.isnan(facts_by_gauge(one, (13.0,), (10.0,)).sizes[size.name]["girth.0.girth_cm"][0][0])
+    mine = read_gauge(["12 sts 9 rows over 12 cm"], design).parts
+    pattern, own = (yarn_need(design, size_at_gauge(design, size, parts).garment) for parts in (None, mine))
+    assert [each.mass_g for each in own.parts] == pytest.approx([each.mass_g for each in pattern.parts])
+    assert own.error_g == pytest.approx(pattern.error_g)
+
+
+def test_rows_read_over_three_times_as_much_are_a_third_as_far_off() -> None:
+    """The part they have in the variance of how far the hem is above the knee is a ninth."""
+    design = DESIGNS["tidepool"]
+    size = design.sizes[2]
+    wearer = resolve(WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0}), "child")
+    variances = []
+    for text in ("10 sts 7 rows over 10 cm", "30 sts 21 rows over 30 cm"):
+        fit = size_fit(design, size_at_gauge(design, size, read_gauge([text], design).parts), wearer)
+        (sure,) = (each.certainty for each in fit.findings if each.code == "HANG-KNEE")
+        assert sure is not None
+        variances.append(dict(sure.shares)["main: rows"] * sure.sd_cm**2)
+    assert variances[0] == pytest.approx(9 * variances[1], rel=0.01)
+
+
+def test_lengths_meant_are_not_asked_about_at_a_makers_gauge() -> None:
+    """Kelp says how long it is meant; a tenth tighter every length is another, on purpose."""
+    design = read_design(SPECS / "kelp.yaml")
+    size, wearer = design.sizes[0], resolve(WearerSpec(age_years=4), "a test")
+    assert size.meant
+
+    def codes(parts: Parts) -> set[str]:
+        return {found.code for found in size_fit(design, size_at_gauge(design, size, parts), wearer).findings}
+
+    assert codes(design.parts) - codes(parts_at_gauge(design.parts, gauge(design, 1.1, 1.1))) == {MEANT}

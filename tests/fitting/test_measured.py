@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from schematics.errors import UsageError
+from schematics.fitting.group_file import read_group
 from schematics.fitting.measured import given_wearer, merged, read_wearer
 from schematics.reading.problems import SpecError
 from schematics.units import Unit
@@ -40,15 +41,13 @@ def test_a_file_of_measurements(tmp_path: Path) -> None:
         ("hed_girth: 52\n", "child.yaml:1: unknown key 'hed_girth'; did you mean 'head_girth'?"),
         (
             "age: 6\nhead_girth: 520\nheight: tall\n",
-            "child.yaml:2: head_girth: expected a length from 3 to 200 cm, got 520 cm\n"
+            "child.yaml:2: head_girth: expected 27.0 cm to 76.0 cm, got 520 cm\n"
             "child.yaml:3: height: expected a length such as 20, '20 cm' or '8 1/2 in', got 'tall'",
         ),
         (
             "unit: in\nhead_girth: 52\nheight: 46\nwrist_girth: 12\n",
-            "child.yaml:2: head_girth: expected 10 5/8 in to 29 7/8 in, got 52 in; if it is in cm, write "
-            "'52 cm'\n"
-            "child.yaml:4: wrist_girth: expected 2 3/4 in to 9 1/2 in, got 12 in; if it is in cm, write "
-            "'12 cm'",
+            "child.yaml:2: head_girth: expected 10 5/8 in to 29 7/8 in, got 52 in: 52 cm?\n"
+            "child.yaml:4: wrist_girth: expected 2 3/4 in to 9 1/2 in, got 12 in: 12 cm?",
         ),
         ("unit: feet\nhead_girth: 52\n", "child.yaml:1: unit: expected cm or in"),
         ("unit: cm\n", "child.yaml:1: expected a chart row, an age or at least one measurement, got none"),
@@ -74,8 +73,32 @@ def test_every_option_that_cannot_be_used_is_told() -> None:
     assert str(caught.value).splitlines() == [
         "--age: expected an age such as 6, '18 months' or '1 1/2 years', got 'old'",
         "--head-girth: expected a length such as 20, '20 cm' or '8 1/2 in', got 'big'",
-        "--height: expected a length from 30 to 250 cm, got 5 cm",
+        "--height: expected 41.0 cm to 231.0 cm, got 5 cm",
     ]
+
+
+@pytest.mark.parametrize(
+    ("height", "unit", "said"),
+    [
+        ("1.16", Unit.CM, "expected 41.0 cm to 231.0 cm, got 1.16 cm: 1.16 m?"),
+        ("1,16", Unit.CM, "expected 41.0 cm to 231.0 cm, got 1.16 cm: 1.16 m?"),
+        ("1.16", Unit.IN, "expected 16 1/8 in to 91 in, got 1.16 in: 1.16 m?"),
+        ("30", Unit.CM, "expected 41.0 cm to 231.0 cm, got 30 cm: 30 in?"),
+        ("3", Unit.CM, "expected 41.0 cm to 231.0 cm, got 3 cm"),
+    ],
+)
+def test_a_height_in_another_unit_is_asked_about_alike_everywhere(
+    tmp_path: Path, height: str, unit: Unit, said: str
+) -> None:
+    """1.16 m are 116 cm, a child's; 30 in 76 cm, a baby's; 3 is nobody's in any unit."""
+    with pytest.raises(UsageError) as caught:
+        given_wearer({"height": height}, unit)
+    assert str(caught.value) == f"--height: {said}"
+    assert read(tmp_path, f"height: '{height}'\n", unit) == f"child.yaml:1: height: {said}"
+    path = tmp_path / "class.csv"
+    path.write_text(f'name,height\nWren,"{height}"\nFinch,45in\n', encoding="utf-8")
+    (problem,) = read_group(path, unit).problems
+    assert (problem.line, problem.sentence) == (2, f"height: {said}")
 
 
 @pytest.mark.parametrize("age", ["nan", "inf", "-1", "121"])

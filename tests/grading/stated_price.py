@@ -1,4 +1,4 @@
-"""What sizes cost, in cm, as the README and the block's own words state it; how far from sure is the checks'."""
+"""What sizes cost, in cm, as the README and the block's own words state it; how sure is as checks have it."""
 
 from __future__ import annotations
 

@@ -46,7 +46,7 @@ def _size(spec: Spec, size: Spec, made: Anew, page: Page, index: int) -> Iterato
     yield from _repeats(spec, made, page, index)
     yield from _joins(made, page, index)
     yield from _bands(size, made, page, index)
-    yield from audit_yarn(spec, made, page, index)
+    yield from audit_yarn(spec, size, made, page, index)
 
 
 NARROW = {

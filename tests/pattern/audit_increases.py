@@ -17,17 +17,28 @@ _HEADING = "Increases of the body"
 
 def audit_increases(body: Spec, page: Page, index: int) -> Iterator[str]:
     """Every fault in the increases of the size of that index."""
-    rule = [line for line in page.sentences[_HEADING] if is_rule(line)]
+    by_row = increases_told(body, page, index)
+    rule = _rule(page)
     if rule:
         done = work_rule(rule, index, len(page.sizes), body["neck"])
-        by_row = {each.row: len(each.places) for each in done}
         yield from _differs("tables beside a rule", list(page.tables[_HEADING]), ["Increases in all"])
         yield from _all_even([[place - 1 for place in each.places] for each in done], body, by_row)
     else:
-        by_row = dict(_scheduled(page, index))
         yield from _schedule(body, page, index, by_row)
         yield from _table(body, page, index, by_row)
     yield from _totals(body, page, index, by_row)
+
+
+def increases_told(body: Spec, page: Page, index: int) -> dict[int, int]:
+    """The increases of each row of the size of that index, as the page tells them."""
+    if rule := _rule(page):
+        done = work_rule(rule, index, len(page.sizes), body["neck"])
+        return {each.row: len(each.places) for each in done}
+    return dict(_scheduled(page, index))
+
+
+def _rule(page: Page) -> list[str]:
+    return [line for line in page.sentences[_HEADING] if is_rule(line)]
 
 
 def _differs(what: str, told: object, expected: object) -> Iterator[str]:

@@ -13,24 +13,23 @@ Spec = Mapping[str, Any]
 
 @dataclass(frozen=True, slots=True)
 class Cloth:
-    """One stitch's width and one row's height in cm, grams to the square centimetre, chains at the turn."""
+    """One stitch's width and one row's height in cm, grams to a stitch, chains at the turn."""
 
     stitch: Fraction
     row: Fraction
-    density: Fraction
+    grams: Fraction
     turning: int
 
 
 @dataclass(frozen=True, slots=True)
 class Anew:
-    """One size: lengths in cm by their names, counts, areas in square centimetres by part, seams in cm."""
+    """One size: lengths in cm by their names, counts, seams in cm."""
 
     lengths: dict[str, float]
     counts: dict[str, int]
     stitches: dict[str, int]
     chains: dict[str, int]
     rows: dict[str, int]
-    areas: dict[str, float]
     neck_edge: int
     join_stitch: int
     arm_edge: int
@@ -48,7 +47,7 @@ def cloth(spec: Spec, part: str) -> Cloth:
     return Cloth(
         stitch=over / swatch["stitches"],
         row=over / swatch["rows"],
-        density=Fraction(str(swatch["mass"])) / over**2,
+        grams=Fraction(str(swatch["mass"])) / (swatch["stitches"] * swatch["rows"]),
         turning=fabric["turning_chains"],
     )
 
@@ -121,12 +120,6 @@ def anew(spec: Spec, size: Spec) -> Anew:
         stitches=stitches,
         chains={name: count + turns[name].turning for name, count in stitches.items()},
         rows={"body": shape.rows, "centre panel": up, "neck band": neck_edge, "arm band": shape.arm_edge},
-        areas={
-            "body": float(shape.area),
-            "centre panel": float(across * panel.stitch * up * panel.row),
-            "neck band": float(neck_edge * neck_band.row * deep * neck_band.stitch),
-            "arm band": float(2 * shape.arm_edge * arm_band.row * arm_deep * arm_band.stitch),
-        },
         neck_edge=neck_edge,
         join_stitch=shape.back_neck // 2 + 1,
         arm_edge=shape.arm_edge,
@@ -162,7 +155,6 @@ class _Shape:
     arm_edge: int
     arm_cm: Fraction
     markers: tuple[int, int, int, int]
-    area: Fraction
 
 
 def hem_count(body: Spec) -> int:
@@ -202,19 +194,7 @@ def _neck_down(spec: Spec, size: Spec, body: Cloth) -> _Shape:
         arm_edge=run,
         arm_cm=run * body.stitch,
         markers=(free + 1, free + run, hem - free - run + 1, hem - free),
-        area=_stitches(counts, hem) * body.stitch * body.row,
     )
-
-
-def _stitches(counts: Spec, hem: int) -> Fraction:
-    """All stitches: as on the straight taper, or row by row where increases end above the hem."""
-    neck, rows, until = int(counts["neck"]), int(counts["rows"]), counts.get("increase_until")
-    if until is None:
-        return Fraction((neck + hem) * rows, 2)
-    at = range(2, until + 1, counts.get("increase_every", 1))
-    each = Fraction(hem - neck, len(at))
-    assert each.denominator == 1
-    return neck * rows + each * sum(rows - row + 1 for row in at)
 
 
 def _folded(size: Spec, body: Cloth) -> _Shape:
@@ -223,7 +203,6 @@ def _folded(size: Spec, body: Cloth) -> _Shape:
     front, back = counts["front_rows"], counts["back_rows"]
     down, nape = counts["neck_front_rows"], counts["neck_back_rows"]
     below = front - opening // 2, back - opening // 2
-    cells = width * (front + back) - neck * (down + nape) - slot * (front - down)
     first, last = front - opening // 2 + 1, front + opening // 2
     seamed = counts.get("side_seam", True) and min(below) > 0
     stitches = {"body width": width, "neck width": neck, "slot for the panel": slot}
@@ -252,5 +231,4 @@ def _folded(size: Spec, body: Cloth) -> _Shape:
         arm_edge=even_with(opening * body.row / body.stitch, 0),
         arm_cm=opening * body.row,
         markers=(first, last, first, last),
-        area=cells * body.stitch * body.row,
     )

@@ -35,7 +35,6 @@ from schematics.pattern.pattern_files import LARGE, document_content, page_look,
 from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import reader, tags
 from tests.examples import covering, thorough
-from tests.fitting.page.one_gauge import spare_the_gauges
 from tests.pattern.written.lake import THREE
 from tests.specs_for_tests import read
 
@@ -145,8 +144,7 @@ def test_no_us_name_in_what_findings_say_in_the_measurements() -> None:
 
 
 @pytest.mark.parametrize("name", ["lake", *DEMOS])
-def test_no_us_name_on_the_web_pages(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    spare_the_gauges(monkeypatch)
+def test_no_us_name_on_the_web_pages(name: str) -> None:
     design, results = in_uk_terms(name)
     maker = fit_page(design, results)
     for page in (pattern_file(name, "html").decode(), maker):

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+
 from schematics.analysis.workings.ruler import Ruler
 from schematics.analysis.workings.written import SheetPart, Writer
+from schematics.analysis.yarn.need import PartYarn, yarn_need
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.garment.amounts import ROWS, STITCHES, Given, Laid, total
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.by_hand import HandSheet
+from schematics.garment.garment import Piece
 from schematics.wearer.body import Body
-from schematics.wearer.expr import least
+from schematics.wearer.expr import Expr, least
 
 
 def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
@@ -58,7 +62,27 @@ def workings(design: Design, worked: Result) -> tuple[SheetPart, ...]:
         construction.girth_by_hand(sheet)
         _girth(sheet, armhole.cm)
     close("Reach, spread and room")
+    for part in yarn_need(design, worked.garment).parts:
+        _yarn(sheet, part, worked.garment.piece(part.part))
+    close("Yarn in the pieces, without joins and tails")
     return tuple(sections)
+
+
+def _yarn(sheet: HandSheet, part: PartYarn, piece: Piece) -> None:
+    """The stitches of a part, row by row, and their mass; nothing where they are not counted or weighed."""
+    swatch, rows = part.fabric.weighed, piece.row_stitches
+    if rows is None or swatch.mass_g is None:
+        return
+    key, times = part.part.replace(" ", "_"), piece.quantity
+    name = f"the {part.part}" if times == 1 else f"both {part.part}s"
+    runs: list[Expr] = []
+    for stitches, same in groupby(rows):
+        many = times * len(list(same))
+        runs.append(Given(stitches, "sts") if many == 1 else Given(many, "") * Given(stitches, "sts"))
+    counted = sheet.put(f"stitches.{key}", f"stitches of {name}", total(runs), "row by row", "sts")
+    each = Given(swatch.mass_g, "g") / (Given(swatch.stitches, "sts") * Given(swatch.rows, ""))
+    source = f"the mass of the swatch of {part.fabric.name} over its stitches times its rows, to each"
+    sheet.put(f"mass.{key}", f"yarn in {name}", counted * each, source, "g")
 
 
 _PANEL_AREA = "area.panel", "area of the centre panel"

@@ -1,17 +1,18 @@
-"""Yarn for one size: mass of each part from its area and its swatch, thread in seams, tails, balls.
+"""Yarn for one size: mass of each part from its stitches and its swatch, thread in seams, tails, balls.
 
-mass of a part = its area x mass of the swatch / area of the swatch, exactly. Nothing is guessed: where
-a swatch was not weighed, or the ball has no length, what follows from it is None and is said.
+mass of a part = its stitches, row by row, x mass of the swatch / (stitches x rows of the swatch), exactly.
+A part whose rows cannot be counted has as many stitches as fill its area. Nothing is guessed: where a swatch
+was not weighed, or the ball has no length, what follows from it is None and is said.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from schematics.analysis.yarn.accuracy import relative_error
-from schematics.crochet.fabric import Fabric
+from schematics.crochet.fabric import Fabric, Swatch
 from schematics.crochet.yarn_use import YarnUse
 from schematics.design.design import Design, Yarn
 from schematics.garment.garment import Garment, Piece
@@ -28,13 +29,17 @@ _PART_KEYS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartYarn:
-    """Yarn in all the pieces of one name; ``mass_g`` is None where the swatch was not weighed."""
+    """Yarn in all the pieces of one name; ``mass_g`` is None where the swatch was not weighed.
+
+    ``stitches`` are those of all rows; where they are not ``counted``, as many as fill the area.
+    """
 
     part: str
     fabric: Fabric
     quantity: int
     colour: str
-    area_cm2: float
+    stitches: float
+    counted: bool
     mass_g: float | None
 
 
@@ -51,8 +56,9 @@ class Thread:
 class ColourYarn:
     """Yarn of one colour; ``colour`` is empty where the design names none.
 
-    ``net_g`` counts parts and threads, ``buy_g`` the margin as well, ``balls`` is rounded up from it.
-    ``error_g`` is what the swatches may be off by. ``without_thread`` says that the threads are not in
+    ``net_g`` counts parts and threads, give or take ``error_g``: what swatches and the maker's hand may be
+    off by. ``buy_g`` has the margin as well, or the give or take where that is more; ``balls`` is rounded up
+    from it. ``without_thread`` says that the threads are not in
     the masses, for want of a ball's mass and length. All None if a swatch was not weighed.
     """
 
@@ -112,12 +118,22 @@ def metres_per_gram(yarn: Yarn) -> float | None:
     return yarn.ball_length_m / yarn.ball_mass_g
 
 
-def swatch_mass_g(area_cm2: float, fabric: Fabric) -> float | None:
-    """Grams in an area of the fabric; None if its swatch was not weighed."""
-    swatch = fabric.swatch
+def spare_words(use: YarnUse, needs: Iterable[YarnNeed]) -> str:
+    """What is bought beyond what is worked: ``10 %``, or more where some size has a larger give or take."""
+    more = any(_error_decides(colour, use) for need in needs for colour in need.colours)
+    return f"the larger of {use.margin_words} and the give or take" if more else use.margin_words
+
+
+def _error_decides(colour: ColourYarn, use: YarnUse) -> bool:
+    net_g, error_g = colour.net_g, colour.error_g
+    return net_g is not None and error_g is not None and error_g > net_g * use.margin
+
+
+def stitches_mass_g(stitches: float, swatch: Swatch) -> float | None:
+    """Grams in so many stitches of the swatch's fabric; None if it was not weighed."""
     if swatch.mass_g is None:
         return None
-    return area_cm2 * swatch.mass_g / (swatch.width_cm * swatch.height_cm)
+    return stitches * swatch.mass_g / (swatch.stitches * swatch.rows)
 
 
 def yarn_need(design: Design, garment: Garment) -> YarnNeed:
@@ -144,14 +160,17 @@ def _colour_of(piece_name: str, use: YarnUse) -> str:
 
 
 def _part(piece: Piece, use: YarnUse) -> PartYarn:
-    area = piece.area_cm2 * piece.quantity
+    counted, fabric = piece.row_stitches, piece.fabric
+    filling = piece.area_cm2 * fabric.stitches_per_cm * fabric.rows_per_cm
+    stitches = piece.quantity * (filling if counted is None else sum(counted))
     return PartYarn(
         part=piece.name,
-        fabric=piece.fabric,
+        fabric=fabric,
         quantity=piece.quantity,
         colour=_colour_of(piece.name, use),
-        area_cm2=area,
-        mass_g=swatch_mass_g(area, piece.fabric),
+        stitches=stitches,
+        counted=counted is not None,
+        mass_g=stitches_mass_g(stitches, fabric.weighed),
     )
 
 
@@ -190,14 +209,15 @@ def _colour(
     if parts_g is not None and thickness is not None and yarn.ball_mass_g is not None:
         threads = (*threads, *_ball_tails(parts_g, colour, yarn.ball_mass_g, use))
         net_g = parts_g + sum(thread.length_cm for thread in threads) / 100 / thickness
-    buy_g = None if net_g is None else net_g * (1 + use.margin)
+    error_g = _error_g(parts)
+    buy_g = None if net_g is None or error_g is None else net_g + max(net_g * use.margin, error_g)
     return ColourYarn(
         colour=colour,
         parts=parts,
         threads=threads,
         net_g=net_g,
         buy_g=buy_g,
-        error_g=_error_g(parts),
+        error_g=error_g,
         length_m=None if buy_g is None or thickness is None else buy_g * thickness,
         balls=None if buy_g is None or yarn.ball_mass_g is None else _whole_balls(buy_g, yarn.ball_mass_g),
         without_thread=thickness is None,
@@ -224,4 +244,4 @@ def _error_g(parts: Sequence[PartYarn]) -> float | None:
         if part.mass_g is None:
             return None
         masses[part.fabric] = masses.get(part.fabric, 0.0) + part.mass_g
-    return math.hypot(*(mass * (relative_error(fabric.swatch) or 0.0) for fabric, mass in masses.items()))
+    return math.hypot(*(mass * (relative_error(fabric.weighed) or 0.0) for fabric, mass in masses.items()))

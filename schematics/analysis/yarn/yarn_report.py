@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from schematics.analysis.yarn.accuracy import accuracy_words, larger_swatch, relative_error
@@ -17,6 +17,7 @@ from schematics.design.design import Design
 from schematics.design.limits import COMMON
 from schematics.errors import UsageError
 from schematics.units import format_both
+from schematics.wearer.standard_deviations import DRIFT_FRACTION
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,13 +78,15 @@ def unweighed_words(names: Sequence[str]) -> str:
     return f"the swatches of {words} were not weighed (give their mass)"
 
 
-def yarn_notes(design: Design) -> tuple[str, ...]:
-    """How the figures come about, what they leave out, and how sure they are."""
+def yarn_notes(design: Design, needs: Sequence[YarnNeed]) -> tuple[str, ...]:
+    """How the figures of these sizes come about, what they leave out, and how sure they are."""
     use = design.yarn_use
     fabrics = design.parts.fabrics.values()
     measured = "as measured for this design" if use.seam_thread is not None else COMMON
     notes = [
-        "A part's mass is its area times the mass of its swatch over the swatch's area.",
+        "A part's mass is its stitches, counted row by row, times the mass of its swatch over the swatch's "
+        "stitches times its rows.",
+        *_uncounted_notes(needs),
         f"Thread in a join: {use.seam_factor:g} times its length ({measured}); counted are the seams, the "
         f"bands onto their edges, the ends of each band, and tails of "
         f"{format_both(use.tail_cm)}.",
@@ -100,12 +103,23 @@ def yarn_notes(design: Design) -> tuple[str, ...]:
     return tuple(notes)
 
 
+def _uncounted_notes(needs: Sequence[YarnNeed]) -> Iterator[str]:
+    parts = dict.fromkeys(part.part for need in needs for part in need.parts if not part.counted)
+    if parts:
+        yield (
+            f"The rows of the {listed(parts)} cannot be counted: as many stitches are taken as fill the area."
+        )
+
+
 def _accuracy_notes(fabrics: Sequence[Fabric], use: YarnUse) -> list[str]:
     if not fabrics:
         return []
     notes = [
-        "How sure: a swatch's counts are read to about half a stitch and half a row, scales show whole "
-        "grams (common practice, no source). " + "; ".join(accuracy_words(fabric) for fabric in fabrics) + "."
+        "Give or take: a swatch's counts are read to about half a stitch and half a row, scales show whole "
+        f"grams, and a maker works {DRIFT_FRACTION:.0%} ".replace("%", " %")
+        + "looser or tighter than her swatch (common practice, no source). "
+        + "; ".join(accuracy_words(fabric) for fabric in fabrics)
+        + "."
     ]
     for fabric in fabrics:
         error, times = relative_error(fabric.swatch), larger_swatch(fabric, use.margin)

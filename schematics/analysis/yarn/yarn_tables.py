@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from schematics.analysis.json_keys import YARN_COLOUR, YARN_PART, YARN_STASH
-from schematics.analysis.yarn.need import ColourYarn
+from schematics.analysis.yarn.need import ColourYarn, spare_words
 from schematics.analysis.yarn.shorten import Shortened
 from schematics.analysis.yarn.stash import ColourVerdict, StashVerdict, read_stash
 from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
@@ -45,7 +45,7 @@ def yarn_document(design: Design, results: Sequence[Result], have: Sequence[str]
             Section("", (_part_table(sizes),)),
             Section("", (_colour_table(design, sizes),)),
             *([_stash_section(sizes, stash)] if stash else []),
-            Section("How it is counted", (Items(yarn_notes(design)),)),
+            Section("How it is counted", (Items(yarn_notes(design, [size.need for size in sizes])),)),
         ),
         closing=(cautions_section(),),
         data=lambda: yarn_json(design, sizes, stash),
@@ -75,7 +75,7 @@ def _part_table(sizes: Sequence[SizeYarn]) -> Table:
 
 def _colour_table(design: Design, sizes: Sequence[SizeYarn]) -> Table:
     several = bool(design.yarn_use.colours)
-    margin = f"with {design.yarn_use.margin_words}"
+    margin = f"with {spare_words(design.yarn_use, (size.need for size in sizes))}"
     colour_column = ("colour",) if several else ()
     return Table(
         header=("size", *colour_column, "in all", "give or take", margin, "metres", "yards", "balls"),
@@ -155,7 +155,7 @@ def yarn_json(design: Design, sizes: Sequence[SizeYarn], stash: Mapping[str, flo
         "margin": number(design.yarn_use.margin),
         "stash_g": {colour: number(mass) for colour, mass in stash.items()} or None,
         "largest_size": largest.result.size.name if largest else None,
-        "notes": list(yarn_notes(design)),
+        "notes": list(yarn_notes(design, [size.need for size in sizes])),
         "cautions": cautions_json(),
         "sizes": [_size_json(size) for size in sizes],
     }

@@ -8,9 +8,13 @@ from functools import cached_property
 import numpy as np
 
 from schematics.checks.rules.garment_numbers import padded
-from schematics.garment.amounts import CountValues, Numbers
+from schematics.design.design import Parts, Size
+from schematics.garment.amounts import ROWS, CountValues, Numbers
+from schematics.garment.constructions import Construction
+from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.path_formulas import ArmPaths
+from schematics.garment.garment import Garment
 
 DROPS = {"drop_cm": "drop", "longest_drop_cm": "longest_drop"}
 """The formula of each drop."""
@@ -52,10 +56,12 @@ class FormulaFacts(dict[str, Numbers]):
             return girth if what == "girth_cm" else depth
         if name in DROPS:
             return getattr(formulas, DROPS[name]).at(counts)
+        band = formulas.lengths["arm_band.depth"].at(counts)
+        if name == "band_depth_cm":
+            return band
         paths = self._paths
         if name == "arms.measured":
             return np.where(np.isnan(paths.reach), 0.0, 1.0)
-        band = formulas.lengths["arm_band.depth"].at(counts)
         back, front = paths.back + 2 * band, paths.front + 2 * band
         return {
             "reach_cm": paths.reach + band,
@@ -63,3 +69,34 @@ class FormulaFacts(dict[str, Numbers]):
             "spread_front_cm": front,
             "spread_cm": np.minimum(back, front),
         }[name]
+
+
+class MadeFacts(FormulaFacts):
+    """Facts of a garment that is made in fabrics whose lengths are no plain numbers.
+
+    Its counts stay what they are, those of stitches picked up along an edge among them: lengths follow.
+
+    Args:
+        construction: of the garment.
+        size: its counts.
+        garment: the garment in the pattern's fabrics.
+        parts: the fabrics it is made in.
+    """
+
+    def __init__(self, construction: Construction, size: Size, garment: Garment, parts: Parts) -> None:
+        super().__init__(construction.formulas_of(size.body, parts), counts_of(size))
+        self._garment, self._parts = garment, parts
+
+    def _fact(self, name: str) -> Numbers:
+        head, _, rest = name.partition(".")
+        rings = {"neck": self._garment.neck, "arm": self._garment.arm.ring}
+        bands = {"neck": self._parts.neck_band, "arm": self._parts.arm_bands}
+        if head in rings and rest in ("band_cm", "band_full_cm"):
+            measure = bands[head].full_length_cm if rest == "band_full_cm" else bands[head].length_cm
+            return measure(rings[head].band_rows, ROWS)
+        if head in rings and rest in ("rest_cm", "full_cm"):
+            full = "full_" if rest == "full_cm" else ""
+            return np.minimum(self[f"{head}.edge_{full}cm"], self[f"{head}.band_{full}cm"])
+        if name == "arms.on_edge":
+            return float(self._garment.arm.middle is not None)
+        return super()._fact(name)

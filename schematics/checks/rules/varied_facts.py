@@ -1,7 +1,4 @@
-"""What the rules know of a garment, as it is and as it would be if a fabric's measurement were off.
-
-Counts stay what they are, those of stitches picked up along an edge among them: lengths follow.
-"""
+"""What the rules know of a garment, as it is and as it would be if a fabric's measurement were off."""
 
 from __future__ import annotations
 

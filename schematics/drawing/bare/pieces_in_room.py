@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
+from itertools import islice
 
 from shapely import LineString
 
@@ -42,39 +43,41 @@ _SHRUNK = 80.0
 """Millimetres of leaders beyond that which are worth a drawing smaller by a factor of e."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Fitted:
-    """Pieces laid out at 1:``scale``; not all of their rows or ridges are drawn where ``thinned`` says so."""
+    """Pieces laid out at 1:``scale``; how they look is drawn when their ``groups`` are asked for.
+
+    The outline of one takes the ``share`` of the room's width or height, whichever is most.
+    """
 
     scale: float
-    groups: tuple[Group, ...]
-    thinned: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Placed:
-    scale: float
+    share: float
     laid: tuple[_Laid, ...]
     corners: tuple[Point, ...]
 
-    @property
+    @cached_property
     def effort(self) -> float:
         """How hard it is to read: how far leaders go beyond what is easy, in mm, and how small it is."""
         marks = (mark for each in self.laid for group in each.block.groups for mark in group.marks)
         lines = (mark for mark in marks if isinstance(mark, Line) and mark.pen is Pen.LEADER)
         beyond = (max(0.0, LineString(line.points).length - _EASY_LEADER) for line in lines)
-        return sum(beyond) + _SHRUNK * math.log(self.scale)
+        return sum(beyond) + _smallness(self.scale)
+
+    @cached_property
+    def groups(self) -> tuple[Group, ...]:
+        """All that is drawn."""
+        return placed_groups(zip([each.finished() for each in self.laid], self.corners, strict=True))
 
     @property
-    def is_easy(self) -> bool:
-        """Whether all its leaders are."""
-        return self.effort <= _SHRUNK * math.log(self.scale)
+    def thinned(self) -> tuple[str, ...]:
+        """Of which rows or ridges not all are drawn, in words."""
+        words = dict.fromkeys(thinned_words(each.piece, each.view) for each in self.laid)
+        return tuple(each for each in words if each)
 
-    def finished(self) -> Fitted:
-        blocks = [each.finished() for each in self.laid]
-        thinned = dict.fromkeys(thinned_words(each.piece, each.view) for each in self.laid)
-        groups = placed_groups(zip(blocks, self.corners, strict=True))
-        return Fitted(self.scale, groups, tuple(words for words in thinned if words))
+
+def _smallness(scale: float) -> float:
+    """What a drawing at 1:``scale`` costs at least in effort, in mm."""
+    return _SHRUNK * math.log(scale)
 
 
 def fitted(
@@ -92,12 +95,8 @@ def fitted(
     A little smaller where that spares long leaders, and never larger than 1:``largest``. None where they find
     no room while they are large enough to be read; ``letters`` may stand at smaller ones.
     """
-    found: list[_Placed] = []
-    for each in _fitting(pieces, garment, words, room, lettering, letters=letters, largest=largest):
-        found.append(each)
-        if each.is_easy or len(found) > _MORE_TRIES:
-            break
-    return min(found, key=lambda each: each.effort).finished() if found else None
+    tried = _fitting(pieces, garment, words, room, lettering, letters=letters, largest=largest)
+    return min(islice(tried, 1 + _MORE_TRIES), key=lambda each: each.effort, default=None)
 
 
 def _fitting(
@@ -109,11 +108,12 @@ def _fitting(
     *,
     letters: bool,
     largest: float,
-) -> Iterator[_Placed]:
-    """Those that find room, the largest first."""
+) -> Iterator[Fitted]:
+    """Those that find room, the largest first, as far as smaller ones may be easier to read."""
     wide, high = room.x1 - room.x0, room.y1 - room.y0
     sizes = [_drawn_size(piece, garment) for piece in pieces]
-    last = max(max(w / wide, h / high) for w, h in sizes) / (_SMALLEST if letters else _LEAST)
+    filled = max(max(w / wide, h / high) for w, h in sizes)
+    last = filled / (_SMALLEST if letters else _LEAST)
     beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * lettering.height
     scale = max(largest, *(max(w / (wide - beside), h / (high - above)) for w, h in sizes))
     last = max(last, largest)
@@ -131,7 +131,8 @@ def _fitting(
         else:
             corners = pack([block_size(each.block) for each in laid], room)
             if corners is not None:
-                yield _Placed(scale, tuple(laid), tuple(corners))
+                yield (placed := Fitted(scale, filled / scale, tuple(laid), tuple(corners)))
+                last = min(last, math.exp(placed.effort / _SHRUNK))
             scale *= _MUCH_SMALLER if corners is None else _SMALLER
 
 

@@ -8,11 +8,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from typing import TypeAlias
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import LinearRing, LineString, Polygon
+from shapely import LinearRing
+from shapely import Point as ShapelyPoint
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -30,8 +32,18 @@ from schematics.drawing.ink.marks import (
     mark_points,
     moved_group,
 )
-from schematics.drawing.ink.taken import Shapes, Taken, lines_of, shapes_of
+from schematics.drawing.ink.taken import Shapes, Taken, line_of, lines_of, polygon_of, shapes_of
 
+_UNCROSSED = frozenset({Pen.LEADER, Pen.DIMENSION, Pen.SOLID})
+"""Pens of what no leader crosses."""
+
+_MEANT = _UNCROSSED | {Pen.EXTENSION}
+"""Pens of what an arrow beside it could be meant for."""
+
+Sides: TypeAlias = tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]
+"""Left, top, right and bottom of several upright boxes."""
+
+_WORDS = (Text, Circle)
 _MANY = 1000
 _TOUCH = 0.3
 _ALONG = 3.0
@@ -48,13 +60,13 @@ def mark_shape(mark: Mark) -> BaseGeometry:
         (x, y), r = mark.centre, mark.radius
         return rectangle(x - r, y - r, x + r, y + r)
     if isinstance(mark, Line):
-        return LineString(mark.points)
-    return Polygon(mark.points) if mark.pen is Pen.SOLID else LineString([*mark.points, mark.points[0]])
+        return line_of(mark.points)
+    return polygon_of(mark.points) if mark.pen is Pen.SOLID else line_of([*mark.points, mark.points[0]])
 
 
 def _taken_by(mark: Mark) -> Iterator[BaseGeometry]:
     """What a mark covers, a long line in several parts."""
-    if isinstance(mark, Line | Area) and len(mark.points) > 8 and mark.pen is not Pen.SOLID:
+    if not isinstance(mark, _WORDS) and len(mark.points) > 8 and mark.pen is not Pen.SOLID:
         points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
         yield from lines_of([points[at : at + 7] for at in range(0, len(points) - 1, 6)])
     else:
@@ -108,7 +120,8 @@ class Block:
     unplaced: list[str] = field(default_factory=list)
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
-    _leaders: Taken = field(default_factory=Taken)
+    _uncrossed: Taken = field(default_factory=Taken)
+    _meant: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
@@ -122,12 +135,16 @@ class Block:
         """Add a group; its lines and labels are taken from now on."""
         group = Group(kind, name, tuple(mark for mark in marks if not _is_point(mark)))
         self.groups.append(group)
+        left, top, right, bottom = self._box
         for mark in group.marks:
-            (self._labels if isinstance(mark, Text | Circle) else self._lines).add(_taken_by(mark))
-            if isinstance(mark, Line) and mark.pen is Pen.LEADER:
-                self._leaders.add(_taken_by(mark))
-            (left, top, right, bottom), (x0, y0, x1, y1) = self._box, box_round(mark_points(mark))
-            self._box = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
+            (self._labels if isinstance(mark, _WORDS) else self._lines).add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and mark.pen in _UNCROSSED:
+                self._uncrossed.add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and mark.pen in _MEANT:
+                self._meant.add(_taken_by(mark))
+            x0, y0, x1, y1 = box_round(mark_points(mark))
+            left, top, right, bottom = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
+        self._box = left, top, right, bottom
         if kind == "outline":
             outlines = [LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)]
             shapely.prepare(outlines)
@@ -135,15 +152,25 @@ class Block:
 
     def free(self, label: Label, centre: Point, angle: float) -> bool:
         """Whether the label touches no line and no other label there."""
-        return bool(self.free_boxes(shapes_of([label.box(centre, angle, CLEAR)]))[0])
+        shape = shapes_of([label.box(centre, angle, CLEAR)])
+        if self._too_wide(*shapely.bounds(shape)[:, ::2].T).any():
+            return False
+        return not self._lines.touched(shape).any() and not self._labels.touched(shape).any()
 
-    def free_boxes(self, boxes: Shapes) -> NDArray[np.bool_]:
-        """Which of ``boxes`` touch no line and no label and make the block no wider than it may be."""
-        return ~(self._lines.touched(boxes) | self._labels.touched(boxes) | self._too_wide(boxes))
+    def free_places(self, sides: Sides) -> NDArray[np.intp]:
+        """Which of several upright boxes touch no line and no label and make the block not too wide."""
+        left, _, right, _ = sides
+        places = np.flatnonzero(~self._too_wide(left, right))
+        if len(places):
+            left, top, right, bottom = (side[places] for side in sides)
+            boxes = np.asarray(shapely.box(left, top, right, bottom))
+            for taken in (self._lines, self._labels):
+                free = ~taken.touched(boxes)
+                places, boxes = places[free], boxes[free]
+        return places
 
-    def _too_wide(self, shapes: Shapes) -> NDArray[np.bool_]:
-        """Which of ``shapes`` would make the block wider than it may be, or wider still."""
-        x0, _, x1, _ = shapely.bounds(shapes).T
+    def _too_wide(self, x0: NDArray[np.float64], x1: NDArray[np.float64]) -> NDArray[np.bool_]:
+        """Which of several, from x0 to x1, would make the block wider than it may be, or wider still."""
         left, _, right, _ = self._box
         width = np.maximum(x1, right) - np.minimum(x0, left)
         return np.asarray(width > max(self.widest, right - left))
@@ -154,11 +181,11 @@ class Block:
         Nor may a label be within ``apart`` mm to the left or right of them, where both would read as one.
         """
         shapes = shapes_of([mark_shape(mark) for mark in marks])
-        if self._too_wide(shapes).any():
+        x0, y0, x1, y1 = shapely.bounds(shapes).T
+        if self._too_wide(x0, x1).any():
             return False
         if any(each.touched_within(shapes, clear).any() for each in (self._lines, self._labels)):
             return False
-        x0, y0, x1, y1 = shapely.bounds(shapes).T
         return not self._labels.touched(shapely.box(x0 - apart, y0, x1 + apart, y1)).any()
 
     def clear_of_labels(self, shape: BaseGeometry) -> bool:
@@ -169,9 +196,16 @@ class Block:
         """Which of several lines or arrows would touch no label."""
         return ~self._labels.touched_within(shapes, CLEAR)
 
-    def meets_leaders(self, lines: Shapes) -> NDArray[np.bool_]:
-        """Which of several leaders would cross or touch one that is there: whose is which is then unclear."""
-        return self._leaders.touched(lines)
+    def misleads(self, leaders: Shapes) -> NDArray[np.bool_]:
+        """Which of several leaders would cross or touch a dimension line, an arrow or a leader that is there.
+
+        Whose is which would then be unclear.
+        """
+        return self._uncrossed.touched_within(leaders, CLEAR)
+
+    def is_beside_a_line(self, at: Point, distance: float) -> bool:
+        """Whether a line that an arrow could be meant for is within ``distance`` mm of that point."""
+        return bool(self._meant.touched_within(shapes_of([ShapelyPoint(at)]), distance)[0])
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""
@@ -183,13 +217,14 @@ class Block:
 
     def all_crossings(self, shapes: Shapes) -> NDArray[np.int_]:
         """The `crossings` of each of several lines, which have equally many points."""
-        counts = np.zeros(len(shapes), dtype=int)
         places, near = self._lines.near(shapes, _TOUCH * 1.01)
-        if len(places):
-            lines = shapes[places]
-            crossed = shapely.intersects(lines, near)
-            np.add.at(counts, places, np.where(_beside(lines, near) > _ALONG, _MANY, crossed))
-        return counts
+        if not len(places):
+            return np.zeros(len(shapes), dtype=int)
+        lines = shapes[places]
+        each = shapely.intersects(lines, near).astype(float)
+        if len(long := np.flatnonzero(shapely.length(near) > _ALONG)):
+            each[long[_beside(lines[long], near[long]) > _ALONG]] = _MANY
+        return np.bincount(places, each, minlength=len(shapes)).astype(int)
 
     def bounds(self) -> tuple[float, float, float, float]:
         """The box round everything in the block."""

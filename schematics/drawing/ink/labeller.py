@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 from itertools import product
 
 import numpy as np
@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from shapely import LineString
 
 from schematics.document.lettering.text import SMALL
-from schematics.drawing.ink.block import CLEAR, Block
+from schematics.drawing.ink.block import CLEAR, Block, Sides
 from schematics.drawing.ink.marks import (
     Circle,
     Label,
@@ -55,7 +55,7 @@ _SHORT = 24.0
 """A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
 
 _TURNS = tuple(
-    math.radians(back + 15 * step) for back in (0, 180) for step in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5)
+    math.radians(back + 15 * step) for back in (0, 180) for step in (0, 1, -1, 2, -2, 3, -3, 4, -4)
 )
 """Directions of a leader, from straight off the fabric, best first."""
 
@@ -154,7 +154,7 @@ def draw_label(
         if not meets and is_free(block, marks, apart):
             block.add(kind, name, marks)
             return spot
-    on_leader = bool(tips) and draw_leader(block, name, tips, (label,), optional=True)
+    on_leader = bool(tips) and draw_leader(block, name, tips, (label,), apart=apart, optional=True)
     if not on_leader and not optional:
         block.unplaced.append(name)
     return None
@@ -167,6 +167,7 @@ def draw_leader(
     labels: Sequence[Label],
     *,
     crossings: Sequence[int] = (0, 2, 4, 16),
+    apart: float = 0.0,
     optional: bool = False,
 ) -> bool:
     """Draw the first of ``labels`` that has room with an arrow to one of ``tips``, else report it.
@@ -177,6 +178,7 @@ def draw_leader(
         tips: where the arrow may end.
         labels: the same words set in several shapes, best first.
         crossings: how many lines the leader may cross, each tried in turn.
+        apart: as in `draw_label`.
         optional: whether it may be left out and not reported.
 
     Returns:
@@ -184,6 +186,8 @@ def draw_leader(
     """
     for label, spot in leader_spots(block, tips, labels, crossings, (_SHORT, math.inf)):
         (tip, elbow), (line, *words) = spot.line[:2], spot.marks(label)
+        if apart and not block.is_empty(words, apart=apart):
+            continue
         head = arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
         block.add("leader", name, [line, head, *words])
         return True
@@ -230,49 +234,58 @@ def _round_tip(
 ) -> list[tuple[int, Spot]]:
     """Upright labels on leaders of those lengths, on the free side of ``tip`` if possible, never grazing.
 
-    Each comes with the number of lines its leader crosses; it crosses no label and no other leader.
+    Each comes with the number of lines its leader crosses; it crosses no label, and no line
+    that it could be taken to belong to.
     """
-    ahead = math.atan2(away[1], away[0])
-    turns = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
-    directions = np.tile(turns, (len(lengths), 1))
+    directions, leaders, lines = _leaders(tip, math.atan2(away[1], away[0]), tuple(lengths))
     width, height = label.size
-    leaders = _leaders(tip, directions, np.repeat(lengths, len(turns)))
     sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
-    centres = leaders[:, 1] + np.outer(sides * (width / 2 + _LANDING + CLEAR), (1.0, 0.0))
-    free = block.free_boxes(_boxes(centres, width, height, CLEAR))
-    if not free.any():
+    centres = leaders[:, 1].copy()
+    centres[:, 0] += sides * (width / 2 + _LANDING + CLEAR)
+    free = block.free_places(_box_sides(centres, width, height, CLEAR))
+    if not len(free):
         return []
-    leaders, centres, directions = leaders[free], centres[free], directions[free]
-    lines = _lines(leaders)
+    lines = lines[free]
     clear = block.all_clear_of_labels(lines)
-    clear &= ~shapely.intersects(lines, _boxes(centres, width, height, CLEAR / 2))
-    clear &= ~block.meets_leaders(lines)
-    leaders, centres, directions = leaders[clear], centres[clear], directions[clear]
+    clear &= ~shapely.intersects(lines, shapely.box(*_box_sides(centres[free], width, height, CLEAR / 2)))
+    clear &= ~block.misleads(lines)
+    kept = free[clear]
+    if not len(kept):
+        return []
+    leaders = leaders[kept]
     past_tips = leaders.copy()
-    past_tips[:, 0] += directions * 0.5
+    past_tips[:, 0] += directions[kept] * 0.5
     crossings = block.all_crossings(_lines(past_tips))
     return [
         (int(crossed), Spot((x, y), line=tuple((x, y) for x, y in leader)))
-        for crossed, (x, y), leader in zip(crossings, centres.tolist(), leaders.tolist(), strict=True)
+        for crossed, (x, y), leader in zip(crossings, centres[kept].tolist(), leaders.tolist(), strict=True)
     ]
 
 
-def _leaders(tip: Point, directions: NDArray[np.float64], lengths: NDArray[np.int_]) -> NDArray[np.float64]:
-    """Tip, elbow and end of the leaders of those lengths in those directions."""
-    elbows = np.array(tip) + directions * lengths[:, None]
-    ends = elbows + np.outer(np.where(directions[:, 0] >= 0, _LANDING, -_LANDING), (1.0, 0.0))
-    return np.stack([np.broadcast_to(tip, elbows.shape), elbows, ends], axis=1)
+@lru_cache(maxsize=16)
+def _leaders(
+    tip: Point, ahead: float, lengths: tuple[int, ...]
+) -> tuple[NDArray[np.float64], NDArray[np.float64], Shapes]:
+    """Direction, then tip, elbow and end, then the line of leaders of those lengths round ``ahead``."""
+    turns = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
+    directions = np.tile(turns, (len(lengths), 1))
+    points = np.empty((len(directions), 3, 2))
+    points[:, 0] = tip
+    points[:, 1] = tip + directions * np.repeat(lengths, len(turns))[:, None]
+    points[:, 2] = points[:, 1]
+    points[:, 2, 0] += np.where(directions[:, 0] >= 0, _LANDING, -_LANDING)
+    return directions, points, _lines(points)
 
 
 def _lines(points: NDArray[np.float64]) -> Shapes:
     return np.asarray(shapely.linestrings(points))
 
 
-def _boxes(centres: NDArray[np.float64], width: float, height: float, margin: float) -> Shapes:
-    """Upright boxes of that size about ``centres``, with a margin."""
+def _box_sides(centres: NDArray[np.float64], width: float, height: float, margin: float) -> Sides:
+    """Left, top, right and bottom of upright boxes of that size about ``centres``, with a margin."""
     x, y = centres[:, 0], centres[:, 1]
     left, top = -width / 2 - margin, -height / 2 - margin
-    return np.asarray(shapely.box(x + left, y + top, x - left, y - top))
+    return x + left, y + top, x - left, y - top
 
 
 def number_marker(

@@ -170,18 +170,10 @@ class Text:
 
     def corners(self) -> list[Point]:
         """Those of the rectangle from below the deepest character to the top of the capitals."""
-        before = {"start": 0.0, "middle": self.width / 2, "end": self.width}[self.anchor]
-        x, y = self.at
-        return turned_corners(
-            (x, y),
-            (
-                -before,
-                -ascent(self.height, self.font),
-                self.width - before,
-                descent(self.height, self.font),
-            ),
-            self.angle,
-        )
+        width = self.width
+        before = 0.0 if self.anchor == "start" else width / 2 if self.anchor == "middle" else width
+        over, under = ascent(self.height, self.font), descent(self.height, self.font)
+        return turned_corners(self.at, (-before, -over, width - before, under), self.angle)
 
     def box(self) -> Polygon:
         """The rectangle of `corners`."""
@@ -209,11 +201,13 @@ class Group:
 
 def turned_corners(origin: Point, bounds: tuple[float, float, float, float], angle: float) -> list[Point]:
     """The corners of the rectangle ``bounds`` (x0, y0, x1, y1 from ``origin``) turned clockwise about it."""
+    (x, y), (x0, y0, x1, y1) = origin, bounds
+    if not angle:
+        return [(x + x0, y + y0), (x + x1, y + y0), (x + x1, y + y1), (x + x0, y + y1)]
     cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-    x0, y0, x1, y1 = bounds
     return [
-        (origin[0] + x * cos - y * sin, origin[1] + x * sin + y * cos)
-        for x, y in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+        (x + across * cos - down * sin, y + across * sin + down * cos)
+        for across, down in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
     ]
 
 
@@ -283,6 +277,13 @@ def text_lines(
         yield Text((at[0], at[1] + number * line_pitch(height)), line, height, bold=bold, font=font)
 
 
+@lru_cache(maxsize=4096)
+def _label_size(lines: tuple[str, ...], height: float, bold: bool, font: Font | None) -> tuple[float, float]:
+    """Width and height of lines set as one, in mm."""
+    width = max(text_width(line, height, bold=bold, font=font) for line in lines)
+    return width, (len(lines) - 1) * line_pitch(height) + ascent(height, font) + descent(height, font)
+
+
 @dataclass(frozen=True, slots=True)
 class Label:
     """A block of lines set as one: measured first, placed later."""
@@ -300,9 +301,7 @@ class Label:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height in mm."""
-        width = max(text_width(line, self.height, bold=self.bold, font=self.font) for line in self.lines)
-        high = (len(self.lines) - 1) * line_pitch(self.height)
-        return width, high + ascent(self.height, self.font) + descent(self.height, self.font)
+        return _label_size(self.lines, self.height, self.bold, self.font)
 
     def corners(self, centre: Point, angle: float, margin: float = 0.0) -> list[Point]:
         """Those of the rectangle the block fills, ``margin`` included, when its middle is at ``centre``."""

@@ -33,6 +33,7 @@ from schematics.drawing.ink.sheet import BareInk, Sheet
 DECIMALS = 3
 """Of a length in mm, as it is written."""
 
+_LAST_DIGITS = "123456789"
 _COARSE = 2
 """The same, with which groups are compared: those look alike that differ by no more."""
 
@@ -50,9 +51,12 @@ def number(value: float) -> str:
     Raises:
         ValueError: it is not finite.
     """
+    text = f"{value:.{DECIMALS}f}"
+    if text[-1] in _LAST_DIGITS:
+        return text
     if not math.isfinite(value):
         raise ValueError(f"a drawing cannot hold the number {value}")
-    text = f"{value:.{DECIMALS}f}".rstrip("0").rstrip(".")
+    text = text.rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
 

@@ -10,7 +10,7 @@ from typing import Any, TypeAlias
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import STRtree
+from shapely import LineString, Polygon, STRtree
 from shapely.geometry.base import BaseGeometry
 
 Shapes: TypeAlias = NDArray[Any]
@@ -25,6 +25,18 @@ def shapes_of(shapes: Sequence[BaseGeometry]) -> Shapes:
     held = np.empty(len(shapes), dtype=object)
     held[:] = shapes
     return held
+
+
+def line_of(points: Sequence[tuple[float, float]]) -> LineString:
+    """A line through points, made sooner than by its class."""
+    line: LineString = shapely.linestrings(points)
+    return line
+
+
+def polygon_of(points: Sequence[tuple[float, float]]) -> Polygon:
+    """The same of a polygon."""
+    polygon: Polygon = shapely.polygons(points)
+    return polygon
 
 
 def lines_of(lines: Sequence[Sequence[tuple[float, float]]]) -> Shapes:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
@@ -63,27 +64,43 @@ def fine_lines(
 
 def cut_clear(block: Block, shapes: Shapes) -> Shapes:
     """The shapes without what is too near to something in the block that is read."""
-    read = what_is_read(block)
-    if read.is_empty:
+    rooms = _rooms(block, shapes)
+    under, over = shapely.STRtree(rooms).query(shapes, predicate="intersects")
+    if not len(under):
         return shapes
-    shapely.prepare(read)
-    cut = shapes.copy()
-    under = shapely.intersects(read, shapes)
-    if under.any():
-        cut[under] = shapely.difference(shapes[under], read)
+    cut, under = shapes.copy(), np.unique(under)
+    cut[under] = shapely.difference(shapes[under], shapely.union_all(rooms[np.unique(over)]))
     return cut
+
+
+def clear(block: Block, shapes: Shapes) -> NDArray[np.bool_]:
+    """Which of the shapes are not too near to something in the block that is read."""
+    free = np.ones(len(shapes), bool)
+    free[shapely.STRtree(_rooms(block, shapes)).query(shapes, predicate="intersects")[0]] = False
+    return free
 
 
 def what_is_read(block: Block) -> BaseGeometry:
     """Words and the lines that mean something, each with the room round it that fine lines leave free."""
-    shapes: list[BaseGeometry] = []
-    room: list[float] = []
+    return shapely.union_all(_rooms(block))
+
+
+def _rooms(block: Block, near: Shapes | None = None) -> Shapes:
+    """The same one by one, none that is away from all the shapes that are ``near``, if those are given."""
+    found: list[BaseGeometry] = []
+    away: list[float] = []
     for group in block.groups:
         for mark in group.marks:
-            if (away := _room(group.kind, mark)) is not None:
-                shapes.append(mark_shape(mark))
-                room.append(away)
-    return shapely.union_all(shapely.buffer(shapes_of(shapes), np.array(room), quad_segs=2))
+            if (room := _room(group.kind, mark)) is not None:
+                found.append(mark_shape(mark))
+                away.append(room)
+    shapes, rooms = shapes_of(found), np.array(away)
+    if near is not None and len(shapes):
+        x0, y0, x1, y1 = shapely.total_bounds(near)
+        left, top, right, bottom = shapely.bounds(shapes).T
+        close = (left - rooms < x1) & (right + rooms > x0) & (top - rooms < y1) & (bottom + rooms > y0)
+        shapes, rooms = shapes[close], rooms[close]
+    return np.asarray(shapely.buffer(shapes, rooms, quad_segs=2))
 
 
 def _room(kind: str, mark: Mark) -> float | None:

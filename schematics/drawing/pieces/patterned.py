@@ -21,7 +21,7 @@ from schematics.drawing.ink.block import Block, mark_shape
 from schematics.drawing.ink.marks import Circle, Line, Mark, Pen, Point
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.taken import lines_of, shapes_of
-from schematics.drawing.ink.texture import LEAST_APART, fine_lines, what_is_read
+from schematics.drawing.ink.texture import LEAST_APART, clear, fine_lines
 from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
@@ -207,7 +207,7 @@ def _beside_words(block: Block, marks: Sequence[Mark]) -> Iterator[Mark]:
     yield from fine_lines(block, [[(x, y) for x, y in line.coords] for line in smooth])
     dots = [mark for mark in marks if isinstance(mark, Circle)]
     if dots:
-        free = ~shapely.intersects(what_is_read(block), shapes_of([mark_shape(dot) for dot in dots]))
+        free = clear(block, shapes_of([mark_shape(dot) for dot in dots]))
         yield from (dot for dot, is_free in zip(dots, free, strict=True) if is_free)
 
 

@@ -36,11 +36,19 @@ from schematics.units import Unit
 Json = dict[str, Any]
 
 SCRIPTS = (
-    "rules.js",
+    "trees.js",
+    "garment.js",
     "numbers.js",
+    "ages.js",
+    "wearer.js",
+    "rules.js",
+    "normal.js",
+    "events.js",
+    "sureness.js",
     "questions.js",
     "entries.js",
     "verdict_words.js",
+    "certainty.js",
     "verdicts.js",
     "page.js",
 )
@@ -64,7 +72,6 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             date=design.date.isoformat() if design.date else None,
             unit=design.unit.value,
             sizes=", ".join(result.size.name for result in results),
-            ages=list(_ages(data["wearer"]["ages"])),
             views=list(_views(design)),
             guessed=guessed_sentence(design),
             gauge={"fabric": body.name, "stitch": body.stitch},
@@ -131,16 +138,6 @@ def _codes(data: Json) -> list[str]:
     shown = {rule["code"] for rule in data["rules"]["rules"]}
     shown |= {each["code"] for size in data["sizes"] for each in size["pattern"]}
     return [code for code in EXPLANATIONS if code in shown]
-
-
-def _ages(ages: Sequence[float]) -> Iterator[tuple[str, str]]:
-    """Ages to choose from, as the data has them: quarters of a year for the smallest, then halves."""
-    for age in ages:
-        if 0 < age < 2:
-            yield f"{age:g}", f"{round(age * 12)} months"
-        elif age > 0 and age % 0.5 == 0:
-            years = int(age)
-            yield f"{age:g}", f"{years} years" if age == years else f"{years} 1/2 years"
 
 
 def _embedded(data: Json) -> Markup:

@@ -5,7 +5,6 @@ The page holds no limit, no formula and no figure of its own; whatever it says f
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence, Set
 from dataclasses import replace
 from typing import Any
@@ -13,32 +12,38 @@ from typing import Any
 from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Severity
-from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.rule import Rule, rules_json
 from schematics.checks.rules.sentence import Answer, sentence_json
 from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
-from schematics.design.design import Design
+from schematics.crochet.fabric import LOOSEST_GAUGE, TIGHTEST_GAUGE
+from schematics.design.design import Design, Parts
 from schematics.fitting.asking import asking_json
 from schematics.fitting.completion import completion_json
-from schematics.fitting.gauge_table import facts_by_gauge, gauge_table_json
+from schematics.fitting.gauge import USUAL_SWATCH_CM
+from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
+from schematics.fitting.page.chances import chances_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
+from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
 from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score_of
 from schematics.reading.spellings import (
+    AGE_PATTERN,
     CM_PER,
     GAUGE_PATTERN,
     LENGTH_PATTERN,
+    MONTHS_PER,
     NUMBER_PATTERN,
     SMALLER,
     UNIT_WORDS,
     VULGAR,
 )
-from schematics.units import HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.units import CM_PER_INCH, HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
+from schematics.wearer.standard_deviations import READING_COUNT
 
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
@@ -68,6 +73,8 @@ SPELLINGS: dict[str, Any] = {
     "number": NUMBER_PATTERN,
     "length": LENGTH_PATTERN,
     "gauge": GAUGE_PATTERN,
+    "age": AGE_PATTERN,
+    "months": MONTHS_PER,
     "units": UNIT_WORDS,
     "smaller": SMALLER,
     "vulgar": VULGAR,
@@ -98,27 +105,38 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     - ``answers``: the answers in rising order of weight; a size's verdict is the worst of its rules',
       with ``unknown`` counted as ``mind``;
     - ``rules``: see `rules_json`, trees as in `schematics.wearer.expr`;
+    - ``chances``: see `chances_json`;
     - ``wearer``: how to fill in what is missing of a wearer, see `schematics.fitting.completion`;
-    - ``sizes``: in the spec's order, each with ``name``, ``facts`` at the pattern's gauge, exact, and what is
-      wrong with how it is made, and with ties at the neck of those the size is for;
-    - ``gauge``: the pattern's gauge of the body fabric to 10 cm, its name, and the facts of every size at
-      other gauges, see `gauge_table_json`.
+    - ``fabrics``: see `fabrics_json`;
+    - ``sizes``: in the spec's order, each with ``name``, ``facts`` as trees over the fabrics, see
+      `facts_json`, and what is wrong with how it is made, and with ties at the neck of those it is for;
+    - ``gauge``: the pattern's gauge of the body fabric to 10 cm, its name, the times the pattern's and the
+      counts to 10 cm between which a maker's is taken for no slip of the pen, and how it is counted: over
+      ``usual_cm`` where she says it to ``short_cm`` or less, give or take ``reading_count``.
     """
     rules = size_rules(design.limits)
-    body = design.parts.body
+    body, parts = design.parts.body, traced_parts(design.parts)
     return {
         "hair": HAIR,
         "answers": [answer.name.lower() for answer in Answer],
         "rules": rules_json(rules),
+        "chances": chances_json(rules, design.limits),
         "wearer": completion_json(),
-        "sizes": [_size(design, result, {rule.code for rule in rules}) for result in results],
+        "sizes": [_size(design, result, {rule.code for rule in rules}, parts) for result in results],
         "gauge": {
             "fabric": body.name,
             "stitches": 10 * body.stitches_per_cm,
             "rows": 10 * body.rows_per_cm,
-            "other": gauge_table_json(facts_by_gauge(design)),
             "span_cm": Unit.CM.gauge_span[0],
+            "loosest": LOOSEST,
+            "tightest": TIGHTEST,
+            "fewest": LOOSEST_GAUGE,
+            "most": TIGHTEST_GAUGE,
+            "usual_cm": USUAL_SWATCH_CM,
+            "short_cm": CM_PER_INCH,
+            "reading_count": READING_COUNT,
         },
+        "fabrics": fabrics_json(design),
         "store": f"{STORE}/{design.slug}",
         "unit": design.unit.value,
         "units": UNITS,
@@ -135,12 +153,11 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     }
 
 
-def _size(design: Design, result: Result, ruled: Set[str]) -> dict[str, Any]:
-    numbers = facts(result.garment, result.freedom)
+def _size(design: Design, result: Result, ruled: Set[str], parts: Parts) -> dict[str, Any]:
     of_the_pattern = [each for each in result.findings if each.code not in ruled]
     return {
         "name": result.size.name,
-        "facts": {name: number if math.isfinite(number) else None for name, number in numbers.items()},
+        **facts_json(size_trees(design, result, parts)),
         "making": making_score(check_making(case_of(design, result))),
         "pattern": [
             {"code": each.code, "severity": each.severity.value, "sentences": sentences}

@@ -2,9 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
-from schematics.checks.rules.sentence import BORROWED, BORROWED_FROM, ENDS, HELD, MISSING, ORIGINS
+from schematics.checks.rules.sentence import (
+    BORROWED,
+    BORROWED_FROM,
+    ENDS,
+    HELD,
+    IN_WORDS,
+    MEASURE,
+    MISSING,
+    ORIGINS,
+    SURE,
+    TO_BE_SURE,
+)
 from schematics.checks.tape import LESS_THAN
 from schematics.wearer.expr import End
 
@@ -14,12 +26,9 @@ WORDS: dict[str, Any] = {
         "not_a_count": "Not understood: type a number such as 19 or 9.5, or its swatch: 19 over 12.5 cm.",
         "unit": "The unit is not understood: type cm, mm, m, in or ft, or a number alone.",
         "negative": "A length is more than nought.",
-        "too_small": "{typed} is too small here: expected {low} to {high}.",
-        "too_large": "{typed} is too large here: expected {low} to {high}.",
-        "other_unit": "If it was measured in {other}, type {example}.",
-        "gauge": (
-            "This page knows gauges from {low} to {high}; for others try another hook, or ask the designer."
-        ),
+        "gauge": "Expected {low} to {high}: check the count and what it is over.",
+        "not_an_age": "Not understood: type an age such as 6, 18 months, 2 1/2 or 2 years 3 months.",
+        "too_old": "Expected an age of {oldest} years at most.",
     },
     "answers": {
         "stop": {"mark": "✕", "word": "Stop"},
@@ -34,6 +43,10 @@ WORDS: dict[str, Any] = {
         "unknown": "nothing against it so far",
     },
     "missing": MISSING,
+    "sure": SURE,
+    "chance_words": [[None if below == math.inf else below, words] for below, words in IN_WORDS],
+    "to_be_sure": TO_BE_SURE,
+    "measure": MEASURE,
     "origins": {origin.value: words for origin, words in ORIGINS.items()},
     "typical": ENDS[End.TYPICAL],
     "held": HELD,
@@ -46,8 +59,9 @@ WORDS: dict[str, Any] = {
         "unknown": ["1 check is not made", "{count} checks are not made"],
     },
     "pattern": " Whoever wears it.",
+    "pattern_only": " Whoever wears it, at the pattern's gauge.",
     "summary": {
-        "nothing": "Type a measurement, or choose an age, to see which sizes fit.",
+        "nothing": "Type a measurement or an age to see which sizes fit.",
         "good": "Fits: {sizes}.",
         "unknown": "Nothing against it so far: {sizes}.",
         "mind": "Fits, with something to mind: {sizes}.",
@@ -62,7 +76,7 @@ WORDS: dict[str, Any] = {
     "size_advised": "Size {size}, advised: {verdict}",
     "less_than": LESS_THAN,
     "gauge": {
-        "taken": "Reckoned with {stitches} stitches and {rows} rows over {span}, the nearest in this page.",
+        "taken": "Reckoned with {stitches} stitches and {rows} rows over {span}.",
         "pattern": "The pattern's: {stitches} stitches and {rows} rows over {span}.",
     },
     "store": {

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from itertools import pairwise
+from itertools import pairwise, repeat
 from typing import Any, TypeAlias, cast
 
 import numpy as np
@@ -16,6 +16,8 @@ from pydantic import BaseModel, ConfigDict, Field
 from shapely import Polygon
 
 from schematics.crochet.charts.chart import Chart
+from schematics.crochet.charts.chart_fault import ChartFaultError
+from schematics.crochet.charts.worked_rows import row_counts
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts, Size
 from schematics.garment.garment import Edge, Piece, Ring, Seam, Span, Vertex, Vertices, WorkArrow
@@ -120,6 +122,7 @@ class _Rectangle:
             work=WorkArrow(words=words, places=partial(self._arrows, *corners[2])),
             foundation_stitches=(self.lower if self.upwards else self.side)[1],
             quantity=self.quantity,
+            rows=partial(repeat, area.stitches, area.rows),
             patterned=(area,) if self.fabric.chart else (),
             whole=area,
         )
@@ -217,7 +220,18 @@ def _tapered(panel: Piece, size: Size) -> Piece:
             replace(left_side, vertices=left, length_cm=side_cm),
         ),
         measured=partial(_tapered_spans, lower, top, slopes),
+        rows=partial(_chart_rows, size, fabric, fabric.chart),
     )
+
+
+def _chart_rows(size: Size, fabric: Fabric, chart: Chart) -> Sequence[int]:
+    """Stitches of each row of a panel by its chart; as at the foot where that does not come out even."""
+    level = [size.panel_stitches] * size.panel_rows
+    try:
+        counts = row_counts(chart, size.panel_stitches, fabric.row_rule.repeats(size.panel_rows))
+    except ChartFaultError:
+        return level
+    return [*counts, *level[len(counts) :]]
 
 
 def _tapered_spans(lower: Edge, top: Edge, slopes: Sequence[Vertex]) -> Iterator[Span]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from schematics.analysis.yarn.need import ColourYarn, YarnNeed, yarn_need
+from schematics.analysis.yarn.need import ColourYarn, YarnNeed, spare_words, yarn_need
 from schematics.analysis.yarn.yarn_report import yarn_notes
 from schematics.document.document import Figure, Section, Table, listed_section, number_figure
 from schematics.pattern.book import Book, figure_table
@@ -27,7 +27,7 @@ def section(book: Book) -> Section:
     return listed_section(
         key="yarn",
         heading="Yarn",
-        sentences=yarn_notes(book.design),
+        sentences=yarn_notes(book.design, needs),
         tables=tuple(table for table in (by_part, in_all) if table.rows),
         figures=(*parts, *totals),
     )
@@ -51,7 +51,7 @@ def _part(needs: tuple[YarnNeed, ...], index: int) -> Figure:
 def _colour(book: Book, needs: tuple[YarnNeed, ...], index: int) -> tuple[Figure, ...]:
     colour = needs[0].colours[index].colour
     key, of = (f"yarn.colour.{colour}", f"{colour}: ") if colour else ("yarn.all", "")
-    margin = book.design.yarn_use.margin_words
+    spare = spare_words(book.design.yarn_use, needs)
 
     def figure(
         name: str, words: str, unit: str, value: Callable[[ColourYarn], float | None], digits: int = 0
@@ -65,7 +65,7 @@ def _colour(book: Book, needs: tuple[YarnNeed, ...], index: int) -> tuple[Figure
         replace(
             figure("error_g", "in the poncho, give or take", "g", lambda each: each.error_g), detail=True
         ),
-        figure("buy_g", f"to buy, with {margin} to spare", "g", lambda each: each.buy_g),
+        figure("buy_g", f"to buy, with {spare} to spare", "g", lambda each: each.buy_g),
         figure("buy_m", "to buy, in metres", "m", lambda each: each.length_m),
         figure(
             "buy_yd", "to buy, in yards", "yd", lambda each: each.length_m and each.length_m / METRES_PER_YARD

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
-from schematics.analysis.yarn.need import ColourYarn, YarnNeed, yarn_need
+from schematics.analysis.yarn.need import ColourYarn, YarnNeed, spare_words, yarn_need
 from schematics.checks.wording import listed
 from schematics.crochet.hooks_and_yarn import hook_words, yarn_weight
 from schematics.design.design import NOT_CHOSEN, Design
@@ -81,10 +81,25 @@ def _amounts(book: Book, needs: list[YarnNeed]) -> Iterator[Words | Table]:
         return
     header = ("", *(each.colour or "amount" for each in colours))
     guess = any(fabric.swatch.guessed for fabric in book.design.parts.fabrics.values())
-    margin = book.design.yarn_use.margin_words
+    spare = spare_words(book.design.yarn_use, needs)
     yield Table(
-        caption=marked(f"To buy, with {margin} to spare", guess=guess), header=header, rows=tuple(rows)
+        caption=marked(f"To buy, with {spare} to spare", guess=guess), header=header, rows=tuple(rows)
     )
+    yield from _worked_in(needs, imperial=imperial)
+
+
+def _worked_in(needs: list[YarnNeed], *, imperial: bool) -> Iterator[str]:
+    """What is in the poncho itself, give or take how much."""
+    unit, grams, form = ("oz", GRAMS_PER_OUNCE, ".1f") if imperial else ("g", 1.0, ".0f")
+
+    def amounts(masses_g: Iterable[float | None]) -> str:
+        return _in_form([each and each / grams for each in masses_g], form)
+
+    for same in zip(*(need.colours for need in needs), strict=True):
+        if any(each.net_g is not None for each in same):
+            of = f" of {same[0].colour}" if same[0].colour else ""
+            net, error = amounts(each.net_g for each in same), amounts(each.error_g for each in same)
+            yield f"In the poncho itself{of}: {net} {unit}, give or take {error} {unit}."
 
 
 def _in_form(amounts: list[float | None], form: str) -> str:

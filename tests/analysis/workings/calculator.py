@@ -22,7 +22,7 @@ UNITS.define("rows = [rows]")
 _WRITTEN = (
     (r"the (smaller|larger) of \(", r"\1("),
     (r"°", ""),
-    (r"([\d.]+) (sts|rows|cm/in|cm|in)\b", r"(\1 * unit_\2)"),
+    (r"([\d.]+) (sts|rows|cm/in|cm|in|g)\b", r"(\1 * unit_\2)"),
     (r"√", "root"),
     (r"²", "**2"),
     (r"×", "*"),
@@ -55,6 +55,7 @@ class Calculator:
             "unit_sts": unit("sts"),
             "unit_rows": unit("rows"),
             "unit_cm": unit("cm"),
+            "unit_g": unit("g"),
             "unit_in": unit("inch"),
             "unit_cm_per_in": unit("cm / inch"),
             "pi": math.pi,

@@ -17,6 +17,7 @@ from shapely import Point
 
 from schematics.analysis.workings.workings import workings
 from schematics.analysis.workings.written import Step
+from schematics.analysis.yarn.need import yarn_need
 from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.fabric import RowRule
 from schematics.design.design import Design
@@ -165,6 +166,9 @@ def held_against_the_garment(design: Design) -> set[str]:
                 key
             )
         expected = measured(result.garment, result)
+        for part in yarn_need(design, result.garment).parts:
+            mass_g = figures.get(f"mass.{part.part.replace(' ', '_')}")
+            assert mass_g == (part.mass_g and pytest.approx(part.mass_g, rel=WRITTEN))
         for key, value in expected.items():
             figure = figures.get(key)
             assert figure is not None, key

@@ -7,11 +7,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.finding import Finding
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
-from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
+from schematics.fitting.gauge import Gauge, SizeAtGauge, size_at_gauge
+from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.page_data import asked
-from schematics.fitting.sizing import best, size_fit
+from schematics.fitting.sizing import MIND_WEIGHT, Point, SizeFit, size_fit
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
@@ -22,13 +25,18 @@ _FRACTIONS = ("", " 1/8", " 1/4", " 3/8", " 1/2", " 5/8", " 3/4", " 7/8")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Child:
-    """What is typed: texts by the field's id, the unit, the age chosen, stitches and rows over 10 cm."""
+    """What is typed: texts by the field's id, the unit, the age, a count of stitches and one of rows."""
 
     unit: Unit
     texts: Mapping[Body, str]
-    age: float | None = None
-    gauge: tuple[float, float] | None = None
+    age_text: str = ""
+    gauge: tuple[str, str] | None = None
     own: Mapping[Body, float] = field(default_factory=dict)
+
+    @property
+    def age(self) -> float | None:
+        """The age in years, as ``fit --age`` reads it."""
+        return given_wearer({"age": self.age_text}, self.unit).age_years if self.age_text else None
 
     @property
     def typed(self) -> dict[str, Any]:
@@ -36,32 +44,25 @@ class Child:
         return {
             "unit": self.unit.value,
             "texts": {body.value: text for body, text in self.texts.items()},
-            "age": "" if self.age is None else f"{self.age:g}",
-            "gauge": None if self.gauge is None else [f"{each:g}" for each in self.gauge],
+            "age": self.age_text,
+            "gauge": self.gauge and list(self.gauge),
         }
 
 
-def child(texts: Mapping[Body, str], unit: Unit = Unit.CM, age: float | None = None) -> Child:
+def child(texts: Mapping[Body, str], unit: Unit = Unit.CM) -> Child:
     """The child whose measurements are typed so."""
     own = {body: parse_length(text.replace(",", "."), unit) for body, text in texts.items()}
-    return Child(unit=unit, texts=texts, age=age, own=own)
+    return Child(unit=unit, texts=texts, own=own)
 
 
-def random_children(
-    design: Design,
-    count: int,
-    seed: int,
-    ages: Sequence[float],
-    gauges: tuple[Sequence[float], Sequence[float]] | None,
-) -> list[Child]:
+def random_children(design: Design, count: int, seed: int, *, odd_gauge: bool = False) -> list[Child]:
     """Children and some grown-ups, one in four measurements missing, some helped out by the age table.
 
     Args:
         design: whose page is filled in.
         count: how many.
         seed: the same seed gives the same children.
-        ages: the ages the page offers.
-        gauges: stitch and row gauges the page holds; None where no own gauge is typed.
+        odd_gauge: whether each maker has a gauge of her own, up to a third off the pattern's.
     """
     dice = random.Random(seed)
     fields = [body for view in asked(design) for body in view.bodies]
@@ -77,11 +78,35 @@ def random_children(
         }
         texts = {body: _typed(length, unit, dice) for body, length in lengths.items()}
         own = {body: parse_length(text.replace(",", "."), unit) for body, text in texts.items()}
-        gauge = None if gauges is None else (dice.choice(gauges[0]), dice.choice(gauges[1]))
+        gauge = None
+        if odd_gauge:
+            usual = Gauge.of(design.parts.body)
+            gauge = _typed_count(usual.stitches_per_cm, dice), _typed_count(usual.rows_per_cm, dice)
         # Without any own measurement and without an age there is nothing to be judged.
-        age = dice.choice(ages) if not own or dice.random() < 0.4 else None
-        children.append(Child(unit=unit, texts=texts, own=own, age=age, gauge=gauge))
+        age = _typed_age(dice) if not own or dice.random() < 0.4 else ""
+        children.append(Child(unit=unit, texts=texts, own=own, age_text=age, gauge=gauge))
     return children
+
+
+def _typed_count(usual_per_cm: float, dice: random.Random) -> str:
+    """To 10 cm where nothing else is said, or of a whole swatch."""
+    over_cm, per_cm = dice.choice((1, 10, 12.5, 18)), usual_per_cm * dice.uniform(0.75, 1.33)
+    over = dice.choice(("", " over 10 cm")) if over_cm == 10 else f" over {over_cm:g} cm"
+    return f"{over_cm * per_cm:.2f}{over}"
+
+
+def _typed_age(dice: random.Random) -> str:
+    years = dice.randrange(1, 18)
+    return dice.choice(
+        [
+            f"{years}",
+            f"{dice.randrange(3, 60)} months",
+            f"{years} 1/2",
+            f"{years} years {dice.randrange(1, 12)} months",
+            f"{dice.uniform(0, 22):.2f}",
+            f"{years},3 yrs",
+        ]
+    )
 
 
 def _typed(length_cm: float, unit: Unit, dice: random.Random) -> str:
@@ -93,39 +118,57 @@ def _typed(length_cm: float, unit: Unit, dice: random.Random) -> str:
     return f"{whole}{_FRACTIONS[eighths]}"
 
 
+def ruled(fit: SizeFit) -> list[tuple[Point, Finding]]:
+    """The rules on the wearer, and what is found by each."""
+    found = {each.code: each for each in fit.findings}
+    return [(point, found[point.code]) for point in fit.points]
+
+
+def answers_of(fits: Sequence[SizeFit]) -> dict[str, Any]:
+    """The answers of every size by code, and the size advised: what is good, but not sure, is minded."""
+    answers = {
+        fit.name: {
+            point.code: "mind" if finding.unsure else point.answer.name.lower()
+            for point, finding in ruled(fit)
+        }
+        for fit in fits
+    }
+
+    def with_unsure(fit: SizeFit) -> float:
+        more = [point for point, finding in ruled(fit) if finding.unsure and point.answer is Answer.GOOD]
+        return fit.score + MIND_WEIGHT * len(more)
+
+    return {"answers": answers, "advised": min(fits, key=with_unsure).name}
+
+
+def gauge_told(stitches: str, rows: str) -> str:
+    """What was typed into two fields as ``fit --gauge`` is told it."""
+    counts, overs = zip(*((*each.split(" over "), "10 cm")[:2] for each in (stitches, rows)), strict=True)
+    return f"{counts[0]} sts {counts[1]} rows over {overs[0]} x {overs[1]}"
+
+
 class Sizes:
     """The sizes of a design, each made once at every gauge that is asked for."""
 
     def __init__(self, design: Design) -> None:
         self.design = design
-        self._made: dict[tuple[float, float] | None, tuple[SizeAtGauge, ...]] = {}
+        self._made: dict[tuple[str, str] | None, tuple[SizeAtGauge, ...]] = {}
+
+    def fits(self, each: Child) -> list[SizeFit]:
+        """What ``fit`` makes of the child, in the unit it is typed in."""
+        design = replace(self.design, unit=each.unit)
+        wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
+        return [size_fit(design, size, wearer) for size in self._at(each.gauge)]
 
     def judged(self, each: Child) -> dict[str, Any]:
         """What Python says: the answers of every size by code, and the size advised."""
-        wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
-        fits = [size_fit(self.design, size, wearer) for size in self._at(each.gauge)]
-        answers = {fit.name: {point.code: point.answer.name.lower() for point in fit.points} for fit in fits}
-        return {"answers": answers, "advised": best(fits).name}
+        return answers_of(self.fits(each))
 
-    def sentences(self, each: Child) -> dict[str, dict[str, str]]:
-        """What Python says in words, in the unit it is typed in, by size and code of a rule."""
-        design = replace(self.design, unit=each.unit)
-        wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
-        codes = {rule.code for rule in size_rules(design.limits)}
-        return {
-            size.size.name: {
-                found.code: found.sentence
-                for found in size_fit(design, size, wearer).findings
-                if found.code in codes
-            }
-            for size in self._at(each.gauge)
-        }
-
-    def _at(self, gauge: tuple[float, float] | None) -> tuple[SizeAtGauge, ...]:
+    def _at(self, gauge: tuple[str, str] | None) -> tuple[SizeAtGauge, ...]:
         if gauge not in self._made:
             parts = self.design.parts
             if gauge is not None:
-                parts = parts_at_gauge(parts, Gauge(stitches_per_cm=gauge[0] / 10, rows_per_cm=gauge[1] / 10))
+                parts = read_gauge([gauge_told(*gauge)], self.design).parts
             self._made[gauge] = tuple(size_at_gauge(self.design, size, parts) for size in self.design.sizes)
         return self._made[gauge]
 

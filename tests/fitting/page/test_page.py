@@ -176,7 +176,7 @@ def test_every_measurement_is_asked_for_explained_and_drawn() -> None:
 def test_the_form_asks_for_what_the_rules_need_and_the_height(design: Design, page: Read) -> None:
     needed = {body.value for rule in size_rules(design.limits) for body in rule.needs} | {"height"}
     fields = {str(each["id"]) for tag, each in page.elements if tag == "input" and each.get("type") == "text"}
-    assert fields - {"gauge-stitches", "gauge-rows"} == needed
+    assert fields - {"gauge-stitches", "gauge-rows", "age"} == needed
     assert {body.value for view in asked(design) for body in view.bodies} == needed
 
 

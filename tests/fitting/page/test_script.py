@@ -14,12 +14,14 @@ import numpy as np
 import pytest
 
 from schematics.checks.tape import Tape
+from schematics.errors import UsageError
 from schematics.fitting.asking import asking_json, questions
-from schematics.fitting.completion import AGES
+from schematics.fitting.completion import completion_json
+from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.fit_page import SCRIPTS, asset
 from schematics.fitting.page.page_data import SPELLINGS, UNITS
 from schematics.fitting.page.page_words import WORDS
-from schematics.fitting.plausible import plausible_cm
+from schematics.fitting.plausible import plausible_cm, slip
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit, round_half_up
 from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
@@ -35,7 +37,7 @@ DATA = {
     "words": WORDS,
     "hair": 1e-9,
     "asking": asking_json(list(Body)),
-    "wearer": {"ages": list(AGES)},
+    "wearer": completion_json(),
     "names": {body: body.words for body in Body},
     "bodies": {body: dict(zip(("low_cm", "high_cm"), plausible_cm(body), strict=True)) for body in Body},
 }
@@ -48,7 +50,10 @@ def tab(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
     empty = tmp_path_factory.mktemp("script") / "empty.html"
     empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")
     opened = browser.open(empty)
-    opened.run("\n".join(asset(name) for name in SCRIPTS[:3]) + f"\nvar DATA = {json.dumps(DATA)}; null")
+    opened.run(
+        "\n".join(asset(name) for name in SCRIPTS[: SCRIPTS.index("entries.js")])
+        + f"\nvar DATA = {json.dumps(DATA)}; null"
+    )
     yield opened
     opened.close()
 
@@ -237,8 +242,40 @@ def test_what_people_type_is_read_to_the_last_digit_or_refused(tab: Tab) -> None
 )
 def test_a_gauge_over_any_width(tab: Tab, kind: str, text: str, count: float | None) -> None:
     """Counts to 10 cm by hand, an inch being 2.54 cm."""
-    (found,) = mapped(tab, f"(text) => countOver(text, 'cm', '{kind}', DATA)", [text])
+    to_10_cm = "found === undefined ? null : (found.count * 10) / found.over_cm"
+    function = f"(text) => {{ const found = countOver(text, 'cm', '{kind}', DATA); return {to_10_cm}; }}"
+    (found,) = mapped(tab, function, [text])
     assert found == (None if count is None else pytest.approx(count, rel=1e-12))
+
+
+def spelt_ages() -> list[str]:
+    """Ages as people type them, and what is none."""
+    words = ["", " years", "y", " yrs.", " months", "mo", " MONTHS old", " old", " ells"]
+    numbers = ["6", "2 1/2", "2½", "6,5", ".5", "18", "0", "120", "121", "1/0", "6 7", "x", "-3"]
+    pairs = [
+        "2 years 3 months",
+        "2y, 3m",
+        "2 yr and 6",
+        "3 months 2 years",
+        "2 3 months",
+        "1.5 years 1/2 month",
+    ]
+    return [f" {number}{word}" for number in numbers for word in words] + pairs
+
+
+def test_an_age_is_read_as_fit_reads_it(tab: Tab) -> None:
+    """Every spelling that ``fit --age`` takes is taken, in the same years, and no other."""
+    taken, texts = 0, spelt_ages()
+    for text, found in zip(
+        texts, mapped(tab, "(text) => readAge(text, DATA).years ?? null", texts), strict=True
+    ):
+        try:
+            expected = given_wearer({"age": text}, Unit.CM).age_years
+        except UsageError:
+            expected = None
+        assert found == (None if expected is None else pytest.approx(expected, rel=1e-12)), text
+        taken += expected is not None
+    assert taken > 40
 
 
 @pytest.mark.parametrize("unit", list(Unit))
@@ -246,8 +283,9 @@ def test_the_same_is_asked_in_the_same_words(tab: Tab, unit: Unit) -> None:
     dice = random.Random(22)
     cases: list[tuple[dict[Body, float], float | None]] = []
     for _ in range(300):
-        age = dice.choice([None, *AGES])
-        known = resolve(WearerSpec(age_years=dice.choice(AGES) if age is None else age), "asked").values
+        years = dice.uniform(0, 18)
+        age = dice.choice([None, years, round(years * 12) / 12, round(years)])
+        known = resolve(WearerSpec(age_years=years if age is None else age), "asked").values
         some = dice.sample(list(known), 5)
         own = {body: known[body].cm * dice.choice([0.6, 0.9, 1, 1, 1, 1.3, 2.54, 1 / 2.54]) for body in some}
         cases.append((own, age))
@@ -257,6 +295,21 @@ def test_the_same_is_asked_in_the_same_words(tab: Tab, unit: Unit) -> None:
     assert said == expected
     guesses = {sentence.rpartition(". ")[2] for each in said for sentence in each.values()}
     assert guesses == {"Inches?", "Centimetres?", "Is that right?"}
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_what_no_body_has_is_told_as_in_the_command_line(tab: Tab, unit: Unit) -> None:
+    dice = random.Random(8)
+    tried = [(body, round(unit.to_cm(10 ** dice.uniform(-1, 3.5)), 6)) for body in Body for _ in range(40)]
+    cases = [(body, cm, slip(body, cm, unit)) for body, cm in tried]
+    wrong = [each for each in cases if each[2] is not None]
+    function = (
+        f"([body, cm]) => slipOf(cm, [DATA.bodies[body].low_cm, DATA.bodies[body].high_cm], "
+        f"'{unit.value}', DATA)"
+    )
+    assert mapped(tab, function, [[body.value, cm] for body, cm, _ in wrong]) == [each[2] for each in wrong]
+    asked = {str(each[2]).rpartition(" ")[2] for each in wrong if str(each[2]).endswith("?")}
+    assert asked == {"in?", "cm?", "m?"} - {f"{unit.value}?"}
 
 
 def test_lengths_are_rounded_as_on_the_sheets(tab: Tab) -> None:
@@ -304,7 +357,7 @@ def test_there_is_no_limit_in_the_script() -> None:
     text = "\n".join(asset(name) for name in SCRIPTS)
     code = re.sub(r"//[^\n]*|\"[^\"\n]*\"|`[^`]*`|/\^\(\?:.*/i|/\[½.*?/g", "", text)
     numbers = {float(each) for each in re.findall(r"(?<![\w.])\d+(?:\.\d+)?(?:e-?\d+)?", code)}
-    assert numbers <= {0, 1, 2, 4, 0.5, 1e-9, 100, 300}, "4 decimals, a per cent, a pause of 300 ms"
+    assert numbers <= {0, 1, 2, 4, 6, 0.5, 1e-9, 100, 180, 300}, "decimals, a per cent, half a turn, a pause"
 
 
 def test_the_assets_are_there() -> None:

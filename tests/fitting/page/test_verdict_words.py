@@ -69,7 +69,7 @@ def test_every_verdict_of_the_gallery_has_one_sentence(browser: Browser, tmp_pat
     empty = tmp_path / "empty.html"
     empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")
     tab = browser.open(empty)
-    scripts = ("rules.js", "numbers.js", "verdict_words.js")
+    scripts = ("trees.js", "rules.js", "numbers.js", "verdict_words.js")
     tab.run("var data, unit;\n" + "\n".join(asset(name) for name in scripts) + "\nnull")
     answers = set()
     for label, each in gallery().items():

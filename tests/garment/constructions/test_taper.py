@@ -1,6 +1,7 @@
 """A panel that tapers: its trapezoids by hand, and everything that follows from its two widths."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from shapely import Polygon
@@ -13,6 +14,7 @@ from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.levers import panel_rows
 from schematics.garment.garment import Garment
+from tests.checks.cases import charted
 from tests.garment.constructions.counted import tapering
 from tests.garment.constructions.samples import fabric, size_of
 from tests.garment.constructions.samples import garment as garment_of
@@ -125,3 +127,18 @@ def test_rows_of_a_length_are_found_in_a_span_that_holds_them() -> None:
     assert fits == [21, 25]
     # From 20 to 10 are the repeats 3.67 to 5.33, so the rows 19.67 to 26.33, and 4 more at either end.
     assert (first, last) == (pytest.approx(5 + 4 * 22 / 6 - 4), pytest.approx(5 + 4 * 32 / 6 + 4))
+
+
+def test_the_stitches_of_its_rows_are_those_of_its_chart() -> None:
+    """From 32 stitches four times a row with 4 fewer, one with 2 fewer and two as wide: the top has 8."""
+    panel = charted(
+        "sc3tog, sc across, sc3tog", "sc2tog, sc across, sc2tog", "sc across", "sc across", adds=(0, -6, 0)
+    )
+    parts = replace(PARTS, centre_panel=panel)
+    garment = garment_of(*FLARED, parts, panel_stitches=32, panel_rows=16)
+    wide, rows = 32, []
+    for fewer in (4, 2, 0, 0) * 4:
+        wide -= fewer
+        rows.append(wide)
+    assert wide == garment.piece("centre panel").edge("top").count == 8
+    assert garment.piece("centre panel").row_stitches == tuple(rows)

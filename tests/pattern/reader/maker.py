@@ -39,6 +39,8 @@ class Finished:
     panel_foot: int
     panel_top: int
     panel_rows: int
+    panel_stitches: int
+    """Of all its rows."""
     neck_edge: int
     neck_band_stitches: int
     neck_band_rows: int
@@ -82,6 +84,7 @@ def make(markdown: str, size: str) -> Finished:
         panel_foot=len(panel.rows[0].stitches),
         panel_top=panel.count,
         panel_rows=panel.number,
+        panel_stitches=sum(len(row.stitches) for row in panel.rows[1:]),
         neck_edge=edge,
         neck_band_stitches=neck.stitches,
         neck_band_rows=neck.rows,

@@ -46,10 +46,10 @@ class Body:
 
     @property
     def stitches(self) -> int:
-        """Of all rows, those of both parts where it is divided."""
+        """Of all rows, of both parts where it is divided; what is chained at a row's end is none."""
         done = len(self.piece.rows)
         rows = [*self.piece.rows[1:], *(row for each in self.shoulders for row in each.piece.rows[done:])]
-        return sum(len(row.stitches) for row in rows)
+        return sum(len(row.stitches) for row in rows) - sum(each.chained for each in self.shoulders)
 
     @property
     def increase_rows(self) -> tuple[int, ...]:

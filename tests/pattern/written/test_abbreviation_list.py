@@ -21,7 +21,7 @@ from schematics.pattern.written.texts import texts_of
 from tests.document.pdf_reading import reader
 from tests.drawing.chart_sheets import SVG
 from tests.pattern.designs import design_of
-from tests.pattern.reader.patterns import DEMOS, _graded, workable_spec
+from tests.pattern.reader.patterns import DEMOS, graded, workable_spec
 
 COUNCIL = re.findall(
     r"\S+",
@@ -92,7 +92,7 @@ def _plain(name: str) -> str:
 @pytest.mark.parametrize("terms", Terms)
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_list_of_a_demo(name: str, terms: Terms) -> None:
-    design = _graded(name).design
+    design = graded(name).design
     assert faults(written_pattern(design, evaluate(design), terms)) == []
 
 
@@ -101,7 +101,7 @@ def test_the_list_of_a_demo(name: str, terms: Terms) -> None:
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_list_of_a_demo_with_its_drawings(name: str, terms: Terms) -> None:
     """A chart's key calls a stitch what the rows call it, in the same terms."""
-    design = replace(_graded(name).design, terms=terms)
+    design = replace(graded(name).design, terms=terms)
     document = published_pattern(design, evaluate(design))
     assert faults(document) == []
     keys = [line.removeprefix("RS: ").removeprefix("WS: ") for line in _keys(document)]
@@ -135,7 +135,7 @@ def test_the_list_of_a_random_design(number: int) -> None:
 @pytest.mark.slow
 def test_it_stands_in_two_columns_on_paper() -> None:
     """The heads of both columns are equally high on the page, half a page apart."""
-    design = _graded("tidepool").design
+    design = graded("tidepool").design
     pdf = document_content(pattern_document(design, evaluate(design), "pdf"), "pdf", page_look(design, A4))
     page = next(each for each in reader(pdf).pages if "\nAbbreviations" in each.extract_text())
     heads: list[tuple[float, float]] = []

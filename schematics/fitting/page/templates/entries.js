@@ -5,6 +5,8 @@ const form = document.getElementById("child");
 const element = (id) => document.getElementById(id);
 const fields = Object.keys(data.bodies).map((body) => ({ body, input: element(body), entry: {} }));
 const gaugeFields = ["stitches", "rows"].map((kind) => ({ kind, input: element(`gauge-${kind}`), entry: {} }));
+const ageField = { input: element("age"), entry: {} };
+const everyField = [...fields, ...gaugeFields, ageField];
 let { unit } = data;
 
 // Sets the text only where it differs, so that nothing is announced twice.
@@ -21,7 +23,8 @@ function counted(count, [one, many]) {
 function readField(field) {
   const text = field.input.value;
   const result = field.body ? readBody(text, unit, field.body, data)
-    : readGauge(text, unit, field.kind, data);
+    : field.kind ? readGauge(text, unit, field.kind, data)
+    : readAge(text, data);
   field.entry = { ...result, text, typedIn: unit };
 }
 
@@ -36,7 +39,7 @@ function showProblem(field) {
 
 // Writes every entry in the other unit; behind it stays the value that was typed.
 function switchUnit(to) {
-  for (const field of [...fields, ...gaugeFields]) {
+  for (const field of everyField) {
     const { text, typedIn, problem } = field.entry;
     if (text === undefined || text.trim() === "") continue;
     if (problem !== undefined) {
@@ -47,7 +50,7 @@ function switchUnit(to) {
       field.input.value = text;
     } else if (field.body) {
       field.input.value = converted(field.entry.cm, "cm", to, data);
-    } else {
+    } else if (field.kind) {
       const spans = data.units[to].span_cm / data.units[typedIn].span_cm;
       field.input.value = rounded(field.entry.value * spans, data.units[to].gauge_step);
     }
@@ -64,17 +67,12 @@ function measured() {
   return Object.fromEntries(typed);
 }
 
-function chosenAge() {
-  const { value } = element("age");
-  return value === "" ? NaN : Number(value);
+function typedAge() {
+  return ageField.entry.years ?? NaN;
 }
 
-// The place of the maker's gauge in the table; what is not given is the pattern's. Null where neither is.
-function gaugePlace() {
-  if (gaugeFields.every(({ entry }) => entry.index === undefined)) return null;
-  const nearest = (kind) => {
-    const distances = data.gauge.other[kind].map((each) => Math.abs(each - data.gauge[kind]));
-    return distances.indexOf(Math.min(...distances));
-  };
-  return Object.fromEntries(gaugeFields.map(({ kind, entry }) => [kind, entry.index ?? nearest(kind)]));
+// The maker's gauge, see fabricsAt; what she did not count is the pattern's.
+function makersGauge() {
+  const counted = gaugeFields.filter(({ entry }) => entry.times !== undefined);
+  return Object.fromEntries(counted.map(({ kind, entry }) => [kind, entry]));
 }

@@ -5,28 +5,32 @@ let announcing;
 
 function update() {
   const own = measured();
-  const age = chosenAge();
+  const age = typedAge();
   const inputs = completed(own, age, data);
-  const gauge = gaugePlace();
+  const gauge = makersGauge();
+  const fabrics = fabricsAt(gauge, data);
+  const lengths = lengthsOf(fabrics);
+  const ownGauge = Object.keys(gauge).length > 0;
   const nothing = Object.keys(inputs.body).length === 0;
+  const doubt = inDoubt(inputs, fabrics, data);
   const judged = cards.map((shown) => {
-    const facts = factsOf(shown.size, gauge, data);
-    return nothing ? null : judge(shown, { ...inputs, facts });
+    const facts = factsOf(shown.size, lengths);
+    return nothing ? null : judge(shown, { ...inputs, facts, own_gauge: ownGauge }, doubt);
   });
   element("verdicts").hidden = nothing;
-  showGauge(gauge);
-  showTaken(inputs, gauge);
+  showGauge(gauge, lengths, ownGauge);
+  showTaken(inputs, ownGauge);
   showQuestions(questionsOf(own, age, unit, data));
-  announce(nothing ? [] : judged, gauge);
+  announce(nothing ? [] : judged, ownGauge);
   keep();
 }
 
 // One short sentence for the ear and the eye, spoken when the typing pauses; and the sizes by verdict.
-function announce(judged, gauge) {
+function announce(judged, ownGauge) {
   const { summary } = data.words;
   const parts = [judged.length === 0 ? summary.nothing : advise(judged)];
-  const problems = [...fields, ...gaugeFields].filter(({ entry }) => entry.problem !== undefined).length;
-  if (gauge !== null && judged.length > 0) parts.unshift(summary.gauge);
+  const problems = everyField.filter(({ entry }) => entry.problem !== undefined).length;
+  if (ownGauge && judged.length > 0) parts.unshift(summary.gauge);
   if (problems > 0) parts.push(counted(problems, summary.problems));
   clearTimeout(announcing);
   announcing = setTimeout(() => say(element("summary"), parts.join(" ")), 300);
@@ -36,8 +40,8 @@ function announce(judged, gauge) {
 }
 
 // Under each field what is reckoned with where nothing is typed, and all of it in a list for paper.
-function showTaken(inputs, gauge) {
-  const items = gauge === null ? [] : [element("gauge-taken").textContent];
+function showTaken(inputs, ownGauge) {
+  const items = !ownGauge ? [] : [element("gauge-taken").textContent];
   for (const { body, entry } of fields) {
     const value = inputs.body[body];
     const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
@@ -62,17 +66,14 @@ function showQuestions(asked) {
   }
 }
 
-function showGauge(gauge) {
-  const { other } = data.gauge;
-  const over = (kind, each) => rounded((each * data.units[unit].span_cm) / data.gauge.span_cm, data.units[unit].gauge_step);
-  const taken = gauge === null
-    ? [data.words.gauge.pattern, data.gauge.stitches, data.gauge.rows]
-    : [data.words.gauge.taken, other.stitches[gauge.stitches], other.rows[gauge.rows]];
-  const values = { stitches: over("stitches", taken[1]), rows: over("rows", taken[2]), span: data.units[unit].span };
-  say(element("gauge-taken"), filled(taken[0], values));
-  document.body.classList.toggle("own-gauge", gauge !== null);
-  if (gauge === null) return;
-  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, gauge, data)]));
+function showGauge(gauge, lengths, ownGauge) {
+  const { span_cm: spanCm, span, gauge_step: step } = data.units[unit];
+  const over = (kind) => rounded((data.gauge[kind] * (gauge[kind]?.times ?? 1) * spanCm) / data.gauge.span_cm, step);
+  const words = data.words.gauge[ownGauge ? "taken" : "pattern"];
+  say(element("gauge-taken"), filled(words, { stitches: over("stitches"), rows: over("rows"), span }));
+  document.body.classList.toggle("own-gauge", ownGauge);
+  if (!ownGauge) return;
+  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, lengths)]));
   for (const cell of cells) {
     const { size, finished, grain } = cell.dataset;
     say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));
@@ -83,10 +84,9 @@ function showGauge(gauge) {
 
 function keep() {
   if (!element("remember").checked) return;
-  const entries = [...fields, ...gaugeFields].filter(({ entry }) => entry.text);
+  const entries = everyField.filter(({ entry }) => entry.text);
   const kept = {
     unit,
-    age: element("age").value,
     entries: entries.map(({ input, entry }) => ({ id: input.id, text: entry.text, unit: entry.typedIn })),
   };
   store(() => localStorage.setItem(data.store, JSON.stringify(kept)), data.words.store.kept);
@@ -123,16 +123,14 @@ function recall() {
   if (kept === null || !Array.isArray(kept.entries)) return;
   for (const each of kept.entries) {
     const [id, text, typedIn] = [each?.id, each?.text, each?.unit].map(wordsOf);
-    const field = [...fields, ...gaugeFields].find(({ input }) => input.id === id);
+    const field = everyField.find(({ input }) => input.id === id);
     if (field === undefined || !data.units[typedIn]?.typed) continue;
     unit = typedIn;
     field.input.value = text;
     readField(field);
     showProblem(field);
   }
-  const [age, keptUnit] = [kept.age, kept.unit].map(wordsOf);
-  element("age").value = age;
-  if (element("age").selectedIndex < 0) element("age").value = "";
+  const keptUnit = wordsOf(kept.unit);
   element(`unit-${data.units[keptUnit]?.typed ? keptUnit : unit}`).checked = true;
   element("remember").checked = true;
 }
@@ -140,7 +138,7 @@ function recall() {
 function clearAll() {
   forget();
   form.reset();
-  for (const field of [...fields, ...gaugeFields]) {
+  for (const field of everyField) {
     readField(field);
     showProblem(field);
   }
@@ -150,7 +148,7 @@ function clearAll() {
 
 // ---- events
 
-for (const field of [...fields, ...gaugeFields]) {
+for (const field of everyField) {
   field.input.addEventListener("input", () => {
     readField(field);
     if (field.entry.problem === undefined) showProblem(field);
@@ -164,12 +162,11 @@ for (const radio of document.querySelectorAll("[name=unit]")) {
     update();
   });
 }
-element("age").addEventListener("change", update);
 element("remember").addEventListener("change", ({ target }) => (target.checked ? keep() : forget()));
 element("forget").addEventListener("click", clearAll);
 form.addEventListener("submit", (event) => {
   event.preventDefault();
-  for (const field of [...fields, ...gaugeFields]) showProblem(field);
+  for (const field of everyField) showProblem(field);
 });
 
 recall();

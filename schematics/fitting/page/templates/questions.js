@@ -25,15 +25,25 @@ function questionOf(body, cm, bounds, beside, unit, data) {
   });
 }
 
+// What is asked about below and above, and the ends of what is usual; undefined where the age table has none.
+function boundsAtAge(body, age, data) {
+  const table = data.wearer.by_age[body];
+  const found = table && readAtAge(table, age);
+  if (found === undefined || heldAt(table, age) !== undefined) return undefined;
+  const { low, typical, high } = found;
+  const { far } = data.asking;
+  return [typical - far * (typical - low), typical + far * (high - typical), low, high];
+}
+
 // The questions by measurement, from what was measured in cm and an age or NaN.
 function questionsOf(own, age, unit, data) {
   const { asking } = data;
   const asked = {};
-  const row = data.wearer.ages.indexOf(age);
   for (const [body, cm] of Object.entries(own)) {
-    const bounds = asking.at_ages[body]?.[row];
+    const bounds = boundsAtAge(body, age, data);
     if (!bounds || within(cm, bounds)) continue;
-    asked[body] = questionOf(body, cm, bounds, filled(asking.at_age, { age }), unit, data);
+    const shown = String(Number(age.toPrecision(6)));
+    asked[body] = questionOf(body, cm, bounds, filled(asking.at_age, { age: shown }), unit, data);
   }
   for (const [one, other, ratio] of asking.beside) {
     if (!(one in own && other in own) || one in asked || other in asked) continue;

@@ -200,6 +200,7 @@ class Folded(Construction):
         "body.back_rows": ("back row", "back rows"),
         "body.neck": ("stitch at the neck", "stitches at the neck"),
         "body.neck_front_rows": ("row of front neck depth", "rows of front neck depth"),
+        "body.neck_back_rows": ("row of back neck depth", "rows of back neck depth"),
         "body.slot": ("stitch in the slot", "stitches in the slot"),
         "arms.rows": ("row end in each arm opening", "row ends in each arm opening"),
         **SHARED_NOUNS,
@@ -279,6 +280,9 @@ class Folded(Construction):
             return {"back": range(1, border.rows + 1), "each front": rows}
         return {"": rows}
 
+    def _row_stitches(self, body: FoldedBody) -> Iterator[int]:
+        return (stitches for stitches, _ in self.rows_worked(body))
+
     def _border_areas(self, body: FoldedBody, parts: Parts, shape: FoldedShape) -> Iterator[PatternedArea]:
         fabric = parts.body
         for each in self.borders_on(body, parts):
@@ -302,7 +306,8 @@ class Folded(Construction):
         by_name, formulas = counts_of(size), self.formulas_of(size.body, parts)
         shape = FoldedShape.of(counts, arms, parts.body)
         areas = tuple(self._border_areas(counts, parts, shape))
-        body = replace(_body_piece(counts, arms, parts.body, shape), patterned=areas)
+        bare = _body_piece(counts, arms, parts.body, shape)
+        body = replace(bare, patterned=areas, rows=partial(self._row_stitches, counts))
         neck = formulas.neck.ring(by_name)
         arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
         panel, *bands = panel_and_bands(size, parts, neck, arm.ring)

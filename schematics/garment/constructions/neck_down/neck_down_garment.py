@@ -232,6 +232,7 @@ def _body_piece(plan: BodyPlan, fabric: Fabric, run: HemRun) -> Piece:
         creases=(*lines, *last_row),
         patterned=plan.borders,
         shaped=partial(_spread_increases, plan),
+        rows=partial(plan.increases.row_stitches, plan.rows),
         worked_cm2=stitches and fabric.length_cm(stitches, STITCHES) * fabric.length_cm(1, ROWS),
     )
 

@@ -86,7 +86,7 @@ def paths_on_sector(
         share: where the middle of the arm run lies on the half hem, 0 at centre back and 1 at the front.
         panel: the panel.
     """
-    opening = np.asarray((hem_cm - neck_cm) / depth_cm, dtype=float)
+    opening = (hem_cm - neck_cm) / depth_cm
     turn = np.maximum(opening, _FLAT)
     inner = neck_cm / turn
     outer, back = inner + depth_cm, share * turn / 2

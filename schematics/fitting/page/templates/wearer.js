@@ -1,0 +1,33 @@
+// A whole wearer from what was measured, in cm by body measurement, and an age or NaN: see
+// schematics.fitting.completion.
+
+// Each measurement gets its ends, all alike, where it comes from, and by how much it may be off by itself.
+function completed(own, age, data) {
+  const { wearer } = data;
+  const body = {};
+  const person = (cm) => ({ low: cm, typical: cm, high: cm });
+  for (const [name, table] of Object.entries(wearer.by_age)) {
+    const found = readAtAge(table, age);
+    if (found === undefined || (wearer.not_with_own_height.includes(name) && "height" in own)) continue;
+    const sd = (found.high - found.low) / table.spread_sds;
+    body[name] = { ...person(found.typical), origin: "age table", held: heldAt(table, age), sd };
+  }
+  for (const [name, cm] of Object.entries(own)) {
+    body[name] = { ...person(cm), origin: "own", sd: wearer.own_sd_cm };
+  }
+  const inputs = {
+    body,
+    age_years: age,
+    terms: { ...wearer.terms, ...data.rules.terms },
+    hair: data.hair,
+    end: "typical",
+  };
+  inputs.adult = Number(worked(wearer.adult, { ...inputs, unknown: false }));
+  for (const { body: name, ways } of wearer.estimates) {
+    if (name in body) continue;
+    const found = ways.map(({ value, sd }) => ({ cm: worked(value, inputs), sd })).find(({ cm }) => !Number.isNaN(cm));
+    if (found === undefined) continue;
+    body[name] = { ...person(found.cm), origin: "estimate", sd: found.sd * Math.abs(found.cm) };
+  }
+  return inputs;
+}

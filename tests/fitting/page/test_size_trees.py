@@ -1,0 +1,119 @@
+"""The sizes as trees over a gauge: what they come to is what garments made anew at that gauge measure."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+import pytest
+from shapely import LineString
+
+from schematics.design.design import Design
+from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
+from schematics.fitting.page.size_trees import facts_json, size_trees, traced_parts
+from schematics.garment.arm_freedom import arm_freedom
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.garment import Garment
+from tests.examples import seeds
+from tests.fitting.page.at_gauge import lengths, worked_out
+from tests.fitting.reader import Reader, through_json
+from tests.shipped import SPECS, shipped_design, shipped_page_data, shipped_results
+
+ARCS = 2e-5
+"""How much of itself an arc drawn as a polygon falls short, see `Sector`."""
+
+
+@cache
+def trees(name: str) -> list[Any]:
+    design = shipped_design(name)
+    parts = traced_parts(design.parts)
+    results = shipped_results(name)
+    return [through_json(facts_json(size_trees(design, result, parts))) for result in results]
+
+
+def odd_gauge(design: Design, seed: int) -> Gauge:
+    dice = random.Random(seed)
+    usual = Gauge.of(design.parts.body)
+    return Gauge(
+        stitches_per_cm=usual.stitches_per_cm * dice.uniform(0.6, 1.6),
+        rows_per_cm=usual.rows_per_cm * dice.uniform(0.6, 1.6),
+    )
+
+
+def measured(garment: Garment) -> dict[str, float]:
+    """What shapely measures on the pieces: half outlines, whose fold is x = 0, and paths inside them."""
+    body = garment.piece("body")
+    edges = {edge.name: 2 * edge.path.length for edge in body.edges if edge.name in ("neck", "hem")}
+    fold = body.outline.boundary.intersection(LineString([(0, -1e4), (0, 1e4)])).length
+    freedom = arm_freedom(garment)
+    assert freedom is not None
+    return {
+        "drop_cm": fold,
+        "reach_cm": freedom.reach_cm,
+        "spread_back_cm": freedom.spread_back_cm,
+        "spread_front_cm": freedom.spread_front_cm,
+        "finished.panel.width": garment.piece("centre panel").edge("lower").path.length,
+        "neck.band_cm": garment.piece("neck band").outline.bounds[2] * 2,
+        "band_depth_cm": garment.piece("arm band").outline.bounds[3],
+        **({"finished.body.hem": edges["hem"]} if "hem" in edges else {}),
+    }
+
+
+@pytest.mark.parametrize("seed", seeds(range(10)))
+@pytest.mark.parametrize("name", [path.stem for path in SPECS])
+def test_they_are_the_garments_at_an_odd_gauge(name: str, seed: int) -> None:
+    """A size made anew there: its polygons, the shortest paths inside them, and all the rules know of it."""
+    design = shipped_design(name)
+    gauge = odd_gauge(design, seed)
+    parts = parts_at_gauge(design.parts, gauge)
+    at = seed % len(design.sizes)
+    made = size_at_gauge(design, design.sizes[at], parts)
+    found = worked_out(trees(name)[at], lengths(design, gauge))
+    for fact, length in measured(made.garment).items():
+        assert found[fact] == pytest.approx(length, rel=ARCS), fact
+    finished = {f"finished.{each.key}": each.length_cm for each in made.garment.finished}
+    known = made.facts | finished
+    assert found.keys() == known.keys()
+    for fact, length in known.items():
+        if not fact.startswith("girth."):
+            assert found[fact] == pytest.approx(length, rel=ARCS, nan_ok=True), fact
+    assert girth_by_depth(found) == pytest.approx(girth_by_depth(known), rel=1e-6)
+
+
+def girth_by_depth(facts: dict[str, float]) -> list[float]:
+    """The girth at every tenth of the drop: points that lie on one line are told in other numbers."""
+    points = [(facts[f"girth.{each}.depth_cm"], facts[f"girth.{each}.girth_cm"]) for each in range(3)]
+    table = ["table", None, points]
+    return [Reader({}, {}).number([table[0], facts["drop_cm"] * each / 10, points]) for each in range(10)]
+
+
+def test_open_sides_have_no_girth() -> None:
+    design = shipped_design("driftwood")
+    size = design.sizes[0]
+    body = type(size.body).model_validate(size.body.model_dump() | {"side_seam": False})
+    garment = CONSTRUCTIONS["folded"].build(replace(size, body=body), design.parts)
+    result = replace(shipped_results("driftwood")[0], size=replace(size, body=body), garment=garment)
+    document = through_json(facts_json(size_trees(design, result, traced_parts(design.parts))))
+    assert document["facts"]["girth.closed"] == 0
+    assert document["facts"]["girth.0.girth_cm"] is None
+
+
+@pytest.mark.parametrize("name", [path.stem for path in SPECS])
+def test_what_comes_often_is_written_once(name: str) -> None:
+    for size in shipped_page_data(name)["sizes"]:
+        named = {str(tree) for tree in size["terms"].values()}
+        assert len(named) == len(size["terms"])
+        assert not [tree for tree in size["facts"].values() if isinstance(tree, list) and str(tree) in named]
+
+
+def test_stitches_picked_up_are_the_patterns() -> None:
+    """Driftwood's arm band has a row to each of the stitches picked up, at 22 rows to 20 cm of ribbing."""
+    design, results = shipped_design("driftwood"), shipped_results("driftwood")
+    ring = results[2].garment.arm.ring
+    gauge = Gauge(stitches_per_cm=1.7, rows_per_cm=1.0)
+    found = worked_out(trees("driftwood")[2], lengths(design, gauge))
+    per_cm = design.parts.arm_bands.rows_per_cm / design.parts.body.rows_per_cm
+    assert found["arm.band_cm"] == pytest.approx(ring.band_rows / per_cm)
+    assert found["finished.arm_band.length"] == found["arm.band_cm"]
