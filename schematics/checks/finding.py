@@ -11,7 +11,7 @@ from typing import TypeAlias
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import TO_BE_SURE, Answer
-from schematics.checks.rules.sureness import Chances, Worn, chances_of, surely
+from schematics.checks.rules.sureness import Chances, WornSize, chances_of, surely
 from schematics.checks.rules.varied_facts import alike
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Parts, Size
@@ -155,9 +155,9 @@ class Case:
         return chances_of([self.worn], self.construction, self.parts, self.limits)
 
     @property
-    def worn(self) -> Worn:
+    def worn(self) -> WornSize:
         """The garment on its wearer."""
-        return Worn(known=self.inputs, wearer=self.wearer, size=self.size, garment=self.garment)
+        return WornSize(known=self.inputs, wearer=self.wearer, size=self.size, garment=self.garment)
 
     @property
     def construction(self) -> Construction:

@@ -76,7 +76,7 @@ def rows_of(inputs: Inputs, rows: Rows, bodies: Collection[Body] = frozenset(Bod
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moved:
+class MarginMoves:
     """What a garment's fabrics may move each margin of a rule by, each error by itself; at least and at most.
 
     Both are the same but where it depends on the wearer.
@@ -103,9 +103,9 @@ class SureGarment:
         self.varied = VariedFacts(Gathered([facts]), construction, [size], [garment], parts)
         depths = [np.ravel(self.varied[f"girth.{each}.depth_cm"]) for each in range(GIRTH_POINTS)]
         self._depths = np.nan_to_num(np.unique(np.concatenate([*depths, [_FAR_CM]])))
-        self._moved: dict[str, Moved] = {}
+        self._moved: dict[str, MarginMoves] = {}
 
-    def moved(self, code: str) -> Moved:
+    def moved(self, code: str) -> MarginMoves:
         """By how much its errors move the margins of a rule; a column for each of them."""
         if code not in self._moved:
             any_body = dict.fromkeys(Body, Ends(low_cm=self._depths, cm=self._depths, high_cm=self._depths))
@@ -119,7 +119,7 @@ class SureGarment:
             same = np.ptp(slopes, axis=2) <= _LEAST
             least = np.where(same, slopes[:, :, 0], 0.0)
             most = np.where(same, slopes[:, :, 0], np.abs(slopes).max(axis=2))
-            self._moved[code] = Moved(least_cm=least, most_cm=most)
+            self._moved[code] = MarginMoves(least_cm=least, most_cm=most)
         return self._moved[code]
 
     @property

@@ -61,7 +61,7 @@ def surely(answers: Numbers, sure: Truths) -> Numbers:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Worn:
+class WornSize:
     """A size and its garment on a wearer; ``known`` is both as they are measured."""
 
     known: Inputs
@@ -70,7 +70,7 @@ class Worn:
     garment: Garment
 
 
-def chances_of(worn: Sequence[Worn], construction: Construction, parts: Parts, limits: Limits) -> Chances:
+def chances_of(worn: Sequence[WornSize], construction: Construction, parts: Parts, limits: Limits) -> Chances:
     """How sure each rule is on some sizes `alike`, each on its wearer."""
     bodies, judged = varied_bodies([each.wearer for each in worn])
     usual = Inputs(
