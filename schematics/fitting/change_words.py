@@ -73,7 +73,16 @@ def _words(key: str, before: int, after: int, design: Design) -> str:
 
 
 def effects(before: SizeAtGauge, after: SizeAtGauge) -> tuple[Effect, ...]:
-    """What the changes do to the garment, as far as it can be seen on a tape."""
+    """All that the changes do to the garment, as far as it can be seen on a tape.
+
+    What says most of it comes first, then every finished measurement that has another length.
+    """
     old, new = before.facts, after.facts
-    changes = (Effect(key=key, name=name, change_cm=new[key] - old[key]) for key, name in LENGTHS.items())
+    changes = [Effect(key=key, name=name, change_cm=new[key] - old[key]) for key, name in LENGTHS.items()]
+    finished = {each.key: each.length_cm for each in before.garment.finished}
+    changes += [
+        Effect(key=each.key, name=each.name, change_cm=each.length_cm - finished[each.key])
+        for each in after.garment.finished
+        if each.key in finished
+    ]
     return tuple(each for each in changes if abs(each.change_cm) >= 0.05)

@@ -41,6 +41,12 @@ EFFECT = {
     "name": "its name for people",
     "change_cm": "by how much",
 }
+SEVERITY_CHANGE = {
+    "code": "a check that changes its severity",
+    "place": "where on the garment",
+    "before": "its severity in the size as it stands",
+    "after": "its severity with the changes",
+}
 FIT = {
     **HEAD,
     **CAUTIONS,
@@ -52,11 +58,17 @@ FIT = {
     "right": "true if nothing stops it or is to be minded",
     "wearable": "true if nothing stops it",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
-    "advice.size": "the size that is changed; 'advice' is null where nothing small helps or need be",
-    "advice.right": "true if the changes make it right",
-    **under("advice.changes[]", COUNT_CHANGE),
-    **under("advice.effects[]", EFFECT),
-    **under("advice.findings[]", FINDING, SURE),
+    "suggestions[].number": "what make --change knows it by; none where nothing small helps or need be",
+    "suggestions[].size": "the size that is changed",
+    "suggestions[].right": "true if the changes make it right",
+    **under("suggestions[].changes[]", COUNT_CHANGE),
+    **under("suggestions[].effects[]", EFFECT),
+    **under("suggestions[].checks[]", SEVERITY_CHANGE),
+    **under("suggestions[].findings[]", FINDING, SURE),
+    "growth[].size": "the advised size, then one size up, of a child whose age or height is known",
+    "growth[].by": "what it is grown out of by: 'head', 'arms' or 'hem'",
+    "growth[].from_years": "the age from which it is right there, null if at none",
+    "growth[].until_years": "the age until which it is, null if until grown up",
     **under("sizes[]", SIZE_FIT),
 }
 INSTEAD = {
@@ -78,6 +90,7 @@ GROUP_WEARER = {
     "minds[]": "codes of the findings to mind",
     "not_checked[]": "codes of what could not be judged",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
+    "measure": "the one measurement that would settle size and verdict, or null; null in groups over 1,000",
     "questions[]": "what is asked about measurements that hardly any body has; they are taken as given",
 }
 GROUP = {

@@ -18,12 +18,13 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from schematics.units import HAIR
-from schematics.wearer.normal import CERTAIN, below, both_below, density, deviate_of
+from schematics.wearer.normal import CERTAIN, below, both_below, density, deviate_of, normal_json
 
 Errors = NDArray[np.float64]
 """A number for each of the independent errors."""
@@ -109,3 +110,15 @@ def _both(one: Event, other: Event) -> Event:
 def _weight(one: Event, other: Event, alike: float, apart: float) -> float:
     """How much the chance that both happen grows with the deviates of one."""
     return density(one.deviates) * below((other.deviates - alike * one.deviates) / apart)
+
+
+def events_json() -> dict[str, Any]:
+    """The numbers that these are put together by, as plain JSON values, for a page that has the functions."""
+    return {
+        "certain": CERTAIN,
+        "farthest": _FARTHEST,
+        "no_sd_cm": _NO_SD_CM,
+        "alike": _ALIKE,
+        "least_apart": _LEAST_APART,
+        "normal": normal_json(),
+    }

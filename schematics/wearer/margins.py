@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from schematics.wearer.events import Event, all_of, any_of
 from schematics.wearer.expr import Const, Expr, Fact, OfBody, Op, Term
@@ -24,6 +25,10 @@ class Truth:
         if not self.word:
             return margins[self.place]
         return (all_of if self.word == "and" else any_of)([each.event(margins) for each in self.parts])
+
+    def json(self) -> Any:
+        """The truth as plain JSON values: the place of a margin, or ``["and", ...]``, ``["or", ...]``."""
+        return [self.word, *(each.json() for each in self.parts)] if self.word else self.place
 
 
 class Margins:

@@ -9,6 +9,7 @@ References:
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 
@@ -53,3 +54,15 @@ def both_below(first: float, second: float, correlation: float) -> float:
     squares = first * first - 2 * first * second * sine + second * second
     more = angle / (4 * math.pi) * float(_WEIGHTS @ np.exp(-squares / (2 - 2 * sine * sine)))
     return min(1.0, max(0.0, below(first) * below(second) + more))
+
+
+def normal_json() -> dict[str, Any]:
+    """The numbers that these are worked out from, as plain JSON values, for a page that has the functions."""
+    return {
+        "over": list(_OVER),
+        "under": list(_UNDER),
+        "one": _ONE,
+        "halves": _HALVES.tolist(),
+        "weights": _WEIGHTS.tolist(),
+        "least_chance": float(below(-CERTAIN)),
+    }

@@ -15,6 +15,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import LinearRing
+from shapely import Point as ShapelyPoint
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -33,6 +34,12 @@ from schematics.drawing.ink.marks import (
     moved_group,
 )
 from schematics.drawing.ink.taken import Shapes, Taken, line_of, lines_of, polygon_of, shapes_of
+
+_UNCROSSED = frozenset({Pen.LEADER, Pen.DIMENSION, Pen.SOLID})
+"""Pens of what no leader crosses."""
+
+_MEANT = _UNCROSSED | {Pen.EXTENSION}
+"""Pens of what an arrow beside it could be meant for."""
 
 Sides: TypeAlias = tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]
 """Left, top, right and bottom of several upright boxes."""
@@ -119,7 +126,8 @@ class Block:
     unplaced: list[str] = field(default_factory=list)
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
-    _leaders: Taken = field(default_factory=Taken)
+    _uncrossed: Taken = field(default_factory=Taken)
+    _meant: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
@@ -136,8 +144,10 @@ class Block:
         left, top, right, bottom = self._box
         for mark in group.marks:
             (self._labels if isinstance(mark, _WORDS) else self._lines).add(_taken_by(mark))
-            if isinstance(mark, Line) and mark.pen is Pen.LEADER:
-                self._leaders.add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and mark.pen in _UNCROSSED:
+                self._uncrossed.add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and mark.pen in _MEANT:
+                self._meant.add(_taken_by(mark))
             x0, y0, x1, y1 = box_round(mark_points(mark))
             left, top, right, bottom = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         self._box = left, top, right, bottom
@@ -213,9 +223,16 @@ class Block:
         """Which of several lines or arrows would touch no label."""
         return ~self._labels.touched_within(shapes, CLEAR)
 
-    def meets_leaders(self, lines: Shapes) -> NDArray[np.bool_]:
-        """Which of several leaders would cross or touch one that is there: whose is which is then unclear."""
-        return self._leaders.touched(lines)
+    def misleads(self, leaders: Shapes) -> NDArray[np.bool_]:
+        """Which of several leaders would cross or touch a dimension line, an arrow or a leader that is there.
+
+        Whose is which would then be unclear.
+        """
+        return self._uncrossed.touched_within(leaders, CLEAR)
+
+    def is_beside_a_line(self, at: Point, distance: float) -> bool:
+        """Whether a line that an arrow could be meant for is within ``distance`` mm of that point."""
+        return bool(self._meant.touched_within(shapes_of([ShapelyPoint(at)]), distance)[0])
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""

@@ -176,9 +176,12 @@ def _extent(direction: Point, width: float, height: float) -> float:
 
 
 def _clear_of_own_lines(track: Track, line: Track, placed: _Placed) -> bool:
-    """Whether the label keeps clear of the dimension's own extension lines and arrowheads."""
+    """Whether the label and its leader keep clear of the dimension's own extension lines and arrowheads."""
     box = placed.box(CLEAR * 0.9)
-    if any(box.intersects(LineString(ends)) for ends in _extensions(track, line)):
+    own = [LineString(ends) for ends in _extensions(track, line)]
+    if any(box.intersects(each) for each in own):
+        return False
+    if placed.spot.line and any(LineString(placed.spot.line).intersects(each) for each in own):
         return False
     heads = _arrowheads(line, inside=placed.arrows_inside)
     tails = () if placed.arrows_inside else _tails(line)

@@ -55,7 +55,7 @@ _SHORT = 24.0
 """A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
 
 _TURNS = tuple(
-    math.radians(back + 15 * step) for back in (0, 180) for step in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5)
+    math.radians(back + 15 * step) for back in (0, 180) for step in (0, 1, -1, 2, -2, 3, -3, 4, -4)
 )
 """Directions of a leader, from straight off the fabric, best first."""
 
@@ -167,7 +167,7 @@ def draw_label(
         if _lines_clear(block, marks):
             block.add(kind, name, marks)
             return spot
-    on_leader = bool(tips) and draw_leader(block, name, tips, (label,), optional=True)
+    on_leader = bool(tips) and draw_leader(block, name, tips, (label,), apart=apart, optional=True)
     if not on_leader and not optional:
         block.unplaced.append(name)
     return None
@@ -180,6 +180,7 @@ def draw_leader(
     labels: Sequence[Label],
     *,
     crossings: Sequence[int] = (0, 2, 4, 16),
+    apart: float = 0.0,
     optional: bool = False,
 ) -> bool:
     """Draw the first of ``labels`` that has room with an arrow to one of ``tips``, else report it.
@@ -190,6 +191,7 @@ def draw_leader(
         tips: where the arrow may end.
         labels: the same words set in several shapes, best first.
         crossings: how many lines the leader may cross, each tried in turn.
+        apart: as in `draw_label`.
         optional: whether it may be left out and not reported.
 
     Returns:
@@ -197,6 +199,8 @@ def draw_leader(
     """
     for label, spot in leader_spots(block, tips, labels, crossings, (_SHORT, math.inf)):
         (tip, elbow), (line, *words) = spot.line[:2], spot.marks(label)
+        if apart and not block.is_empty(words, apart=apart):
+            continue
         head = arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
         block.add("leader", name, [line, head, *words])
         return True
@@ -243,7 +247,8 @@ def _round_tip(
 ) -> list[tuple[int, Spot]]:
     """Upright labels on leaders of those lengths, on the free side of ``tip`` if possible, never grazing.
 
-    Each comes with the number of lines its leader crosses; it crosses no label and no other leader.
+    Each comes with the number of lines its leader crosses; it crosses no label, and no line
+    that it could be taken to belong to.
     """
     directions, leaders, lines = _leaders(tip, math.atan2(away[1], away[0]), tuple(lengths))
     width, height = label.size
@@ -256,7 +261,7 @@ def _round_tip(
     lines = lines[free]
     clear = block.all_clear_of_labels(lines)
     clear &= ~shapely.intersects(lines, shapely.box(*_box_sides(centres[free], width, height, CLEAR / 2)))
-    clear &= ~block.meets_leaders(lines)
+    clear &= ~block.misleads(lines)
     kept = free[clear]
     if not len(kept):
         return []
