@@ -90,6 +90,7 @@ GROUP_WEARER = {
     "minds[]": "codes of the findings to mind",
     "not_checked[]": "codes of what could not be judged",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
+    "measure": "the one measurement that would settle size and verdict, or null; null in groups over 1,000",
     "questions[]": "what is asked about measurements that hardly any body has; they are taken as given",
 }
 GROUP = {

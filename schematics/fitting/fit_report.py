@@ -12,7 +12,7 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.design.limits import Limits
-from schematics.document.common import UNSURE, cautions_section, design_title, findings_table, rated
+from schematics.document.common import cautions_section, design_title, findings_table, rated
 from schematics.document.csv_text import Value
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
@@ -190,13 +190,12 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
     """A size's verdict with its findings, or with their codes only."""
     worst = fit.reported[0].severity if fit.reported else Severity.GOOD
     codes = ", ".join(dict.fromkeys(each.code for each in fit.reported))
-    told = (*fit.reported, *fit.unsure) if in_full else ()
+    told = fit.reported if in_full else ()
     return Section(
         (
             f"Size {fit.name}: ",
             rated(worst),
             " as far as is known" if fit.unknown else "",
-            f", {len(fit.unsure)} {UNSURE}" if in_full and fit.unsure else "",
             f" ({codes})" if codes and not in_full else "",
         ),
         (findings_table(told),) if told else (),
