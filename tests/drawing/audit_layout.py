@@ -7,12 +7,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from itertools import chain
+from itertools import chain, product
 
 from shapely import LineString, Polygon, STRtree, box
 from shapely import Point as ShapelyPoint
 
 from tests.drawing.readback import Page, Words
+
+_UNCROSSED = ("leader", "dimension", "solid")
+_BESIDE_TIP = {"leader": 0.6, "solid": 0.6, "dimension": 1.2, "extension": 1.2}
+"""Least distance in mm from an arrow's end to lines of other things: an arrow is 2.5 mm long and 0.8 wide.
+
+Extension lines begin 1 mm off the outline on which the arrow ends.
+"""
 
 CLEAR = 0.2
 """Least distance in mm between words and the edge of a line: less reads as touching in print."""
@@ -28,6 +35,7 @@ def layout_faults(page: Page) -> list[str]:
             outside_the_frame(page),
             lines_through_lines(page),
             upside_down(page),
+            misleading_leaders(page),
         )
     )
 
@@ -93,13 +101,28 @@ def lines_through_lines(page: Page) -> Iterator[str]:
                 yield f"the dimension lines of {group} and {other} cross"
 
 
-def leaders_through_leaders(page: Page) -> Iterator[str]:
-    """Lines to labels that cross or touch those to others: whose is which is then unclear."""
-    lines = [(each.group, each.shape) for each in page.strokes if each.pen == "leader"]
-    for i, (group, line) in enumerate(lines):
-        for other, second in lines[i + 1 :]:
-            if group != other and line.intersects(second):
-                yield f"the leaders of {group} and {other} cross"
+def misleading_leaders(page: Page) -> Iterator[str]:
+    """Lines to labels that cross or touch others, dimension lines or arrows: whose is which is then unclear.
+
+    So it is, too, where an arrow to an edge ends beside the line of something else. Not so lines to two names
+    of the same thing, and arrows to markers, where extension lines begin.
+    """
+    lines = [stroke for stroke in page.strokes if stroke.pen in _UNCROSSED]
+    for leader, other in product((each for each in lines if each.pen == "leader"), lines):
+        if (
+            leader.points[0] != other.points[0]
+            and other.group != leader.group
+            and leader.shape.distance(other.shape) < CLEAR
+        ):
+            yield f"the leader of {leader.group} meets a line of {other.group} ({other.pen})"
+    edges = [stroke.shape for stroke in page.of_kind("outline")]
+    for arrow in (each for each in page.leaders() if not each.label.isdigit()):
+        tip = ShapelyPoint(arrow.tip)
+        if all(tip.distance(edge) > CLEAR for edge in edges):
+            continue
+        for other in page.strokes:
+            if other.group != arrow.group and tip.distance(other.shape) < _BESIDE_TIP.get(other.pen, 0.0):
+                yield f"the arrow of {arrow.group} ends at a line of {other.group} ({other.pen})"
 
 
 def _cross(first: LineString, second: LineString) -> bool:

@@ -11,7 +11,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.cautions import CAUTIONS
-from tests.drawing.audit_layout import layout_faults
+from tests.drawing.audit_layout import layout_faults, misleading_leaders
 from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
@@ -105,6 +105,25 @@ def test_every_wrong_figure_is_found() -> None:
             if wrong != label:
                 found = faults(good().svg.replace(f">{label}<", f">{wrong}<", 1))
                 assert any(fault in each for each in found)
+
+
+def test_leaders_that_mislead_are_found() -> None:
+    """One turned to where another's arrow is, one from above the page through whatever is under it."""
+    drawn = good().svg
+    assert list(misleading_leaders(read_page(drawn))) == []
+    tips = [leader.tip for leader in read_page(drawn).leaders()]
+    (x, y), across = tips[0], next(read_page(drawn).dimensions()).lines[0].centroid
+    line = r'(<path class="leader" d="M)[^"]*"'
+    for path, fault in (
+        (f"{x},{y} L{tips[1][0]},{tips[1][1]}", r"the leader of .* meets a line of .* \(solid\)"),
+        (f"{x},{y} L{across.x},{across.y}", r"the leader of .* meets a line of .* \(dimension\)"),
+    ):
+        found = list(misleading_leaders(read_page(re.sub(line, rf'\g<1>{path}"', drawn, count=1))))
+        assert any(re.fullmatch(fault, each) for each in found), found
+    head = r'(id="leader-[^"]*">.*?<path class="solid" d="M)[\d.]+,[\d.]+'
+    (foot, _), *_ = (each.feet for each in read_page(drawn).dimensions())
+    moved = re.sub(head, rf"\g<1>{foot[0]},{foot[1]}", drawn, count=1)
+    assert any("ends at a line of" in each for each in misleading_leaders(read_page(moved)))
 
 
 def test_senseless_words_are_found() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import pytest
 from shapely import LineString
 
 from schematics.drawing.ink.block import CLEAR, Block
@@ -101,6 +102,19 @@ def test_a_leader_crosses_no_line_while_another_tip_needs_none() -> None:
     line = block.groups[-1].marks[0]
     assert isinstance(line, Line)
     assert line.points[0] == beneath[0]
+
+
+@pytest.mark.parametrize("pen", [Pen.DIMENSION, Pen.LEADER, Pen.SOLID])
+def test_a_leader_never_crosses_what_it_could_be_taken_to_belong_to(pen: Pen) -> None:
+    """However many lines it may cross, a ring of those round its tip leaves it no way out."""
+    block = _fabric()
+    x, y = _TIP[0]
+    ring = ((x - 5, y - 5), (x + 5, y - 5), (x + 5, y + 5), (x - 5, y + 5))
+    block.add("dimension", "other", [Area(ring, pen)])
+    assert not draw_leader(block, "n", [_TIP], (_LABEL,))
+    block = _fabric()
+    block.add("dimension", "other", [Area(ring, Pen.EXTENSION)])
+    assert draw_leader(block, "n", [_TIP], (_LABEL,))
 
 
 def test_a_leader_that_must_cross_more_than_allowed_is_unplaced() -> None:

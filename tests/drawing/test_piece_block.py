@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 import pytest
 from shapely import LineString, Polygon
@@ -49,7 +50,7 @@ def half_body() -> tuple[Garment, Block]:
     garment = garment_of("flared", 1, neck=40, hem=500, rows=20)
     body = garment.piece("body")
     assert overlaps_itself(body, garment)
-    return garment, piece_block(body, garment, 20)
+    return garment, piece_block(body, garment, 8)
 
 
 @pytest.mark.slow
@@ -61,10 +62,11 @@ def test_half_a_body_is_open_along_its_fold_which_is_a_fold_line_and_says_so() -
     assert fold.pen is Pen.FOLD
     assert {outline.points[0], outline.points[-1]} == set(fold.points)
     assert not LineString(outline.points).covers(ShapelyPoint(LineString(fold.points).centroid))
-    area_cm2 = Polygon(outline.points).area * 20**2 / 100
+    area_cm2 = Polygon(outline.points).area * 8**2 / 100
     assert area_cm2 == pytest.approx(garment.piece("body").area_cm2 / 2, rel=1e-9)
-    words = [mark.words for each in block.groups for mark in each.marks if isinstance(mark, Text)]
-    assert "centre back, on the fold" in words
+    names = [each.marks for each in block.groups if each.name == "centre back"]
+    words = [mark.words for marks in names for mark in marks if isinstance(mark, Text)]
+    assert re.sub(",? ", " ", " ".join(words)) == "centre back on the fold"
 
 
 @pytest.mark.parametrize("lines_of_increases", [2, 3, 4])

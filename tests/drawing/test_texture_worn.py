@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import itertools
 import math
+from dataclasses import replace
 
 import pytest
 from shapely import union_all
 
-from tests.drawing.readback import Page, Stroke
+from schematics.checks.evaluation import evaluate
+from schematics.drawing.sheets import Pages, setting_of
+from tests.drawing.readback import Page, Stroke, read_page
 from tests.drawing.sheets import Drawn, shipped_one
+from tests.shipped import shipped_design
 
 FINE = ("texture", "motif", "increases")
 DEMOS = ("driftwood", "sandpiper", "tidepool")
@@ -101,3 +105,27 @@ def test_what_is_worn_shows_half_of_each_bands_ridges_or_every_so_many(slug: str
     assert look
     whole = union_all(lines).convex_hull
     assert all(whole.covers(stroke.shape) for stroke in look)
+
+
+@pytest.mark.slow
+def test_bands_of_another_colour_are_hatched_alike_on_pieces_joined_and_worn() -> None:
+    """The fog of the neck band at 45 degrees, the moss of the arm bands the other way; the body is plain."""
+    plain = shipped_design("tidepool")
+    colours = {"body": "sand", "centre_panel": "sand", "neck_band": "fog", "arm_bands": "moss"}
+    design = replace(plain, sizes=plain.sizes[2:3], yarn_use=replace(plain.yarn_use, colours=colours))
+    setting = setting_of(design, evaluate(design))
+    pages = Pages(setting)
+    for stem in ("pieces", "assembly", "worn"):
+        page = read_page(pages.draw(pages.names.index((stem, design.sizes[0].name))).svg)
+        hatched = {
+            name: {_slope(each) for each in page.strokes if f"{name}-colour" in each.group}
+            for name in ("neck-band", "arm-band", "body")
+        }
+        assert hatched == {"neck-band": {45}, "arm-band": {-45}, "body": set()}, stem
+    assert not [each for each in shipped_one("tidepool", "assembly").page.strokes if "colour" in each.group]
+
+
+def _slope(stroke: Stroke) -> int:
+    """The angle of a line on the sheet in degrees, y down, from -90 to 90."""
+    (x0, y0), (x1, y1) = sorted((stroke.points[0], stroke.points[-1]))
+    return round(math.degrees(math.atan2(y1 - y0, x1 - x0)))

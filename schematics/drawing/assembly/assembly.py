@@ -55,7 +55,8 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     at, scale = garments.index(result.garment), common.scale
     views, joined = common.views[at], common.joined[at]
     if views and joined:
-        front, back = (with_looks(block, view, scale) for block, view in zip(views, joined, strict=True))
+        garment = result.garment
+        front, back = (with_looks(*each, garment, scale) for each in zip(views, joined, strict=True))
         views = front, back
     area, said = drawing_area(common.paper), instructions(result.garment)
     placed = _placed(views, said, common.arrange, area) if views else None

@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from shapely import LineString, Polygon
+
 from schematics.drawing.assembly.joined import JoinedPanel, JoinedView
 from schematics.drawing.assembly.joined_dimensions import draw_drop, draw_girth, draw_width
 from schematics.drawing.assembly.joined_half import Half
@@ -23,7 +25,7 @@ from schematics.drawing.ink.marks import TICK, Area, Line, Mark, Pen, Point, alo
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip
 from schematics.drawing.ink.texture import every_nth
-from schematics.drawing.pieces.piece_texture import RIDGE, draw_increases, draw_texture
+from schematics.drawing.pieces.piece_texture import RIDGE, draw_colour, draw_increases, draw_texture
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Ring
 
@@ -79,8 +81,8 @@ def _draw_panel(block: Block, panel: JoinedPanel, view: View) -> None:
     block.add("fabric", "panel", [Line(view.line(path), Pen.OUTLINE) for path in panel.edges])
 
 
-def with_looks(laid_out: Block, view: JoinedView, scale: int) -> Block:
-    """A block of `view_block` with what the panel's fabric looks like, and each increase of the body.
+def with_looks(laid_out: Block, view: JoinedView, garment: Garment, scale: int) -> Block:
+    """A block of `view_block` with what the panel's fabric looks like, each increase, and the bands' colours.
 
     It takes no more room, and fills what else has left: so it is drawn once, when all is laid out.
     """
@@ -90,6 +92,10 @@ def with_looks(laid_out: Block, view: JoinedView, scale: int) -> Block:
     if view.panel:
         up = view.panel.shape.bounds[3] - view.panel.piece.outline.bounds[3]
         draw_texture(block, view.panel.piece, on_sheet, up)
+    for name, band in (("neck band", view.neck_band), *(("arm band", half.band) for half in view.halves)):
+        if band:
+            face = Polygon(on_sheet.line(LineString(band.shape.exterior)))
+            draw_colour(block, garment.piece(name), face)
     return block
 
 

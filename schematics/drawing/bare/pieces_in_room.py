@@ -45,9 +45,13 @@ _SHRUNK = 80.0
 
 @dataclass(frozen=True)
 class Fitted:
-    """Pieces laid out at 1:``scale``; how they look is drawn when their ``groups`` are asked for."""
+    """Pieces laid out at 1:``scale``; how they look is drawn when their ``groups`` are asked for.
+
+    The outline of one takes the ``share`` of the room's width or height, whichever is most.
+    """
 
     scale: float
+    share: float
     laid: tuple[_Laid, ...]
     corners: tuple[Point, ...]
 
@@ -108,7 +112,8 @@ def _fitting(
     """Those that find room, the largest first, as far as smaller ones may be easier to read."""
     wide, high = room.x1 - room.x0, room.y1 - room.y0
     sizes = [_drawn_size(piece, garment) for piece in pieces]
-    last = max(max(w / wide, h / high) for w, h in sizes) / (_SMALLEST if letters else _LEAST)
+    filled = max(max(w / wide, h / high) for w, h in sizes)
+    last = filled / (_SMALLEST if letters else _LEAST)
     beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * lettering.height
     scale = max(largest, *(max(w / (wide - beside), h / (high - above)) for w, h in sizes))
     last = max(last, largest)
@@ -126,7 +131,7 @@ def _fitting(
         else:
             corners = pack([block_size(each.block) for each in laid], room)
             if corners is not None:
-                yield (placed := Fitted(scale, tuple(laid), tuple(corners)))
+                yield (placed := Fitted(scale, filled / scale, tuple(laid), tuple(corners)))
                 last = min(last, math.exp(placed.effort / _SHRUNK))
             scale *= _MUCH_SMALLER if corners is None else _SMALLER
 

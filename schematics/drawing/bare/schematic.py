@@ -35,6 +35,12 @@ _LEAST_OUTLINE = 80.0
 _NEARLY = 1.05
 """Scales that differ by no more than this factor compare."""
 
+_SMALL, _VERY_SMALL = 0.55, 0.45
+"""An outline that takes less than so much of the room both ways is small, and very small."""
+
+_MUCH_LARGER = 1.25
+"""A drawing so many times larger is worth giving up figures in it, or one scale for all sizes."""
+
 _OUTLINE_HEIGHTS = (140.0, 300.0)
 """What a lettered outline may take over a table so long that it leaves less, in mm: the first that does."""
 
@@ -69,8 +75,9 @@ def draw_size(
 ) -> Sheet:
     """Pieces of one size with their figures, or with letters and a table where figures find no room.
 
-    They are at the scale of the largest size, so that sizes compare; one whose labels have no room there is
-    drawn as large as it can be.
+    Letters are taken, too, where pieces that are small with figures are much larger with them. Pieces are
+    at the scale of the largest size, so that sizes compare; those that are very small there, or whose labels
+    have no room, are drawn as large as they can be.
     """
     told = f"{_named(pieces).capitalize()}, laid flat, size {result.size.name}"
     names = tuple(piece.name for piece in pieces)
@@ -79,21 +86,35 @@ def draw_size(
         key=lambda garment: sum(garment.piece(name).outline.area for name in names),
     )
     box, lettering = room.inside, look.lettering(room.lettering)
+    drawn = None
     if not look.letters:
         figures = look.figures(room.lettering)
         scale = _scale_of(largest, names, figures.labels, box, lettering, letters=False)
-        drawn = _at_scale(
-            scale, partial(fitted, pieces, result.garment, figures.labels, box, lettering, letters=False)
-        )
-        if drawn:
-            return _sheet(
-                drawn, (), title, f"{told}, {_seen(drawn)}. {_in_words(result, pieces, figures)}", ink
-            )
+        draw = partial(fitted, pieces, result.garment, figures.labels, box, lettering, letters=False)
+        drawn = _at_scale(scale, draw)
+        if drawn and drawn.share >= _SMALL:
+            return _with_figures(drawn, result, pieces, figures, title, told, ink)
     lettered = _Lettered((result,), result, pieces, look, room)
     words = _letter_words(tuple(lettered.letters.items()), lettering)
     over_table = replace(box, y1=_heights(box.y1, lettered.table())[0])
     scale = _scale_of(largest, names, words, over_table, lettering, letters=True)
-    return _with_table(replace(lettered, scale=scale), title, told, ink)
+    sheet = _with_table(replace(lettered, scale=scale), title, told, ink)
+    if drawn and not (sheet.scale and _is_larger(sheet.scale, drawn.scale)):
+        return _with_figures(drawn, result, pieces, figures, title, told, ink)
+    return sheet
+
+
+def _with_figures(
+    drawn: Fitted,
+    result: Result,
+    pieces: Sequence[Piece],
+    figures: FiguresLook,
+    title: str,
+    told: str,
+    ink: BareInk,
+) -> Sheet:
+    told = f"{told}, {_seen(drawn)}. {_in_words(result, pieces, figures)}"
+    return _sheet(drawn, (), title, told, ink)
 
 
 @lru_cache(maxsize=64)
@@ -106,10 +127,23 @@ def _scale_of(
     return drawn.scale if drawn else 0.0
 
 
+def _is_larger(scale: float, other: float) -> bool:
+    """Whether a drawing at 1:``scale`` is so much larger that it is worth more than what the other has."""
+    return scale * _MUCH_LARGER <= other
+
+
 def _at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None:
-    """What is drawn at 1:``scale``; as large as it can be where it has no room there or scale is 0."""
+    """What is drawn at 1:``scale``; as large as it can be where it has no room there or scale is 0.
+
+    So it is, too, where it takes little of the room and may be much larger.
+    """
     drawn = draw(largest=scale) if scale else None
-    return drawn if drawn and drawn.scale < _NEARLY * scale else draw() or drawn
+    if drawn and drawn.scale < _NEARLY * scale:
+        if drawn.share >= _VERY_SMALL:
+            return drawn
+        alone = draw()
+        return alone if alone and _is_larger(alone.scale, drawn.scale) else drawn
+    return draw() or drawn
 
 
 def _heights(high: float, table: Block) -> list[float]:

@@ -6,14 +6,16 @@ The block remembers what is taken, so that a label is only ever placed where it 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from itertools import chain, islice, repeat
+from typing import TypeAlias, TypeVar
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import LinearRing
+from shapely import Point as ShapelyPoint
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -33,6 +35,12 @@ from schematics.drawing.ink.marks import (
 )
 from schematics.drawing.ink.taken import Shapes, Taken, line_of, lines_of, polygon_of, shapes_of
 
+_UNCROSSED = frozenset({Pen.LEADER, Pen.DIMENSION, Pen.SOLID})
+"""Pens of what no leader crosses."""
+
+_MEANT = _UNCROSSED | {Pen.EXTENSION}
+"""Pens of what an arrow beside it could be meant for."""
+
 Sides: TypeAlias = tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]
 """Left, top, right and bottom of several upright boxes."""
 
@@ -40,6 +48,11 @@ _WORDS = (Text, Circle)
 _MANY = 1000
 _TOUCH = 0.3
 _ALONG = 3.0
+
+_FEW_FIRST, _THEN = (1, 3), 8
+"""So many choices are tried at once: the first ones mostly do."""
+
+_T = TypeVar("_T")
 
 CLEAR = 0.8
 """Least distance between a label and anything else, in mm."""
@@ -113,7 +126,8 @@ class Block:
     unplaced: list[str] = field(default_factory=list)
     _lines: Taken = field(default_factory=Taken)
     _labels: Taken = field(default_factory=Taken)
-    _leaders: Taken = field(default_factory=Taken)
+    _uncrossed: Taken = field(default_factory=Taken)
+    _meant: Taken = field(default_factory=Taken)
     _outlines: list[BaseGeometry] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
@@ -130,8 +144,10 @@ class Block:
         left, top, right, bottom = self._box
         for mark in group.marks:
             (self._labels if isinstance(mark, _WORDS) else self._lines).add(_taken_by(mark))
-            if isinstance(mark, Line) and mark.pen is Pen.LEADER:
-                self._leaders.add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and mark.pen in _UNCROSSED:
+                self._uncrossed.add(_taken_by(mark))
+            if isinstance(mark, Line | Area) and mark.pen in _MEANT:
+                self._meant.add(_taken_by(mark))
             x0, y0, x1, y1 = box_round(mark_points(mark))
             left, top, right, bottom = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         self._box = left, top, right, bottom
@@ -165,18 +181,39 @@ class Block:
         width = np.maximum(x1, right) - np.minimum(x0, left)
         return np.asarray(width > max(self.widest, right - left))
 
-    def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR, apart: float = 0.0) -> bool:
-        """Whether nothing is within ``clear`` mm of these marks, and they keep the block's width.
+    def empty(
+        self, choices: Iterable[tuple[_T, Sequence[Mark]]], clear: float = CLEAR, apart: float = 0.0
+    ) -> Iterator[_T]:
+        """Those choices within ``clear`` mm of whose marks is nothing, and that keep the block's width.
 
         Nor may a label be within ``apart`` mm to the left or right of them, where both would read as one.
         """
-        shapes = shapes_of([mark_shape(mark) for mark in marks])
+        coming = iter(choices)
+        for at_once in chain(_FEW_FIRST, repeat(_THEN)):
+            tried = list(islice(coming, at_once))
+            if not tried:
+                return
+            empty = self._empty([marks for _, marks in tried], clear, apart)
+            yield from (choice for (choice, _), is_empty in zip(tried, empty, strict=True) if is_empty)
+
+    def _empty(self, choices: Sequence[Sequence[Mark]], clear: float, apart: float) -> NDArray[np.bool_]:
+        """Which of the choices are `empty`."""
+        shapes = shapes_of([mark_shape(mark) for marks in choices for mark in marks])
+        owner = np.repeat(np.arange(len(choices)), [len(marks) for marks in choices])
+        empty = np.ones(len(choices), dtype=bool)
         x0, y0, x1, y1 = shapely.bounds(shapes).T
-        if self._too_wide(x0, x1).any():
-            return False
-        if any(each.touched_within(shapes, clear).any() for each in (self._lines, self._labels)):
-            return False
-        return not self._labels.touched(shapely.box(x0 - apart, y0, x1 + apart, y1)).any()
+        empty[owner[self._too_wide(x0, x1)]] = False
+        for taken in (self._lines, self._labels):
+            left = empty[owner]
+            empty[owner[left][taken.touched_within(shapes[left], clear)]] = False
+        left = empty[owner]
+        beside = np.asarray(shapely.box(x0[left] - apart, y0[left], x1[left] + apart, y1[left]))
+        empty[owner[left][self._labels.touched(beside)]] = False
+        return empty
+
+    def is_empty(self, marks: Sequence[Mark], clear: float = CLEAR, apart: float = 0.0) -> bool:
+        """Whether these marks are, as in `empty`."""
+        return bool(self._empty([marks], clear, apart)[0])
 
     def clear_of_labels(self, shape: BaseGeometry) -> bool:
         """Whether a line or arrow would touch no label."""
@@ -186,9 +223,16 @@ class Block:
         """Which of several lines or arrows would touch no label."""
         return ~self._labels.touched_within(shapes, CLEAR)
 
-    def meets_leaders(self, lines: Shapes) -> NDArray[np.bool_]:
-        """Which of several leaders would cross or touch one that is there: whose is which is then unclear."""
-        return self._leaders.touched(lines)
+    def misleads(self, leaders: Shapes) -> NDArray[np.bool_]:
+        """Which of several leaders would cross or touch a dimension line, an arrow or a leader that is there.
+
+        Whose is which would then be unclear.
+        """
+        return self._uncrossed.touched_within(leaders, CLEAR)
+
+    def is_beside_a_line(self, at: Point, distance: float) -> bool:
+        """Whether a line that an arrow could be meant for is within ``distance`` mm of that point."""
+        return bool(self._meant.touched_within(shapes_of([ShapelyPoint(at)]), distance)[0])
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""

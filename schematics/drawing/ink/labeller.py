@@ -32,7 +32,7 @@ from schematics.drawing.ink.marks import (
     between,
     opposite,
 )
-from schematics.drawing.ink.taken import Shapes
+from schematics.drawing.ink.taken import Shapes, line_of
 from schematics.units import HAIR
 
 ARROW = 2.5
@@ -55,7 +55,7 @@ _SHORT = 24.0
 """A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
 
 _TURNS = tuple(
-    math.radians(back + 15 * step) for back in (0, 180) for step in (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5)
+    math.radians(back + 15 * step) for back in (0, 180) for step in (0, 1, -1, 2, -2, 3, -3, 4, -4)
 )
 """Directions of a leader, from straight off the fabric, best first."""
 
@@ -87,9 +87,17 @@ def is_free(block: Block, marks: Sequence[Mark], apart: float = 0.0) -> bool:
 
     No label is within ``apart`` mm to the left or right of the words.
     """
-    words = [mark for mark in marks if isinstance(mark, Text | Circle)]
-    lines = [LineString(mark.points) for mark in marks if isinstance(mark, Line)]
-    return block.is_empty(words, apart=apart) and all(block.clear_of_labels(line) for line in lines)
+    return block.is_empty(_words(marks), apart=apart) and _lines_clear(block, marks)
+
+
+def _words(marks: Iterable[Mark]) -> list[Mark]:
+    """The words and rings."""
+    return [mark for mark in marks if isinstance(mark, (Text, Circle))]
+
+
+def _lines_clear(block: Block, marks: Iterable[Mark]) -> bool:
+    """Whether lines among the marks run over no words that are there."""
+    return all(block.clear_of_labels(line_of(mark.points)) for mark in marks if isinstance(mark, Line))
 
 
 def draw_first(
@@ -106,11 +114,10 @@ def draw_first(
 
     The choices are what may be drawn, best first; ``apart`` is as in `draw_label`.
     """
-    for marks in choices:
-        if block.is_empty(marks, clear=clear, apart=apart):
-            block.add(kind, name, marks)
-            return
-    if not optional:
+    marks = next(block.empty(((each, each) for each in choices), clear, apart), None)
+    if marks is not None:
+        block.add(kind, name, marks)
+    elif not optional:
         block.unplaced.append(name)
 
 
@@ -146,15 +153,21 @@ def draw_label(
     Returns:
         The spot; None where the label is on a leader or unplaced.
     """
-    for spot in spots:
-        marks = [*beside, *spot.marks(label)]
-        if ring:
-            marks.append(Circle((spot.centre[0], spot.centre[1] - 0.3), _RING))
-        meets = spot.line and any(LineString(spot.line).distance(line) <= _LINES_APART for line in lines)
-        if not meets and is_free(block, marks, apart):
+
+    def choices() -> Iterator[tuple[tuple[Spot, list[Mark]], list[Mark]]]:
+        for spot in spots:
+            marks = [*beside, *spot.marks(label)]
+            if ring:
+                marks.append(Circle((spot.centre[0], spot.centre[1] - 0.3), _RING))
+            meets = spot.line and any(line_of(spot.line).distance(line) <= _LINES_APART for line in lines)
+            if not meets:
+                yield (spot, marks), _words(marks)
+
+    for spot, marks in block.empty(choices(), apart=apart):
+        if _lines_clear(block, marks):
             block.add(kind, name, marks)
             return spot
-    on_leader = bool(tips) and draw_leader(block, name, tips, (label,), optional=True)
+    on_leader = bool(tips) and draw_leader(block, name, tips, (label,), apart=apart, optional=True)
     if not on_leader and not optional:
         block.unplaced.append(name)
     return None
@@ -167,6 +180,7 @@ def draw_leader(
     labels: Sequence[Label],
     *,
     crossings: Sequence[int] = (0, 2, 4, 16),
+    apart: float = 0.0,
     optional: bool = False,
 ) -> bool:
     """Draw the first of ``labels`` that has room with an arrow to one of ``tips``, else report it.
@@ -177,6 +191,7 @@ def draw_leader(
         tips: where the arrow may end.
         labels: the same words set in several shapes, best first.
         crossings: how many lines the leader may cross, each tried in turn.
+        apart: as in `draw_label`.
         optional: whether it may be left out and not reported.
 
     Returns:
@@ -184,6 +199,8 @@ def draw_leader(
     """
     for label, spot in leader_spots(block, tips, labels, crossings, (_SHORT, math.inf)):
         (tip, elbow), (line, *words) = spot.line[:2], spot.marks(label)
+        if apart and not block.is_empty(words, apart=apart):
+            continue
         head = arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
         block.add("leader", name, [line, head, *words])
         return True
@@ -230,7 +247,8 @@ def _round_tip(
 ) -> list[tuple[int, Spot]]:
     """Upright labels on leaders of those lengths, on the free side of ``tip`` if possible, never grazing.
 
-    Each comes with the number of lines its leader crosses; it crosses no label and no other leader.
+    Each comes with the number of lines its leader crosses; it crosses no label, and no line
+    that it could be taken to belong to.
     """
     directions, leaders, lines = _leaders(tip, math.atan2(away[1], away[0]), tuple(lengths))
     width, height = label.size
@@ -243,7 +261,7 @@ def _round_tip(
     lines = lines[free]
     clear = block.all_clear_of_labels(lines)
     clear &= ~shapely.intersects(lines, shapely.box(*_box_sides(centres[free], width, height, CLEAR / 2)))
-    clear &= ~block.meets_leaders(lines)
+    clear &= ~block.misleads(lines)
     kept = free[clear]
     if not len(kept):
         return []

@@ -33,7 +33,6 @@ from schematics.drawing.ink.marks import (
     Pen,
     Point,
     Text,
-    along,
     arrowhead,
     between,
     marker_tick,
@@ -65,11 +64,11 @@ _INSIDE_FIRST, _BESIDE_MOTIF = (3.6, 4.6, -3.6, -5.0), (-3.6, -5.0, 3.6, 4.6)
 _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 """Where beside the fold its name is tried, as shares of its length."""
 
-_FROM_FOLD = 1.1
-"""Between the fold and its name, in mm."""
+_FROM_FOLD, _BELOW_FOLD = 1.1, (1.5, 2.5, 4.0)
+"""Between the fold and its name, and from its end to a name below it, in mm."""
 
-_OFF_OUTLINE, _BESIDE_TIP = 2.0, 2.5
-"""How far off the outline and to either side of an arrow's end no line should be, in mm."""
+_BESIDE_TIP, _BESIDE_FOLD = 4.0, 2.5
+"""Within so many mm of an arrow's end no line of a dimension should begin, and no fold be."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -246,20 +245,24 @@ def _draw_spans(
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
         if block.hurried and block.is_lost:
             return
-        draw_leader(block, key, sorted(tips, key=lambda tip: _at_a_line(block, *tip)), named)
+        clear_first = sorted(tips, key=lambda tip: _misled(block, tip[0], on_fold=piece.on_fold))
+        draw_leader(block, key, clear_first, named)
 
 
-def _at_a_line(block: Block, tip: Point, away: Point) -> bool:
-    """Whether an arrow that ends there would end where another dimension's line begins."""
-    across = away[1], -away[0]
-    off = along(tip, away, _OFF_OUTLINE)
-    ends = along(off, across, -_BESIDE_TIP), along(off, across, _BESIDE_TIP)
-    return block.hurried and block.crossings(LineString(ends)) > 0
+def _misled(block: Block, tip: Point, *, on_fold: bool) -> tuple[bool, bool]:
+    """Whether an arrow that ends there could be taken for one to a dimension, or to the fold."""
+    return block.is_beside_a_line(tip, _BESIDE_TIP), on_fold and abs(tip[0]) < _BESIDE_FOLD
+
+
+_HURRIED_SHARES = (0.5, 0.36, 0.64, 0.14, 0.86)
+_SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
 
 
 def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
     """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
-    shares = (0.5, 0.3, 0.7) if hurried else (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
+    shares = (
+        (0.5, 0.36, 0.64, 0.14, 0.86) if hurried else (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
+    )
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 
@@ -270,7 +273,7 @@ def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
 
 
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:
-    """Beside the fold: along it in one line or, where it is short, in more, or level; else on a leader."""
+    """Along the fold in one line or, where it is short, in more, or level; else at its end or on a leader."""
     words = "centre back, on the fold" if view.half_only else "centre back"
     in_two = tuple(words.split(", ")) if view.half_only else tuple(words.split())
     one, two = (Label.lettered(lines, lettering) for lines in ((words,), in_two))
@@ -283,6 +286,10 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
             for share in _ALONG_FOLD
             for side in (1, -1)
         ]
+        if draw_label(block, "note", "centre back", label, spots, optional=True):
+            return
+    for label in (one, two):
+        spots = [Spot((0.0, bottom + label.size[1] / 2 + below)) for below in _BELOW_FOLD]
         if draw_label(block, "note", "centre back", label, spots, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]

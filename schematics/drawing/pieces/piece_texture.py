@@ -33,8 +33,12 @@ def draw_texture(block: Block, piece: Piece, view: View, up_cm: float = 0.0) -> 
     if piece.whole and not shows_motif(piece.patterned):
         draw_rows(block, piece, piece.whole.moved(0, up_cm), view)
     draw_increases(block, piece.name, piece.increases, view)
+    draw_colour(block, piece, translate(Polygon(view.outline(piece)), 0.0, -to_mm(up_cm, view.scale)))
+
+
+def draw_colour(block: Block, piece: Piece, face: BaseGeometry) -> None:
+    """The hatching of the piece's colour over its ``face`` on the sheet, if it is not the body's."""
     if piece.hatching:
-        face = translate(Polygon(view.outline(piece)), 0.0, -to_mm(up_cm, view.scale))
         inside = face.buffer(-BESIDE, join_style="mitre")
         block.add("texture", f"{piece.name} colour", hatching(piece.hatching, inside, what_is_read(block)))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from schematics.checks.evaluation import Result
@@ -26,7 +27,7 @@ from schematics.drawing.worn.worn_figures import (
 )
 from schematics.drawing.worn.worn_labels import draw_labels
 from schematics.drawing.worn.worn_texture import draw_looks
-from schematics.drawing.worn.worn_words import reported_findings, words_block
+from schematics.drawing.worn.worn_words import parted_words, reported_findings, words_block
 from schematics.wearer.body_figure import Pose, figure
 from schematics.wearer.proportions import Proportioned, proportioned
 
@@ -42,11 +43,32 @@ _RIGHT = 60.0
 _LABELLED = ("dimension", "leader", "level")
 """Kinds of groups that have figures."""
 
-_COLUMN = 62.0, 90.0
-"""Words beside the figures are no narrower and no wider, in mm."""
+_COLUMN, _SLIM_COLUMN = (62.0, 90.0), 40.0
+"""Words beside the figures are no narrower and no wider, in mm; some of them may be as narrow as the last."""
+
+_SPARE = 2.0
+"""Figures beside which the words are slim have so much more than they need, in mm."""
 
 _WIDEST, _NARROWEST = 30.0, 6.0
 """Distance between the two figures, in mm, as far as the paper gives."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """A block of words, and how far right of and below the corner of the drawing area it is, in mm."""
+
+    block: Block
+    right: float
+    down: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """What the figures have to themselves, ``room`` mm wide and ``high`` mm high, and the words round it."""
+
+    room: float
+    high: float
+    words: tuple[_Words, ...]
 
 
 def draw_worn(setting: Setting, result: Result) -> Drawing:
@@ -55,31 +77,27 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     ways = [(worn_scale(setting), setting.paper)] if setting.scale else setting.ways
     scale, paper = (None, setting.paper) if both is None else _best_way(setting, (result,), ways)
     area = drawing_area(paper)
-    width = area.x1 - area.x0
+    width, height = area.x1 - area.x0, area.y1 - area.y0
     groups: list[Group] = []
     unplaced: list[str] = []
-    left, top = area.x0, area.y0
-    if both is not None and scale is not None:
-        column = None if _fits_under(result, body, both, scale, area) else _column(both, scale, area)
-        room = width if column is None else width - column - _ROOM
-        block, places = _fitted(both, scale, room)
+    if body is None or both is None or scale is None:
+        words: tuple[_Words, ...] = (_Words(words_block(result, body, both, width), 0.0, 0.0),)
+    else:
+        layout = _layout(result, body, both, scale, area) or _under(result, body, both, scale, area)
+        block, places = _fitted(both, scale, layout.room)
         draw_looks(block, both, *places, (DOWN, LEVEL))
         broad, high = block_size(block)
         unplaced += block.unplaced
-        if broad > width or high > area.y1 - area.y0:
+        if broad > width or high > height:
             unplaced.append(f"the figures at 1:{scale}")
-        aside = max(0.0, (room - broad) / 2)
-        if column is None:
-            groups += block.at(left + aside, top)
-            top += high + _ROOM
+        aside, lower = max(0.0, (layout.room - broad) / 2), max(0.0, (layout.high - high) / 2)
+        groups += block.at(area.x0 + aside, area.y0 + lower)
+        words = tuple(_lowered(each, high - layout.high) for each in layout.words)
+    for each in words:
+        if each.down + block_size(each.block)[1] <= height:
+            groups += each.block.at(area.x0 + each.right, area.y0 + each.down)
         else:
-            groups += block.at(left + aside, top + (area.y1 - area.y0 - high) / 2)
-            left, width = area.x1 - column, column
-    words = words_block(result, body, both, width)
-    if top + block_size(words)[1] <= area.y1:
-        groups += words.at(left, top)
-    else:
-        unplaced.append("the findings on the worn sheet")
+            unplaced.append("the findings on the worn sheet")
     return Drawing(
         groups=tuple(groups),
         title="worn, on a plain figure",
@@ -88,6 +106,11 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
         paper=paper,
         unplaced=tuple(unplaced),
     )
+
+
+def _lowered(words: _Words, higher: float) -> _Words:
+    """The words below figures that are so many mm ``higher`` than reckoned; else as they are."""
+    return replace(words, down=words.down + higher) if words.down and higher > 0.0 else words
 
 
 @lru_cache(maxsize=2)
@@ -104,38 +127,56 @@ def _best_way(setting: Setting, results: Sequence[Result], ways: Sequence[Way]) 
     sizes = []
     for result in results:
         body, both = _figures(setting.design, result)
-        if both is not None:
+        if body is not None and both is not None:
             sizes.append((result, body, both))
     return next((way for way in ways if all(_fits(*each, *way) for each in sizes)), ways[-1])
 
 
-def _fits(result: Result, body: Proportioned | None, both: Both, scale: int, paper: Paper) -> bool:
-    """Whether the figures fit with the words under them or in a column beside them."""
-    area = drawing_area(paper)
-    height = area.y1 - area.y0
-    if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
-        return False
-    if _fits_under(result, body, both, scale, area):
-        return True
-    column = _column(both, scale, area)
-    if column is None or block_size(words_block(result, body, both, column))[1] > height:
-        return False
-    return _figures_fit(both, scale, area.x1 - area.x0 - column - _ROOM)
+def _fits(result: Result, body: Proportioned, both: Both, scale: int, paper: Paper) -> bool:
+    """Whether the figures fit, with the words about them."""
+    return _layout(result, body, both, scale, drawing_area(paper)) is not None
 
 
-def _column(both: Both, scale: int, area: Box) -> float | None:
-    """The width of words beside the figures, in mm; None where they leave too little."""
-    left = area.x1 - area.x0 - _breadth(both, scale) - _NARROWEST - _ROOM
-    return min(left, _COLUMN[1]) if left >= _COLUMN[0] else None
-
-
-def _fits_under(result: Result, body: Proportioned | None, both: Both, scale: int, area: Box) -> bool:
-    """Whether the figures fit with the words under them."""
+def _layout(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> _Layout | None:
+    """The first in which figures and words fit: words under them, in a column beside them, or both."""
     width, height = area.x1 - area.x0, area.y1 - area.y0
-    figures_height = to_mm(both.height_cm, scale) + CAPTION_HEIGHT
-    if figures_height + _ROOM + block_size(words_block(result, body, both, width))[1] > height:
-        return False
-    return _figures_fit(both, scale, width)
+    if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
+        return None
+    for layout in (way(result, body, both, scale, area) for way in (_under, _beside, _around)):
+        if layout is not None and _figures_fit(both, scale, layout.room):
+            lowest = max(each.down + block_size(each.block)[1] for each in layout.words)
+            if layout.room <= width and lowest <= height:
+                return layout
+    return None
+
+
+def _under(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> _Layout:
+    width, high = area.x1 - area.x0, to_mm(both.height_cm, scale) + CAPTION_HEIGHT
+    return _Layout(width, high, (_Words(words_block(result, body, both, width), 0.0, high + _ROOM),))
+
+
+def _beside(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> _Layout | None:
+    column = _left_over(both, scale, area)
+    if column < _COLUMN[0]:
+        return None
+    column = min(column, _COLUMN[1])
+    room = area.x1 - area.x0 - column - _ROOM
+    words = words_block(result, body, both, column)
+    return _Layout(room, area.y1 - area.y0, (_Words(words, room + _ROOM, 0.0),))
+
+
+def _around(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> _Layout | None:
+    column = _left_over(both, scale, area) - _SPARE
+    if column < _SLIM_COLUMN:
+        return None
+    room, high = area.x1 - area.x0 - column - _ROOM, to_mm(both.height_cm, scale) + CAPTION_HEIGHT
+    about, findings = parted_words(result, body, both, room, column)
+    return _Layout(room, high, (_Words(about, 0.0, high + _ROOM), _Words(findings, room + _ROOM, 0.0)))
+
+
+def _left_over(both: Both, scale: int, area: Box) -> float:
+    """The width that figures leave to words beside them, in mm."""
+    return area.x1 - area.x0 - _breadth(both, scale) - _NARROWEST - _ROOM
 
 
 def _figures_fit(both: Both, scale: int, width: float) -> bool:
@@ -201,7 +242,7 @@ def _fitted(both: Both, scale: int, room: float) -> tuple[Block, tuple[Place, Pl
 def _description(setting: Setting, result: Result, scale: int | None, labels: Sequence[str]) -> str:
     """What is shown, what is written at the figures, and what the checks say of it."""
     told = f"{'; '.join(labels)}. " if labels else ""
-    sentences = " ".join(finding.sentence for finding in reported_findings(result))
+    sentences = " ".join(finding.reason for finding in reported_findings(result))
     return (
         f"{setting.design.title}, size {result.size.name}, on a plain figure of {result.wearer.label}, "
         f"arms down and arms level{'' if scale is None else f', drawn at 1:{scale}'}. {told}{sentences}"

@@ -22,6 +22,12 @@ from schematics.wearer.body_figure import Pose
 _TIP_SHARE = 0.4
 """Where on the last straight of a path drawn on the fabric the arrow to it ends."""
 
+_BAND_TIPS = (0.0, 0.2, 0.4, 0.7)
+"""How far above a band's end the arrow to it may end, as shares of the band's depth."""
+
+_BESIDE_BAND = 1.3
+"""No other line should be within this of it, in mm."""
+
 _LOWER = tuple(range(0, 49, 3))
 """How much lower than their lines, in mm, the names of levels are tried, so that they stand under the arm."""
 
@@ -150,8 +156,10 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
         reach = freedom.reach_cm
         gaps = (Tape(unit).compare(reach + above, reach).gap for unit in Unit)
         label = Label(("band ends", "above wrist" if above > 0 else "over hand", *gaps))
-    x, y = arm.side(end, 1)
-    draw_leader(block, "band", [(place.point(-x, y), (-1.0, 0.6))], (label,))
+    sides = (arm.side(end - share * freedom.band_depth_cm, 1) for share in _BAND_TIPS)
+    tips = [(place.point(-x, y), (-1.0, 0.6)) for x, y in sides]
+    clear = [tip for tip in tips if not block.is_beside_a_line(tip[0], _BESIDE_BAND)]
+    draw_leader(block, "band", clear or tips, (label,))
 
 
 def _draw_paths(block: Block, both: Both, down: Place, level: Place) -> None:

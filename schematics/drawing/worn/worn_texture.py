@@ -1,4 +1,4 @@
-"""How the garment on the figure looks: ridges of the bands, and the panel's pattern down its front."""
+"""How the garment on the figure looks: ridges and colour of the bands, and the panel's pattern."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point, between
 from schematics.drawing.ink.texture import BESIDE, every_nth, fine_lines
 from schematics.drawing.pieces.body_outline import PANEL
-from schematics.drawing.pieces.piece_texture import RIDGE, draw_texture_within
+from schematics.drawing.pieces.piece_texture import RIDGE, draw_colour, draw_texture_within
 from schematics.drawing.pieces.view import View
 from schematics.drawing.worn.drape import Worn
 from schematics.drawing.worn.worn_figures import Both, Place, Standing
@@ -38,6 +38,9 @@ def _draw_look(block: Block, standing: Standing, garment: Garment, place: Place,
     top = place.middle, view.point(0.0, worn.neck_band.bounds[1])[1]
     front = _front(worn, place)
     draw_texture_within(block, "motif", f"panel, {name}", garment.piece(PANEL), view, top, front)
+    named = (("neck band", (worn.neck_band,)), ("arm band", worn.arm_bands))
+    for piece, band in ((garment.piece(each), band) for each, bands in named for band in bands):
+        draw_colour(block, piece, Polygon(place.points(band.exterior)))
 
 
 def _round_neck(worn: Worn, garment: Garment, place: Place) -> Iterator[list[Point]]:

@@ -14,6 +14,8 @@ from schematics.drawing.worn.worn_figures import Both
 from schematics.wearer.body import Origin
 from schematics.wearer.proportions import Proportioned
 
+_HEADING = "A plain model, not a fitting"
+
 _BETWEEN = 1.0
 _CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
@@ -39,10 +41,22 @@ def reported_findings(result: Result) -> list[Finding]:
 
 def words_block(result: Result, body: Proportioned | None, both: Both | None, width: float) -> Block:
     """All of it ``width`` mm wide; ``body`` and ``both`` are None where no figure can be drawn."""
-    findings = [worded(each) for each in sorted(reported_findings(result), key=_worst_first)]
+    findings = _findings(result)
     if body is None or both is None:
         return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *findings], width)
-    return _set("A plain model, not a fitting", [_model(both), *findings, *_sources(result, body)], width)
+    return _set(_HEADING, [_model(both), *findings, *_sources(result, body)], width)
+
+
+def parted_words(
+    result: Result, body: Proportioned, both: Both, width: float, column: float
+) -> tuple[Block, Block]:
+    """The model and the sources ``width`` mm wide, and what the checks say in a ``column`` of that width."""
+    about = _set(_HEADING, [_model(both), *_sources(result, body)], width)
+    return about, _set("Hem and arms", _findings(result), column)
+
+
+def _findings(result: Result) -> list[str]:
+    return [worded(each) for each in sorted(reported_findings(result), key=_worst_first)]
 
 
 def _worst_first(finding: Finding) -> int:
