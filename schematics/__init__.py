@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from schematics.drawing.sheets import Page
     from schematics.errors import SchematicsError
     from schematics.fitting.fitting import Fitting
+    from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError
     from schematics.grading.reasons import GradedLength, Miss
     from schematics.library.arguments import Measurements, UnknownNameError
     from schematics.library.functions import (
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
         read,
         write_pattern,
     )
+    from schematics.library.to_measure import make_to_measure
 
 __version__ = "0.1.0"
 
@@ -47,8 +49,10 @@ __all__ = [
     "Fitting",
     "GradedLength",
     "Grading",
+    "MadeToMeasure",
     "Measurements",
     "Miss",
+    "NotWearableError",
     "Page",
     "Result",
     "Results",
@@ -63,6 +67,7 @@ __all__ = [
     "evaluate",
     "fit",
     "grade",
+    "make_to_measure",
     "read",
     "write_pattern",
 ]
@@ -73,13 +78,16 @@ _ELSEWHERE = {
     "Finding": "schematics.checks.finding",
     "Fitting": "schematics.fitting.fitting",
     "GradedLength": "schematics.grading.reasons",
+    "MadeToMeasure": "schematics.fitting.made.made_to_measure",
     "Measurements": "schematics.library.arguments",
     "Miss": "schematics.grading.reasons",
+    "NotWearableError": "schematics.fitting.made.made_to_measure",
     "Page": "schematics.drawing.sheets",
     "Result": "schematics.checks.evaluation",
     "SchematicsError": "schematics.errors",
     "UnknownNameError": "schematics.library.arguments",
     "Severity": "schematics.checks.finding",
+    "make_to_measure": "schematics.library.to_measure",
 }
 """Where public names stand that are not of `schematics.library.functions`."""
 

@@ -12,13 +12,11 @@ from schematics.design.design import Design
 from schematics.design.guessed import guessed
 from schematics.design.missing import missing
 from schematics.document.common import (
-    UNSURE,
     cautions_section,
     design_title,
     findings_table,
     rated,
     unfinished_sections,
-    verdict,
 )
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
@@ -28,7 +26,7 @@ from schematics.document.in_terms import document_in_terms
 def check_document(design: Design, results: Sequence[Result], *, show_all: bool) -> Document:
     """For each size its verdict and its findings, those that stop first.
 
-    Findings that are good, and surely so, are only counted unless ``show_all``.
+    Findings that are good are only counted unless ``show_all``.
     """
     document = Document(
         title=design_title(design),
@@ -50,7 +48,7 @@ def _records(design: Design, results: Sequence[Result], show_all: bool) -> Itera
         size = (result.size.name, result.wearer.label)
         yield *size, result.verdict.value, None, None, _counted(result)
         for each in _shown(result, show_all):
-            yield *size, verdict(each).text, each.code, each.place, each.told
+            yield *size, each.severity.value, each.code, each.place, each.told
     for guess in guessed(design):
         yield None, None, "guessed", None, guess.key, guess.what
     for lacking in missing(design):
@@ -59,17 +57,13 @@ def _records(design: Design, results: Sequence[Result], show_all: bool) -> Itera
 
 def _counted(result: Result) -> str:
     counts = Counter(finding.severity for finding in result.findings)
-    counted = ", ".join(f"{counts[severity]} {severity.value}" for severity in SEVERITIES if counts[severity])
-    unsure = sum(finding.unsure for finding in result.findings)
-    return f"{counted}, {unsure} of them {UNSURE}" if unsure else counted
+    return ", ".join(f"{counts[severity]} {severity.value}" for severity in SEVERITIES if counts[severity])
 
 
 def _shown(result: Result, show_all: bool) -> list[Finding]:
-    """The findings that are shown, those that stop first and those that are not sure before the rest."""
-    shown = [
-        each for each in result.findings if show_all or each.unsure or each.severity is not Severity.GOOD
-    ]
-    return sorted(shown, key=lambda finding: (SEVERITIES.index(finding.severity), not finding.unsure))
+    """The findings that are shown, those that stop first; what is minded for certain before what may hold."""
+    shown = [each for each in result.findings if show_all or each.severity is not Severity.GOOD]
+    return sorted(shown, key=lambda finding: (SEVERITIES.index(finding.severity), finding.unsure))
 
 
 def _size_section(result: Result, show_all: bool) -> Section:

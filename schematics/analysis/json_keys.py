@@ -229,6 +229,17 @@ YARN_STASH = {
     "have_g": "what is at hand",
     "left_g": "what is over; negative is short",
 }
+EFFECT = {
+    "key": "a length that changes: its name for programs",
+    "name": "its name for people",
+    "change_cm": "by how much",
+}
+SEVERITY_CHANGE = {
+    "code": "a check that changes its severity",
+    "place": "where on the garment",
+    "before": "its severity in the size as it stands",
+    "after": "its severity with the changes",
+}
 YARN = {
     **HEAD,
     "yarn": "the yarn's name in the spec",
@@ -250,6 +261,9 @@ YARN = {
     "sizes[].shorter.changes[].count": "a count to change for the stash to do; 'shorter' is null if none",
     "sizes[].shorter.changes[].before": "the count in the spec",
     "sizes[].shorter.changes[].after": "the count to work",
+    "sizes[].shorter.number": "what make --change knows it by",
+    **under("sizes[].shorter.effects[]", EFFECT),
+    **under("sizes[].shorter.checks[]", SEVERITY_CHANGE),
     "sizes[].shorter.shorter_cm": "how much shorter the body comes out",
     "sizes[].shorter.buy_g": "what the size then takes, with the margin",
 }

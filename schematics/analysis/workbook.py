@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from schematics.analysis.workings.workings_tables import workings_document
-from schematics.checks.evaluation import SEVERITIES, Result
+from schematics.checks.evaluation import WORRIES, Result
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.document.common import rated, unfinished_sections
@@ -60,15 +60,15 @@ def _verdicts(results: Sequence[Result]) -> Section:
 
 
 def _findings(results: Sequence[Result]) -> Iterator[Section]:
-    """A table for each severity that is to be seen to, or that none is; last what is good, but not sure."""
+    """A table for each severity that is to be seen to, or that none is."""
     if all(result.verdict is Severity.GOOD for result in results):
         yield Section("Findings", ("Nothing stops, and nothing is to be minded.",))
-    for severity in SEVERITIES:
+    for severity in WORRIES:
         rows = tuple(
             (result.size.name, finding.code, finding.told)
             for result in results
             for finding in result.findings
-            if finding.severity is severity and (severity is not Severity.GOOD or finding.unsure)
+            if finding.severity is severity
         )
         if rows:
             yield Section(_HEADINGS[severity], (Table(header=("size", "code", "finding"), rows=rows),))
@@ -77,5 +77,4 @@ def _findings(results: Sequence[Result]) -> Iterator[Section]:
 _HEADINGS = {
     Severity.STOP: "What stops",
     Severity.MIND: "What is to be minded",
-    Severity.GOOD: "What is good, but not sure",
 }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.checks.finding import Case, Certainty
-from schematics.checks.rules.sentence import IN_WORDS, SURE
+from schematics.checks.rules.sentence import IN_WORDS, MEASURE, SURE
 from schematics.checks.rules.sureness import BodyDoubt, Doubt, Sureness, seam_sureness
 from schematics.checks.rules.varied_facts import varied_parts
 from schematics.crochet.varied_fabric import FabricError
@@ -11,7 +11,7 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.units import round_half_up
 from schematics.wearer.body import Origin
 
-_LEAST_SD_CM = 0.05
+LEAST_SD_CM = 0.05
 """What is in doubt by less would print as nought."""
 
 _TELLING = 0.01
@@ -20,7 +20,7 @@ _TELLING = 0.01
 
 def certainty(case: Case, code: str) -> Certainty | None:
     """How sure the finding of a rule is; None where nothing it goes by is in doubt."""
-    return _in_words(case, case.sureness[code])
+    return _in_words(case, case.chances.sureness(code), enough=case.is_sure(code))
 
 
 def seam_certainty(case: Case, first_cm: float, second_cm: float, second: str) -> Certainty | None:
@@ -28,19 +28,20 @@ def seam_certainty(case: Case, first_cm: float, second_cm: float, second: str) -
     parts, _ = varied_parts(case.parts)
     seams = CONSTRUCTIONS[case.design.construction].formulas_of(case.size.body, parts).seams
     sure = seam_sureness((first_cm, second_cm), seams, case.size, case.parts, case.limits)
-    return _in_words(
-        case, sure, f"lay the edges side by side before the {second}'s last rows, and end it level"
-    )
+    if sure is None:
+        return None
+    measure = f"lay the edges side by side before the {second}'s last rows, and end it level"
+    return _in_words(case, sure, enough=sure.holds_fraction >= case.limits.sure_fraction, measure=measure)
 
 
-def _in_words(case: Case, sure: Sureness | None, measure: str = "") -> Certainty | None:
-    if sure is None or sure.sd_cm < _LEAST_SD_CM:
+def _in_words(case: Case, sure: Sureness, *, enough: bool, measure: str = "") -> Certainty | None:
+    if sure.sd_cm < LEAST_SD_CM:
         return None
     return Certainty(
         margin_cm=sure.margin_cm,
         sd_cm=sure.sd_cm,
         holds_fraction=sure.holds_fraction,
-        enough=sure.holds_fraction >= case.limits.sure_fraction,
+        enough=enough,
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
         sentence=_sentence(case, sure),
         measure=measure or _measure(case, sure.shares[0][0]),
@@ -68,16 +69,9 @@ def _name(doubt: Doubt) -> str:
 
 def _measure(case: Case, doubt: Doubt) -> str:
     if isinstance(doubt, BodyDoubt):
-        again = " again" if case.wearer.values[doubt.body].origin is Origin.OWN else ""
-        return f"measure the {doubt.body.words}{again}"
+        own = case.wearer.values[doubt.body].origin is Origin.OWN
+        return MEASURE["again" if own else "body"].format(body=doubt.body.words)
     fabric = case.parts.fabrics[doubt.fabric]
-    parts, swatch = case.parts.named_for(fabric), fabric.swatch
-    match doubt.error:
-        case FabricError.STITCHES | FabricError.ROWS:
-            over_cm = swatch.width_cm if doubt.error is FabricError.STITCHES else swatch.height_cm
-            twice = case.tape.length(round_half_up(2 * over_cm, 1.0))
-            return f"count the {doubt.error.value} of a larger swatch for the {parts}, over {twice}"
-        case FabricError.DRIFT:
-            return f"hold the {parts} against the swatch as the work grows"
-    way = "along its rows" if doubt.error is FabricError.ACROSS else "from row to row"
-    return f"pull the swatch of the {parts} again {way}, and give the mean with how many 'pulls' it is of"
+    over_cm = fabric.swatch.width_cm if doubt.error is FabricError.STITCHES else fabric.swatch.height_cm
+    twice = case.tape.length(round_half_up(2 * over_cm, 1.0))
+    return MEASURE[doubt.error].format(parts=case.parts.named_for(fabric), twice=twice)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import itertools
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from schematics.checks import check_size
-from schematics.checks.finding import Case, Finding, Severity
+from schematics.checks.finding import Beside, Case, Finding, Severity
 from schematics.design.design import Design, Size
 from schematics.errors import UsageError
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
@@ -18,6 +19,9 @@ from schematics.wearer.resolve import resolve_all
 WORRIES = (Severity.STOP, Severity.MIND)
 SEVERITIES = (*WORRIES, Severity.GOOD)
 """Worst first."""
+
+_AT_ONCE = 50
+"""Sizes that are checked together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
@@ -51,13 +55,21 @@ def evaluate(design: Design) -> tuple[Result, ...]:
         WearerError: wearers cannot be resolved; one line a size, with file and line.
     """
     wearers = resolve_all([(each.name, each.line, each.wearer) for each in design.sizes], design.path)
-    return tuple(_check(design, size, wearer) for size, wearer in zip(design.sizes, wearers, strict=True))
+    together = zip(design.sizes, wearers, strict=True)
+    return tuple(itertools.chain.from_iterable(iter(lambda: _checked(design, together), ())))
 
 
-def _check(design: Design, size: Size, wearer: Wearer) -> Result:
+def _checked(design: Design, sizes: Iterator[tuple[Size, Wearer]]) -> tuple[Result, ...]:
+    """The next of the sizes."""
+    beside = Beside()
+    made = [_made(design, *each) for each in itertools.islice(sizes, _AT_ONCE)]
+    cases = [case_of(design, each, beside) for each in made]
+    return tuple(replace(result, findings=check_size(case)) for result, case in zip(made, cases, strict=True))
+
+
+def _made(design: Design, size: Size, wearer: Wearer) -> Result:
     garment = _in_colours(CONSTRUCTIONS[design.construction].build(size, design.parts), design)
-    result = Result(size=size, garment=garment, wearer=wearer, freedom=arm_freedom(garment), findings=())
-    return replace(result, findings=check_size(case_of(design, result)))
+    return Result(size=size, garment=garment, wearer=wearer, freedom=arm_freedom(garment), findings=())
 
 
 def _in_colours(garment: Garment, design: Design) -> Garment:
@@ -72,8 +84,8 @@ def _in_colours(garment: Garment, design: Design) -> Garment:
     return replace(garment, pieces=tuple(pieces))
 
 
-def case_of(design: Design, result: Result) -> Case:
-    """What the checks look at."""
+def case_of(design: Design, result: Result, beside: Beside | None = None) -> Case:
+    """What the checks look at, with the others ``beside`` it."""
     return Case(
         design=design,
         parts=design.parts,
@@ -82,6 +94,7 @@ def case_of(design: Design, result: Result) -> Case:
         freedom=result.freedom,
         wearer=result.wearer,
         limits=design.limits,
+        beside=beside,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from functools import cached_property
@@ -10,13 +10,14 @@ from typing import TypeAlias
 
 from schematics.checks.rules.garment_numbers import facts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
-from schematics.checks.rules.sentence import TO_BE_SURE
-from schematics.checks.rules.sureness import Sureness, sureness
+from schematics.checks.rules.sentence import TO_BE_SURE, Answer
+from schematics.checks.rules.sureness import Chances, WornSize, chances_of, surely
+from schematics.checks.rules.varied_facts import alike
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Parts, Size
 from schematics.design.limits import Limits
 from schematics.garment.arm_freedom import ArmFreedom
-from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Wearer
 from schematics.wearer.evaluator import Inputs
@@ -40,7 +41,8 @@ class Certainty:
 
     It holds by ``margin_cm``, negative where it does not, with a standard deviation of ``sd_cm``, and in
     ``holds_fraction`` of all cases; in the tighter of several comparisons, but the chance is that of all.
-    That is ``enough``, or the finding is not sure. ``shares`` name what is in doubt with its share of the
+    Where that is not ``enough`` a finding on the wearer is to be minded; one on a seam is not, as its edges
+    meet no body and the maker ends them level. ``shares`` name what is in doubt with its share of the
     variance, the largest first. ``sentence`` says so, ``measure`` what to measure to be surer.
     """
 
@@ -63,7 +65,8 @@ class Finding:
 
     ``figures`` are the numbers behind the sentence: centimetres unless a name says otherwise
     (``_fraction``, ``_count``, ``_rows``). ``words`` are put together when they are first read: of most
-    findings that are good they never are, and neither is how ``sure`` it is.
+    findings that are good they never are, and neither is how ``sure`` it is. What is ``unsure`` is good as it
+    is measured, and to be minded because too few cases hold.
     """
 
     code: str
@@ -72,6 +75,7 @@ class Finding:
     place: str
     words: Words = field(repr=False)
     figures: Mapping[str, float] = field(default_factory=dict)
+    unsure: bool = False
     sure: Sure = field(default=None, repr=False)
 
     @cached_property
@@ -85,13 +89,15 @@ class Finding:
         if self.certainty is None:
             return self.sentence
         told = f"{self.sentence} {self.certainty.sentence}"
-        return f"{told} {TO_BE_SURE.format(measure=self.certainty.measure)}" if self.unsure else told
+        good = self.unsure or self.severity is Severity.GOOD
+        if not good or self.certainty.enough:
+            return told
+        return f"{told} {TO_BE_SURE.format(measure=self.certainty.measure)}"
 
     @property
-    def unsure(self) -> bool:
-        """Whether it is good, but in fewer cases than `Limits.sure_fraction`."""
-        certainty = self.certainty if self.severity is Severity.GOOD else None
-        return certainty is not None and not certainty.enough
+    def reason(self) -> str:
+        """The sentence, and where it is to be minded only because it is not sure, how sure it is."""
+        return self.told if self.unsure else self.sentence
 
     @cached_property
     def sentence(self) -> str:
@@ -115,7 +121,8 @@ class Case:
     """One size to be checked: everything a check may look at.
 
     It is worked in the fabrics of ``parts``, a maker's or the design's. ``freedom`` is the garment's reach
-    and spread, None where they cannot be measured.
+    and spread, None where they cannot be measured. ``beside`` are the cases whose chances are worked out with
+    its own.
     """
 
     design: Design
@@ -125,6 +132,12 @@ class Case:
     freedom: ArmFreedom | None
     wearer: Wearer
     limits: Limits
+    beside: Beside | None = field(default=None, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        """Stand beside the others."""
+        if self.beside is not None:
+            self.beside.add(self)
 
     @cached_property
     def tape(self) -> Tape:
@@ -137,17 +150,29 @@ class Case:
         return inputs_of(self.wearer, facts(self.garment, self.freedom))
 
     @cached_property
-    def sureness(self) -> Mapping[str, Sureness]:
-        """How sure each of those rules is, by its code."""
-        return sureness(
-            self.inputs,
-            self.wearer,
-            CONSTRUCTIONS[self.design.construction],
-            self.size,
-            self.garment,
-            self.parts,
-            self.limits,
-        )
+    def chances(self) -> Chances:
+        """How sure each of those rules is."""
+        return chances_of([self.worn], self.construction, self.parts, self.limits)
+
+    @property
+    def worn(self) -> WornSize:
+        """The garment on its wearer."""
+        return WornSize(known=self.inputs, wearer=self.wearer, size=self.size, garment=self.garment)
+
+    @property
+    def construction(self) -> Construction:
+        """The design's."""
+        return CONSTRUCTIONS[self.design.construction]
+
+    def is_sure(self, code: str) -> bool:
+        """Whether one of those rules holds in as many cases as the limits ask for."""
+        sure = self.chances.is_sure(code)[0] if self.beside is None else self.beside.is_sure(self, code)
+        return bool(sure)
+
+    def answers(self, code: str) -> tuple[Answer, Answer]:
+        """What one of those rules says of the lengths as they are measured, and with how sure they are."""
+        measured = self.judges[code].answer(self.inputs)
+        return measured, surely(measured, measured is not Answer.GOOD or self.is_sure(code))
 
     @cached_property
     def judges(self) -> Mapping[str, Judge]:
@@ -159,6 +184,37 @@ class Case:
         return Finding(
             code=code, severity=severity, size=self.size.name, place=place, words=words, figures=figures
         )
+
+
+class Beside:
+    """Cases of one design in the same fabrics: the chances of ten take hardly longer than those of one."""
+
+    def __init__(self) -> None:
+        self._waiting: list[Case] = []
+        self._sure: dict[int, Mapping[str, bool]] = {}
+
+    def add(self, case: Case) -> None:
+        """One more of them."""
+        self._sure.pop(id(case), None)
+        self._waiting.append(case)
+
+    def is_sure(self, case: Case, code: str) -> bool:
+        """Whether a rule surely holds in one of them."""
+        if id(case) not in self._sure:
+            self._work_out()
+        return self._sure[id(case)][code]
+
+    def _work_out(self) -> None:
+        by_kind: dict[Hashable, list[Case]] = {}
+        for case in self._waiting:
+            by_kind.setdefault(alike(case.construction, case.size), []).append(case)
+        self._waiting = []
+        for cases in by_kind.values():
+            first = cases[0]
+            chances = chances_of([each.worn for each in cases], first.construction, first.parts, first.limits)
+            sure = {code: chances.is_sure(code) for code in first.judges}
+            for place, case in enumerate(cases):
+                self._sure[id(case)] = {code: bool(column[place]) for code, column in sure.items()}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,12 @@ MEANT = "LENGTH-MEANT"
 
 
 def check(case: Case) -> Iterator[Finding]:
-    """One finding for each length that is off by more than its tolerance; one in all where none is."""
+    """One finding for each length that is off by more than its tolerance; one in all where none is.
+
+    None at a maker's own gauge.
+    """
+    if case.parts != case.design.parts:
+        return
     lengths = {each.key: each for each in case.garment.finished}
     misses = [
         meant
@@ -55,7 +60,8 @@ FAMILY = Family(
                 "repeats seldom give just that length; one within its tolerance is as good as meant: "
                 f"{TOLERANCE_WORDS}, half a repeat where only "
                 "whole repeats can be made, or the tolerance that the design gives. A length beyond it makes "
-                "another garment than was designed."
+                "another garment than was designed. At a maker's own gauge every length is another than "
+                "meant: there it is asked only whether it fits."
             ),
             cure=(
                 "See what grading names as the reason; change that, the length meant or the tolerance, or "

@@ -62,19 +62,20 @@ def _explanation(rule: Rule) -> Explanation:
 
 
 def _finding(case: Case, judge: Judge) -> Finding:
-    rule, answer = judge.rule, judge.answer(case.inputs)
+    rule, (measured, answer) = judge.rule, case.answers(judge.rule.code)
     if answer is Answer.UNKNOWN:
         return case.finding(rule.code, SEVERITIES[answer], rule.place, _missing(case, rule))
     body, garment, *reported = map(float, judge.numbers(case.inputs))
-    measured = math.isfinite(body) and math.isfinite(garment)
-    figures = zip(rule.reported, reported, strict=True) if measured else ()
+    finite = math.isfinite(body) and math.isfinite(garment)
+    figures = zip(rule.reported, reported, strict=True) if finite else ()
     return Finding(
         code=rule.code,
         severity=SEVERITIES[answer],
         size=case.size.name,
         place=rule.place,
-        words=partial(_said, case, judge, answer),
-        sure=partial(certainty, case, rule.code) if measured else None,
+        words=partial(_said, case, judge, measured),
+        unsure=answer is not measured,
+        sure=partial(certainty, case, rule.code) if finite else None,
         figures={name: figure for name, figure in figures if figure == figure},
     )
 

@@ -2,49 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import in_unit, one_spec, sizes_option, unit_option
-from schematics.wearer.body import Body, WearerSpec
+from schematics.cli.wearer_options import gauge_option, given_spec, wearer_options
 
 if TYPE_CHECKING:
     from schematics.design.design import Design, Size
     from schematics.fitting.gauge_text import OwnGauge
+    from schematics.wearer.body import WearerSpec
 
 
 PROBLEMS_TOLD = 20
 """Lines of a group that could not be read and are named on the error stream."""
 
 
-def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
-    """Give a command an option for each body measurement."""
-    for body in reversed(Body):
-        command = click.option(
-            f"--{body.value.replace('_', '-')}", body.value, metavar="LENGTH", help=f"The {body.words}."
-        )(command)
-    return command
-
-
 @click.command()
 @click.argument("spec", type=click.Path(path_type=Path))
-@click.option(
-    "--age", metavar="AGE", help="6, '18 months'; what is not measured is then read from the age table."
-)
-@click.option(
-    "--wearer", "wearer_file", type=click.Path(path_type=Path), metavar="FILE",
-    help="A YAML file with measurements of one wearer.",
-)  # fmt: skip
-@click.option(
-    "--gauge", multiple=True, metavar="TEXT",
-    help="Your own swatch of the body: '20 sts 15 rows over 20 cm', any width; of another fabric: "
-    "'rib: 20 sts ...'. May be given once for each fabric.",
-)  # fmt: skip
+@wearer_options
+@gauge_option
 @sizes_option
 @unit_option
 @click.option(
@@ -53,7 +34,6 @@ def _measurements(command: Callable[..., Any]) -> Callable[..., Any]:
 )  # fmt: skip
 @click.option("--all", "show_all", is_flag=True, help="Show every size's findings in full.")
 @report_options()
-@_measurements
 def fit(
     spec: Path,
     age: str | None,
@@ -79,29 +59,23 @@ def fit(
     from schematics.errors import UsageError
     from schematics.fitting.gauge_text import read_gauge
 
-    given = {name: value for name, value in {"age": age, **measurements}.items() if value is not None}
     design = in_unit(one_spec(spec), unit)
+    anybody = wearer_file is not None or any(each is not None for each in (age, *measurements.values()))
     own = read_gauge(gauge, design) if gauge else None
     chosen = chosen_sizes(design, sizes)
     if group is not None:
-        if given or wearer_file:
+        if anybody:
             raise UsageError("--group takes the measurements from its file; leave the others out")
         return _fit_group(design, chosen, group, own, show_all=show_all, form=form)
-    if given or wearer_file:
-        return _fit_one(design, chosen, _wearer(design, given, wearer_file), own, show_all, form)
+    wearer = given_spec(design, age, wearer_file, measurements)
+    if wearer is not None:
+        return _fit_one(design, chosen, wearer, own, show_all, form)
     if own is not None:
         return _instead(design, chosen, own, form)
     raise UsageError(
         "say whom it is for: a measurement such as --head-girth 52, --age 6, --wearer FILE or --group FILE; "
         "or say how you work, with --gauge '20 sts 15 rows over 20 cm'"
     )
-
-
-def _wearer(design: Design, given: dict[str, str], wearer_file: Path | None) -> WearerSpec:
-    from schematics.fitting.measured import given_wearer, merged, read_wearer
-
-    by_options = given_wearer(given, design.unit) if given else WearerSpec()
-    return merged(read_wearer(wearer_file, design.unit), by_options) if wearer_file else by_options
 
 
 def _fit_one(

@@ -8,15 +8,12 @@ import click
 
 from schematics.cli.reports import report_options, report_specs
 from schematics.cli.specs import spec_arguments
+from schematics.cli.wearer_options import have_option
 
 
 @click.command()
 @spec_arguments
-@click.option(
-    "--have", "have", multiple=True, metavar="AMOUNT",
-    help="Yarn at hand: '450 g', '5 balls', '400 m'; 'sand: 450 g' where parts differ in colour. "
-    "May be given once for each colour.",
-)  # fmt: skip
+@have_option
 @report_options()
 def yarn(specs: tuple[Path, ...], sizes: tuple[str, ...] | None, have: tuple[str, ...], form: str) -> int:
     """Say how much yarn each size of each SPEC takes (all of specs/*.yaml when none is named).

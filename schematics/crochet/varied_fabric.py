@@ -44,7 +44,8 @@ class VariedFabric(Fabric):
     """A fabric whose lengths are columns: as measured, then with each error, more of it and less of it.
 
     Of ``errors`` in all its own are those from ``first`` on, in the order of `FabricError`. The columns are
-    `1 + 2 * errors` numbers: nothing off, each error one standard deviation up, then each one down.
+    `1 + 2 * errors` rows: nothing off, each error one standard deviation up, then each one down. There may be
+    a number for each of many counts in a row.
     """
 
     first: int
@@ -61,7 +62,7 @@ class VariedFabric(Fabric):
         object.__setattr__(self, "_times", times)
 
     def _off(self, error: FabricError) -> Any:
-        column, fraction = np.ones(1 + 2 * self.errors), error_fraction(self, error)
+        column, fraction = np.ones((1 + 2 * self.errors, 1)), error_fraction(self, error)
         place = 1 + self.first + list(FabricError).index(error)
         column[place], column[place + self.errors] = 1 + fraction, 1 - fraction
         return column

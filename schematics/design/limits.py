@@ -100,7 +100,7 @@ class Limits:
     )
     sure_fraction: float = _limit(
         0.9,
-        "what is good, but as far as it was measured holds in fewer cases than this, is not sure",
+        "what is good as measured, but holds in fewer cases than this, is to be minded",
         between=(0.5, 0.999),
     )
 

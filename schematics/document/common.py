@@ -13,9 +13,6 @@ from schematics.design.guessed import GUESSED, guessed
 from schematics.design.missing import missing
 from schematics.document.document import PROGRAM, Items, Rated, Section, Table
 
-UNSURE = "not sure"
-"""The word of a finding that is good, but in too few cases to count on it."""
-
 
 def design_title(design: Design) -> str:
     """Such as ``Tidepool poncho, flared (specs/tidepool.yaml)``."""
@@ -31,14 +28,9 @@ def findings_table(findings: Iterable[Finding]) -> Table:
     """Findings with their codes and sentences, in the order given."""
     return Table(
         header=("verdict", "code", "finding"),
-        rows=tuple((verdict(each), each.code, each.told) for each in findings),
+        rows=tuple((rated(each.severity), each.code, each.told) for each in findings),
         headed=False,
     )
-
-
-def verdict(finding: Finding) -> Rated:
-    """The severity; of what is good but not sure, that."""
-    return Rated(UNSURE, Severity.MIND) if finding.unsure else rated(finding.severity)
 
 
 def unfinished_sections(design: Design) -> tuple[Section, ...]:

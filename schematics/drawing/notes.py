@@ -45,6 +45,6 @@ def notes_block(
 
 
 def worded(finding: Finding, terms: Terms = Terms.US) -> str:
-    """A finding's sentence, after its severity and code where it is to be minded or stops the size."""
+    """A finding's reason, after its severity and code where it is to be minded or stops the size."""
     code = f"{finding.severity.upper()} {finding.code}: " if finding.severity in WORRIES else ""
-    return code + terms.text(finding.sentence)
+    return code + terms.text(finding.reason)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from schematics.checks.tape import Tape
+from schematics.analysis.side_effects import SEEN_CM, Effect, finished_effects
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import SizeAtGauge
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -30,19 +30,6 @@ class CountChange:
     before: int
     after: int
     words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Effect:
-    """What the changes do to one length, in cm."""
-
-    key: str
-    name: str
-    change_cm: float
-
-    def words(self, tape: Tape) -> str:
-        """Such as ``hang +7.0 cm``."""
-        return f"{self.name} {'+' if self.change_cm > 0 else ''}{tape.length(self.change_cm)}"
 
 
 def count_changes(before: Size, after: Size, design: Design) -> tuple[CountChange, ...]:
@@ -73,7 +60,11 @@ def _words(key: str, before: int, after: int, design: Design) -> str:
 
 
 def effects(before: SizeAtGauge, after: SizeAtGauge) -> tuple[Effect, ...]:
-    """What the changes do to the garment, as far as it can be seen on a tape."""
+    """All that the changes do to the garment, as far as it can be seen on a tape.
+
+    What says most of it comes first, then every finished measurement that has another length.
+    """
     old, new = before.facts, after.facts
     changes = (Effect(key=key, name=name, change_cm=new[key] - old[key]) for key, name in LENGTHS.items())
-    return tuple(each for each in changes if abs(each.change_cm) >= 0.05)
+    seen = (each for each in changes if abs(each.change_cm) >= SEEN_CM)
+    return (*seen, *finished_effects(before.garment, after.garment))

@@ -4,6 +4,7 @@ Children of an age are spread about the age table's median as a normal curve tha
 and high percentiles, on either side by itself. Lengths along the body follow the height (see
 `schematics.wearer.estimates`), so reach and hang are correlated through it. Of head, hand and height the
 tables give no correlation: they are taken as independent, and the bounds for any correlation are given.
+A size suits a child for whom it is good with what of her was measured, and surely so, as `fit` says it.
 """
 
 from __future__ import annotations
@@ -15,13 +16,15 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.judging import judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.wearer_columns import complete
+from schematics.fitting.sizing import SizeFit, size_fit
+from schematics.fitting.wearer_columns import complete, sure_answers, with_all_at
+from schematics.fitting.workshop import NOBODY
 from schematics.wearer.body import Body, BodyValue, WearerSpec
 from schematics.wearer.evaluator import Inputs
+from schematics.wearer.expr import End
 from schematics.wearer.resolve import resolve
 
 CRITERIA: Mapping[str, tuple[Body, tuple[str, ...]]] = {
@@ -70,16 +73,18 @@ class AgeShares:
 
 def coverage(design: Design, sizes: Sequence[Size], ages: Sequence[float]) -> tuple[AgeShares, ...]:
     """What share of the children of each age each size suits."""
-    garments = {size.name: size_at_gauge(design, size).facts for size in sizes}
-    return tuple(_at_age(design, garments, age) for age in ages)
+    fits = [size_fit(design, size_at_gauge(design, size), NOBODY) for size in sizes]
+    return tuple(_at_age(design, fits, age) for age in ages)
 
 
-def _at_age(design: Design, garments: Mapping[str, Mapping[str, float]], age: float) -> AgeShares:
-    suits = {name: _suits(design, garments, age, name) for name in CRITERIA}
+def _at_age(design: Design, sizes: Sequence[SizeFit], age: float) -> AgeShares:
+    suits = {name: _suits(design, sizes, age, name) for name in CRITERIA}
     independent = (suits["head"], suits["hand"], suits["reach"] & suits["hang"])
     shares = {
-        size: _shares([each[place] for each in independent], {name: suits[name][place] for name in CRITERIA})
-        for place, size in enumerate(garments)
+        size.name: _shares(
+            [each[place] for each in independent], {name: suits[name][place] for name in CRITERIA}
+        )
+        for place, size in enumerate(sizes)
     }
     none, several = _together(independent)
     return AgeShares(age_years=age, sizes=shares, none=none, several=several)
@@ -95,15 +100,11 @@ def _shares(independent: Sequence[Bools], by: Mapping[str, Bools]) -> SizeShares
     )
 
 
-def _suits(design: Design, garments: Mapping[str, Mapping[str, float]], age: float, criterion: str) -> Bools:
-    """Whether each size suits each child, by size and child."""
+def _suits(design: Design, sizes: Sequence[SizeFit], age: float, criterion: str) -> Bools:
+    """Whether each size surely suits each child, by size and child."""
     body, codes = CRITERIA[criterion]
-    inputs = children(age, body)
-    rules = judges(design.limits)
-    suits = np.ones((len(garments), CHILDREN), dtype=bool)
-    for place, garment in enumerate(garments.values()):
-        for code in codes:
-            suits[place] &= rules[code].answers(inputs.of(garment)) == Answer.GOOD
+    inputs = with_all_at(children(age, body), End.TYPICAL, known=False)
+    suits: Bools = (sure_answers(design.limits, sizes, inputs, codes) == Answer.GOOD).all(axis=1)
     return suits
 
 

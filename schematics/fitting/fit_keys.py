@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from schematics.analysis.json_keys import CAUTIONS, FINDING, FINISHED, HEAD, SURE, WEARER, Keys, under
+from schematics.analysis.json_keys import (
+    CAUTIONS,
+    EFFECT,
+    FINDING,
+    FINISHED,
+    HEAD,
+    SEVERITY_CHANGE,
+    SURE,
+    WEARER,
+    Keys,
+    under,
+)
 
 GAUGE = {
     "gauge.fabrics[].name": "a fabric whose gauge was given; 'gauge' is null if none was",
@@ -36,11 +47,6 @@ COUNT_CHANGE = {
     "after": "the count to work",
     "words": "the change in words",
 }
-EFFECT = {
-    "key": "a length that changes: its name for programs",
-    "name": "its name for people",
-    "change_cm": "by how much",
-}
 FIT = {
     **HEAD,
     **CAUTIONS,
@@ -52,11 +58,17 @@ FIT = {
     "right": "true if nothing stops it or is to be minded",
     "wearable": "true if nothing stops it",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
-    "advice.size": "the size that is changed; 'advice' is null where nothing small helps or need be",
-    "advice.right": "true if the changes make it right",
-    **under("advice.changes[]", COUNT_CHANGE),
-    **under("advice.effects[]", EFFECT),
-    **under("advice.findings[]", FINDING, SURE),
+    "suggestions[].number": "what make --change knows it by; none where nothing small helps or need be",
+    "suggestions[].size": "the size that is changed",
+    "suggestions[].right": "true if the changes make it right",
+    **under("suggestions[].changes[]", COUNT_CHANGE),
+    **under("suggestions[].effects[]", EFFECT),
+    **under("suggestions[].checks[]", SEVERITY_CHANGE),
+    **under("suggestions[].findings[]", FINDING, SURE),
+    "growth[].size": "the advised size, then one size up, of a child whose age or height is known",
+    "growth[].by": "what it is grown out of by: 'head', 'arms' or 'hem'",
+    "growth[].from_years": "the age from which it is right there, null if at none",
+    "growth[].until_years": "the age until which it is, null if until grown up",
     **under("sizes[]", SIZE_FIT),
 }
 INSTEAD = {
@@ -78,6 +90,7 @@ GROUP_WEARER = {
     "minds[]": "codes of the findings to mind",
     "not_checked[]": "codes of what could not be judged",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
+    "measure": "the one measurement that would settle size and verdict, or null; null in groups over 1,000",
     "questions[]": "what is asked about measurements that hardly any body has; they are taken as given",
 }
 GROUP = {

@@ -8,23 +8,24 @@ from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
 from schematics.checks.rules.sentence import ORIGINS, Answer
 from schematics.checks.rules.size_rules import asked_bodies, size_rules
-from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.design.limits import Limits
-from schematics.document.common import UNSURE, cautions_section, design_title, findings_table, rated
+from schematics.document.common import cautions_section, design_title, findings_table, rated
 from schematics.document.csv_text import Value
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
 from schematics.fitting.asking import ASKED_HEADING, questions_of
-from schematics.fitting.change_words import count_changes, effects
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import OwnGauge
+from schematics.fitting.growth_report import and_next, growth_sections
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
 from schematics.fitting.sizing import Point, SizeFit
+from schematics.fitting.suggestion_report import suggestion_sections
+from schematics.fitting.suggestions import suggestions
 from schematics.garment.garment import Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
@@ -39,6 +40,8 @@ _TOO_WIDE = 100
 
 def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *, show_all: bool) -> Document:
     """The wearer, what is to spare in every size, the size advised and what would make it right."""
+    offered = suggestions(design, fitting, gauge.parts if gauge else None)
+    lasting = and_next(fitting.fits, fitting.advised)
     at_gauge = fitting.fits if show_all else [fitting.advised]
     return Document(
         title=design_title(design),
@@ -52,11 +55,12 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
                 "Each size on this wearer",
                 tuple(_verdict(fit, show_all or fit is fitting.advised) for fit in fitting.fits),
             ),
-            _advised_section(design, fitting),
+            _advised_section(design, fitting, offered),
+            *growth_sections(lasting, fitting.wearer, design.limits),
             *(finished_sections(design, at_gauge) if gauge else []),
         ),
         closing=(cautions_section(),),
-        data=lambda: fitting_json(design, fitting, gauge),
+        data=lambda: fitting_json(design, fitting, gauge, offered),
         records=lambda: _records(fitting.fits),
     )
 
@@ -186,20 +190,19 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
     """A size's verdict with its findings, or with their codes only."""
     worst = fit.reported[0].severity if fit.reported else Severity.GOOD
     codes = ", ".join(dict.fromkeys(each.code for each in fit.reported))
-    told = (*fit.reported, *fit.unsure) if in_full else ()
+    told = fit.reported if in_full else ()
     return Section(
         (
             f"Size {fit.name}: ",
             rated(worst),
             " as far as is known" if fit.unknown else "",
-            f", {len(fit.unsure)} {UNSURE}" if in_full and fit.unsure else "",
             f" ({codes})" if codes and not in_full else "",
         ),
         (findings_table(told),) if told else (),
     )
 
 
-def _advised_section(design: Design, fitting: Fitting) -> Section:
+def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]) -> Section:
     name = fitting.advised.name
     work = f"As far as is known, work size {name}" if fitting.advised.unknown else f"Work size {name}"
     if fitting.right:
@@ -213,30 +216,8 @@ def _advised_section(design: Design, fitting: Fitting) -> Section:
         sizes = listed(fitting.other_sizes)
         blocks.append(f"What is not measured leaves it open: it could be {sizes} as well. Measure it.")
     if not fitting.right:
-        nothing = "Nothing small makes it right."
-        blocks.append(nothing if fitting.advice is None else advice_section(design, fitting.advice))
+        blocks += suggestion_sections(design, offered) if offered else ["Nothing small makes it right."]
     return Section(heading, tuple(blocks))
-
-
-def advice_section(design: Design, advice: Advice) -> Section:
-    """The changed counts, what they do, and what the checks say of them."""
-    before, after = advice.before.made, advice.after.made
-    size = before.size.name
-    lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
-    left = {each.code: each.severity for each in reversed(advice.after.reported)}
-    codes = [f"{code} ({severity})" for code, severity in reversed(left.items())]
-    return Section(
-        f"The smallest changes found that make size {size} right"
-        if advice.right
-        else f"Nothing small makes it right; this would make size {size} better",
-        (
-            Items(tuple(each.words for each in count_changes(before.size, after.size, design))),
-            f"Together: {lengths}." if lengths else "Together they change no length by 0.05 cm.",
-            f"Checked again; still there: {listed(codes)}."
-            if codes
-            else "Checked again: nothing is left that stops or is to be minded for this wearer.",
-        ),
-    )
 
 
 def instead_document(design: Design, choices: Sequence[Instead], gauge: OwnGauge) -> Document:

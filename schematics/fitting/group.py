@@ -9,11 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
-from schematics.checks.neck_ties import is_young
-from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.asking import group_questions
+from schematics.fitting.deciding import MOST_DECIDED, deciding
 from schematics.fitting.gauge import size_at_gauge
+from schematics.fitting.group_advice import advised
 from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at
@@ -43,7 +43,9 @@ class GroupFit:
     ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it. ``wanting`` are those
     for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether it could be the best:
     if what is not measured lay at an end of its spread, or where something is wanting, as far as is known.
-    ``questions`` about measurements that hardly any body has are by line.
+    ``questions`` about measurements that hardly any body has are by line. ``deciding`` are the measurements
+    that would settle size and verdict, see `schematics.fitting.deciding`, by the wearer's place; None of more
+    wearers than it is worked out for.
     """
 
     group: WearerGroup
@@ -53,6 +55,7 @@ class GroupFit:
     questions: Mapping[int, tuple[str, ...]]
     could_be: NDArray[np.bool_]
     wanting: NDArray[np.bool_]
+    deciding: Mapping[int, Body] | None
 
     @property
     def uncertain(self) -> NDArray[np.bool_]:
@@ -80,33 +83,22 @@ def group_fit(
     """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
     fits = tuple(size_fit(design, size_at_gauge(design, size, parts), NOBODY) for size in sizes)
     inputs = complete(group.own, group.ages)
-    typical = with_all_at(inputs, End.TYPICAL)
-    result = judged(design, fits, typical)
-    chosen = result.at_best()
-    wanting = (chosen == Answer.UNKNOWN).any(axis=0)
-    stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
+    told = advised(design, fits, inputs)
+    wanting = told.unknown > 0
+    few = len(group.names) <= MOST_DECIDED
     return GroupFit(
         group=group,
         sizes=fits,
-        judged=result,
-        fits=(chosen.max(axis=0, initial=Answer.GOOD) < Answer.STOP)
-        & ~stopped[result.best]
-        & ~_tied(design, typical),
+        judged=told.judged,
+        fits=told.fits,
         questions={
             int(group.lines[place]): sentences
             for place, sentences in group_questions(group.own, group.ages, design.unit).items()
         },
-        could_be=_at_an_end(design, fits, inputs, result) | (result.alike & wanting),
+        could_be=_at_an_end(design, fits, inputs, told.judged) | (told.judged.alike & wanting),
         wanting=wanting,
+        deciding=deciding(design, fits, group.own, group.ages, told) if few else None,
     )
-
-
-def _tied(design: Design, wearers: Inputs) -> NDArray[np.bool_]:
-    """Those too young for the ties at the neck, if it has any."""
-    if not design.neck_ties:
-        return np.zeros(len(wearers.age_years), dtype=bool)
-    young: NDArray[np.bool_] = is_young(wearers.age_years, wearers.body[Body.HEIGHT].cm) & ~wearers.adult
-    return young
 
 
 def _at_an_end(design: Design, fits: Sequence[SizeFit], inputs: Inputs, result: Judged) -> NDArray[np.bool_]:

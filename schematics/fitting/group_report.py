@@ -16,6 +16,7 @@ from schematics.document.csv_text import Value
 from schematics.document.document import Document, Items, Quantity, Section, Table
 from schematics.document.json_text import number
 from schematics.fitting.asking import ASKED_HEADING
+from schematics.fitting.deciding import MOST_DECIDED
 from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
@@ -31,6 +32,7 @@ FIELDS = tuple(key.removesuffix("[]") for key in GROUP_WEARER)
 def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
     """One wearer after the other, as in `FIELDS`; the size is None where none fits."""
     sizes = [size.name for size in group_fit.sizes]
+    deciding = group_fit.deciding or {}
 
     @cache
     def codes(answers: bytes, wanted: Answer) -> list[str]:
@@ -40,14 +42,16 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
     def others(could_be: bytes, best: int) -> list[str]:
         return [size for place, size in enumerate(sizes) if could_be[place] and place != best]
 
-    for name, line, best, fits, answers, could_be in zip(
-        group_fit.group.names,
-        group_fit.group.lines.tolist(),
-        group_fit.judged.best.tolist(),
-        group_fit.fits.tolist(),
-        map(bytes, np.ascontiguousarray(group_fit.judged.at_best().T)),
-        map(bytes, np.ascontiguousarray(group_fit.could_be.T)),
-        strict=True,
+    for place, (name, line, best, fits, answers, could_be) in enumerate(
+        zip(
+            group_fit.group.names,
+            group_fit.group.lines.tolist(),
+            group_fit.judged.best.tolist(),
+            group_fit.fits.tolist(),
+            map(bytes, np.ascontiguousarray(group_fit.judged.at_best().T)),
+            map(bytes, np.ascontiguousarray(group_fit.could_be.T)),
+            strict=True,
+        )
     ):
         minds = codes(answers, Answer.MIND)
         yield {
@@ -59,6 +63,7 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
             "minds": minds,
             "not_checked": codes(answers, Answer.UNKNOWN),
             "could_also_be": others(could_be, best),
+            "measure": deciding[place].words if place in deciding else None,
             "questions": list(group_fit.questions.get(line, ())),
         }
 
@@ -156,12 +161,16 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
         options = "--csv" if many > MOST_SHOWN else "--all, --csv"
         return Section("", (f"One by one with {options} or --json.",))
     table = Table(
-        header=("line", "name", "size", "verdict"),
+        header=("line", "name", "size", "verdict", "measure to be sure"),
         rows=tuple(
-            (str(row["line"]), row["name"], row["size"] or "none", _row_words(row)) for row in rows(group_fit)
+            (str(row["line"]), row["name"], row["size"] or "none", _row_words(row), row["measure"] or "")
+            for row in rows(group_fit)
         ),
     )
-    return Section("", (table,))
+    return Section("", (table,) if group_fit.deciding is not None else (table, _NOT_DECIDED))
+
+
+_NOT_DECIDED = f"What to measure to be sure is worked out for groups of at most {MOST_DECIDED} wearers."
 
 
 def _questions_sections(group_fit: GroupFit) -> Iterator[Section]:
@@ -180,5 +189,5 @@ def _row_words(row: dict[str, Any]) -> str:
     lists = {"stop": "stops", "mind": "minds", "not checked": "not_checked"}
     parts = [f"{words}: {', '.join(row[key])}" for words, key in lists.items() if row[key]]
     if row["could_also_be"]:
-        parts.append(f"could also be {', '.join(row['could_also_be'])}: measure")
+        parts.append(f"could also be {', '.join(row['could_also_be'])}")
     return "; ".join(parts) or "good"

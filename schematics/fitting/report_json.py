@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from schematics.analysis.json_keys import FINISHED
@@ -12,11 +12,12 @@ from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked
 from schematics.fitting.advice import Advice
 from schematics.fitting.asking import questions_of
-from schematics.fitting.change_words import count_changes, effects
-from schematics.fitting.fit_keys import COUNT_CHANGE, EFFECT, POINT
+from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge_text import OwnGauge
+from schematics.fitting.growth_report import and_next, growth_json
 from schematics.fitting.sizing import Point, SizeFit
+from schematics.fitting.suggestion_report import suggestions_json
 from schematics.units import Unit
 from schematics.wearer.body import Wearer
 
@@ -26,7 +27,9 @@ def head_and_cautions(design: Design) -> dict[str, Any]:
     return {**head_json(design), "cautions": cautions_json()}
 
 
-def fitting_json(design: Design, fitting: Fitting, gauge: OwnGauge | None) -> dict[str, Any]:
+def fitting_json(
+    design: Design, fitting: Fitting, gauge: OwnGauge | None, offered: Sequence[Advice]
+) -> dict[str, Any]:
     """A wearer against every size; lengths in cm."""
     return {
         **head_and_cautions(design),
@@ -37,7 +40,8 @@ def fitting_json(design: Design, fitting: Fitting, gauge: OwnGauge | None) -> di
         "right": fitting.right,
         "wearable": fitting.wearable,
         "could_also_be": list(fitting.other_sizes),
-        "advice": advice_json(design, fitting.advice),
+        "suggestions": suggestions_json(design, offered),
+        "growth": growth_json(and_next(fitting.fits, fitting.advised), fitting.wearer, design.limits),
         "sizes": [size_json(fit) for fit in fitting.fits],
     }
 
@@ -81,20 +85,6 @@ def size_json(fit: SizeFit) -> dict[str, Any]:
 def point_json(point: Point) -> dict[str, Any]:
     """What is to spare at one point."""
     return picked(point, POINT, answer=point.answer.name.lower())
-
-
-def advice_json(design: Design, advice: Advice | None) -> dict[str, Any] | None:
-    """Changed counts and what they do."""
-    if advice is None:
-        return None
-    before, after = advice.before.made, advice.after.made
-    return {
-        "size": before.size.name,
-        "right": advice.right,
-        "changes": [picked(each, COUNT_CHANGE) for each in count_changes(before.size, after.size, design)],
-        "effects": [picked(each, EFFECT) for each in effects(before, after)],
-        "findings": [finding_json(each) for each in advice.after.findings],
-    }
 
 
 def gauge_json(gauge: OwnGauge | None) -> dict[str, Any] | None:

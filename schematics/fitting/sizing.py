@@ -87,11 +87,6 @@ class SizeFit:
         return tuple(sorted(findings, key=lambda each: SEVERITIES.index(each.severity)))
 
     @cached_property
-    def unsure(self) -> tuple[Finding, ...]:
-        """The findings that are good, but not surely so."""
-        return tuple(finding for finding in self.findings if finding.unsure)
-
-    @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """All the checks' findings, those on how it is made among them."""
         return check_size(self.case)
@@ -164,16 +159,17 @@ def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
     return SizeFit(
         made=each,
         case=case,
-        points=tuple(_point(judge, case.inputs) for judge in case.judges.values()),
+        points=tuple(_point(case, judge) for judge in case.judges.values()),
     )
 
 
-def _point(judge: Judge, inputs: Inputs) -> Point:
-    garment, body, ease = (float(judge.figure(name, inputs)) for name in ("garment_cm", "body_cm", "ease_cm"))
+def _point(case: Case, judge: Judge) -> Point:
+    figures = (float(judge.figure(name, case.inputs)) for name in ("garment_cm", "body_cm", "ease_cm"))
+    garment, body, ease = figures
     return Point(
         code=judge.rule.code,
         place=judge.rule.place,
-        answer=judge.answer(inputs),
+        answer=case.answers(judge.rule.code)[1],
         garment_cm=_finite(garment),
         body_cm=_finite(body),
         ease_cm=_finite(ease),

@@ -2,45 +2,63 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.judging import judges
+from schematics.checks.rules.judging import Judge, judges
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.sure_columns import DoubtfulWearers, SureColumns, SureGarment
+from schematics.checks.rules.sureness import surely
 from schematics.design.design import Design
 from schematics.design.limits import Limits
 from schematics.fitting.sizing import REACH, TIE, SizeFit, making_score, score
 from schematics.wearer.body import Body, Origin, WearerSpec
-from schematics.wearer.estimates import estimates_of
-from schematics.wearer.evaluator import Inputs, evaluator_of
+from schematics.wearer.estimates import Estimate, estimates_of
+from schematics.wearer.evaluator import Inputs, Numbers, evaluator_of
 from schematics.wearer.expr import End
 from schematics.wearer.resolve import ADULT, SCALED_TO_HEIGHT, resolve
+from schematics.wearer.standard_deviations import OWN_CM, body_sd_cm
 
 Column = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+
+_AT_ONCE = 25_000
+"""Wearers whose chances are worked out together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Columns:
-    """The ends of one body measurement of many wearers, in cm; not a number where it is unknown."""
+    """The ends of one body measurement of many wearers, in cm; not a number where it is unknown.
+
+    ``sd_cm`` is how far each may be off by itself, ``taken`` of whom it was measured, ``estimated`` of whom
+    it is an estimate.
+    """
 
     low_cm: Column
     cm: Column
     high_cm: Column
+    sd_cm: Column | float = 0.0
+    taken: Bools | bool = False
+    estimated: Bools | bool = False
 
     @classmethod
     def measured(cls, lengths: Column) -> Columns:
-        """Without a spread."""
-        return cls(low_cm=lengths, cm=lengths, high_cm=lengths)
+        """Taken with a tape."""
+        return cls(low_cm=lengths, cm=lengths, high_cm=lengths, sd_cm=OWN_CM, taken=True)
 
     def taking(self, rows: NDArray[np.bool_], other: Columns) -> Columns:
         """Those of ``other`` in the rows that say so."""
-        return Columns(
-            low_cm=np.where(rows, other.low_cm, self.low_cm),
-            cm=np.where(rows, other.cm, self.cm),
-            high_cm=np.where(rows, other.high_cm, self.high_cm),
-        )
+        both = {each.name: (getattr(other, each.name), getattr(self, each.name)) for each in fields(self)}
+        return Columns(**{name: np.where(rows, *each) for name, each in both.items()})
+
+    def at(self, end: End, *, known: bool) -> Columns:
+        """One end of the spread; what is in no table's doubt where it is ``known`` to lie there."""
+        ends: Column = getattr(self, end.field)
+        kept = np.logical_or(self.taken, self.estimated) | (not known)
+        return replace(self, low_cm=ends, cm=ends, high_cm=ends, sd_cm=np.where(kept, self.sd_cm, 0.0))
 
 
 def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
@@ -69,10 +87,20 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
         gaps = np.isnan(columns[body].cm) if body in columns else np.ones(len(ages), dtype=bool)
         if gaps.any():
             low, typical, high = (np.broadcast_to(work(inputs.at_end(end)), ages.shape) for end in End)
-            estimated = Columns(low_cm=low, cm=typical, high_cm=high)
+            sd_cm = _sd_cm(estimate, inputs)
+            estimated = Columns(low_cm=low, cm=typical, high_cm=high, sd_cm=sd_cm, estimated=True)
             columns[body] = estimated if gaps.all() else columns[body].taking(gaps, estimated)
     adult = evaluator_of(ADULT)(Inputs(body={Body.HEIGHT: Columns.measured(height)}, age_years=ages))
     return Inputs(body=columns, gaps=gaps_of(columns), adult=adult, age_years=ages)
+
+
+def _sd_cm(estimate: Estimate, inputs: Inputs) -> Numbers:
+    """How far off an estimate may be where what it follows from is right."""
+    sd_cm: Numbers = np.nan
+    for way in reversed(estimate.ways):
+        length_cm = evaluator_of(way.cm)(inputs)
+        sd_cm = np.where(np.isnan(length_cm), sd_cm, way.sd_fraction * np.abs(length_cm))
+    return sd_cm
 
 
 def gaps_of(columns: Mapping[Body, Columns]) -> frozenset[Body]:
@@ -94,23 +122,53 @@ def _by_age(ages: Column) -> dict[Body, Columns]:
             for name, column in ends.items():
                 lengths = np.array([np.nan if each is None else getattr(each, name) for each in tabled])
                 column[is_known] = lengths[rows]
-            columns[body] = Columns(**ends)
+            sd_cm = np.full(len(ages), np.nan)
+            sd_cm[is_known] = np.array(
+                [np.nan if each is None else body_sd_cm(body, each, person=True) for each in tabled]
+            )[rows]
+            columns[body] = Columns(**ends, sd_cm=sd_cm)
     return columns
 
 
-def only(inputs: Inputs, rows: NDArray[np.bool_] | NDArray[np.intp]) -> Inputs:
+def only(inputs: Inputs, rows: Bools | NDArray[np.intp]) -> Inputs:
     """Some of the wearers."""
-    body = {
-        each: Columns(low_cm=value.low_cm[rows], cm=value.cm[rows], high_cm=value.high_cm[rows])
-        for each, value in inputs.body.items()
-    }
+    body = {each: _rows(value, rows) for each, value in inputs.body.items() if isinstance(value, Columns)}
     return Inputs(body=body, gaps=gaps_of(body), adult=inputs.adult[rows], age_years=inputs.age_years[rows])
 
 
-def with_all_at(inputs: Inputs, end: End) -> Inputs:
-    """The wearers whose every measurement is at one end of its spread."""
-    body = {each: Columns.measured(getattr(value, end.field)) for each, value in inputs.body.items()}
+def _rows(columns: Columns, rows: Bools | NDArray[np.intp]) -> Columns:
+    values = {each.name: getattr(columns, each.name) for each in fields(columns)}
+    return Columns(**{name: value[rows] if np.ndim(value) else value for name, value in values.items()})
+
+
+def with_all_at(inputs: Inputs, end: End, *, known: bool = True) -> Inputs:
+    """The wearers whose every measurement is at one end of its spread.
+
+    Args:
+        inputs: the wearers.
+        end: which.
+        known: whether it is known to lie there; else it is only taken to, and may as well lie elsewhere.
+    """
+    body = {
+        each: value.at(end, known=known) for each, value in inputs.body.items() if isinstance(value, Columns)
+    }
     return Inputs(body=body, gaps=inputs.gaps, adult=inputs.adult, age_years=inputs.age_years)
+
+
+def doubtful(inputs: Inputs) -> DoubtfulWearers:
+    """The wearers, with how far each of their measurements may be off."""
+    columns = {each: value for each, value in inputs.body.items() if isinstance(value, Columns)}
+    shape = inputs.age_years.shape
+    errors = {
+        body: np.nan_to_num(np.broadcast_to(np.asarray(each.sd_cm, dtype=float), shape))
+        for body, each in columns.items()
+    }
+    estimates = {body: np.broadcast_to(each.estimated, shape) for body, each in columns.items()}
+    return DoubtfulWearers(
+        known=inputs,
+        errors_cm={body: errors[body] for body in Body if body in errors and errors[body].any()},
+        estimated={body: rows for body, rows in estimates.items() if rows.any()},
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,24 +190,57 @@ class Judged:
         return chosen
 
 
-def judge_all(limits: Limits, garments: Sequence[Mapping[str, float]], inputs: Inputs) -> NDArray[np.uint8]:
-    """The answer of every rule on every garment for every wearer: numbers of `Answer`.
+def judge_all(
+    limits: Limits,
+    garments: Sequence[Mapping[str, float]],
+    inputs: Inputs,
+    codes: Collection[str] = (),
+) -> NDArray[np.uint8]:
+    """The answer of every rule on every garment for every wearer, as measured: numbers of `Answer`.
 
     Args:
         limits: the design's.
         garments: the facts of each size.
         inputs: the wearers.
+        codes: the rules, where not all are wanted.
 
     Returns:
         By size, rule and wearer.
     """
-    rules = judges(limits)
+    rules = _judges(limits, codes)
     wearers = len(inputs.age_years)
     answers = np.empty((len(garments), len(rules), wearers), dtype=np.uint8)
     for place, each in enumerate(garments):
         here = inputs.of(each)
         for row, judge in enumerate(rules.values()):
             answers[place, row] = judge.answers(here)
+    return answers
+
+
+def _judges(limits: Limits, codes: Collection[str]) -> dict[str, Judge]:
+    return {code: judge for code, judge in judges(limits).items() if not codes or code in codes}
+
+
+def sure_answers(
+    limits: Limits, sizes: Sequence[SizeFit], inputs: Inputs, codes: Collection[str] = ()
+) -> NDArray[np.uint8]:
+    """The same of sizes, with how sure their lengths and the wearers' are: good only where it surely is."""
+    garments = [each.made.facts for each in sizes]
+    answers = judge_all(limits, garments, inputs, codes)
+    made = [
+        SureGarment(facts, each.case.construction, each.made.size, each.made.garment, each.made.parts, limits)
+        for each, facts in zip(sizes, garments, strict=True)
+    ]
+    steepest, wearers = max(each.steepest for each in made), doubtful(inputs)
+    for first in range(0, len(inputs.age_years), _AT_ONCE):
+        some = np.arange(first, min(first + _AT_ONCE, len(inputs.age_years)))
+        columns = SureColumns(wearers.only(some), limits, steepest)
+        for place, garment in enumerate(made):
+            for row, code in enumerate(_judges(limits, codes)):
+                good = np.flatnonzero(answers[place, row, some] == Answer.GOOD)
+                if len(good):
+                    column = answers[place, row, first : first + _AT_ONCE]
+                    column[good] = surely(column[good], columns.is_sure(code, good, garment))
     return answers
 
 
@@ -160,7 +251,7 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     of no account.
     """
     garments = [each.made.facts for each in sizes]
-    answers = judge_all(design.limits, garments, inputs)
+    answers = sure_answers(design.limits, sizes, inputs)
     codes = tuple(judges(design.limits))
     reach = judges(design.limits)[REACH]
     scores = np.empty((len(inputs.age_years), len(garments)))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from schematics.checks.tape import Tape
-from schematics.design.design import Meant
+from schematics.design.design import Meant, Parts
 from schematics.design.limits import TOLERANCE, TOLERANCE_CM, Limits
 from schematics.garment.amounts import CountValues, Formula, Numbers
 from schematics.garment.constructions import Construction
@@ -52,6 +52,7 @@ class SizeCase:
     size: DraftSize
     formulas: Formulas
     construction: Construction
+    parts: Parts
     wearer: Wearer
     limits: Limits
     tape: Tape

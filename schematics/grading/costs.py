@@ -9,13 +9,14 @@ import numpy as np
 
 from schematics.checks.rules.judging import Judge, judges
 from schematics.checks.rules.seam_limits import past_agreement_cm, past_equal_widths_cm
+from schematics.checks.rules.short_of_sure import ShortOfSure
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.checks.slot import WIDTH as FRONT_WIDTH
 from schematics.garment.amounts import CountValues, Formula, Numbers
 from schematics.garment.constructions.edge_formulas import SeamFormulas
 from schematics.grading.case import Cost, SizeCase
 from schematics.grading.garment_facts import ARM_PATHS, facts_in, inputs_from, needs_of
-from schematics.grading.price import mind_cost, off_cost, straight_cost
+from schematics.grading.price import UNSURE, mind_cost, off_cost, straight_cost
 
 UNMEASURED_CM = 3.0
 """How far past its limit a path on the fabric is taken to be that cannot be measured (common practice)."""
@@ -52,19 +53,19 @@ def _off(
 
 def _minds(case: SizeCase) -> Iterator[Cost]:
     weight = case.wishes.mind if case.wishes else 1.0
-    inputs = inputs_from(case)
+    inputs, doubt = inputs_from(case), ShortOfSure(case.parts, case.wearer, case.limits)
     for judge in judges(case.limits).values():
-        if judge.rule.mind_past is None:
-            continue
-        names = facts_in(judge.rule.mind)
+        names = facts_in(judge.rule.mind) | facts_in(judge.rule.fails)
         on_paths = not ARM_PATHS.isdisjoint(names)
 
         def cost(counts: CountValues, judge: Judge = judge, on_paths: bool = on_paths) -> Numbers:
             garments = inputs(counts)
-            past_cm = judge.past_cm(garments)
+            past_cm, short_cm = judge.past_cm(garments), doubt.short_cm(judge.rule.code, garments)
             if on_paths:
-                past_cm = np.where(garments.facts["arms.measured"] > 0.5, past_cm, UNMEASURED_CM)
-            return mind_cost(past_cm, weight)
+                measured = garments.facts["arms.measured"] > 0.5
+                past_cm = np.where(measured, past_cm, UNMEASURED_CM)
+                short_cm = np.where(measured, short_cm, UNMEASURED_CM)
+            return mind_cost(past_cm, weight) + mind_cost(short_cm, UNSURE * weight)
 
         yield Cost(name=judge.rule.code, needs=needs_of(case, names), cost=cost, loose=on_paths)
     for seam in case.formulas.seams:

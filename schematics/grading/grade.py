@@ -66,6 +66,7 @@ def search_of(draft: Draft) -> Search:
             size=size,
             formulas=construction.formulas(head.parts, block_of({**size.settings, **size.given}, "body")),
             construction=construction,
+            parts=head.parts,
             wearer=wearer,
             limits=head.limits,
             tape=Tape(head.unit),

@@ -24,6 +24,8 @@ SHRINK_CM, SHRINK = 20.0, 10.0
 """Cost of a length that shrinks at all, and of each centimetre of that."""
 STRAIGHT, STRAIGHT_SHARE = 0.25, 1 / 6
 """Cost of a centimetre worked straight above the hem, beyond that share of the body's depth."""
+UNSURE = 0.25
+"""Cost of a centimetre short of surely good, beside one past a limit to mind."""
 APART = 20.0
 """Cost of a size whose increases are by hand on other rows than those of all other sizes."""
 LEAST_WEIGHT = 0.01

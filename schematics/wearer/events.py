@@ -15,70 +15,108 @@ References:
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from schematics.units import HAIR
-from schematics.wearer.normal import CERTAIN, below, both_below, density, deviate_of
+from schematics.wearer.normal import CERTAIN, Numbers, below, both_below, density, deviate_of, normal_json
 
 Errors = NDArray[np.float64]
-"""A number for each of the independent errors."""
+"""A number for each of the independent errors; for columns a row of numbers for each."""
 
 _NO_SD_CM, _FARTHEST = 1e-9, CERTAIN - 0.5
 _ALIKE, _LEAST_APART = 1 - 1e-12, 1e-6
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Event:
-    """Something that happens where a margin is over nought.
+    """Something that happens where a margin is over nought; for one case, or for columns of them.
 
     ``deviates`` is how many standard deviations the margin lies over nought, ``shares`` how much of one each
     error moves it: the squares of all add up to 1, or to 0 where nothing is in doubt. ``margin_cm`` and
     ``sd_cm`` are of the one comparison that decides it.
     """
 
-    deviates: float
+    deviates: Numbers
     shares: Errors
-    margin_cm: float
-    sd_cm: float
+    margin_cm: Numbers
+    sd_cm: Numbers
 
     @property
-    def chance(self) -> float:
+    def chance(self) -> Numbers:
         """The chance that it happens."""
         return below(self.deviates)
 
     @property
     def otherwise(self) -> Event:
         """That it does not happen."""
-        return replace(self, deviates=-self.deviates, shares=-self.shares, margin_cm=-self.margin_cm)
+        return Event(-self.deviates, -self.shares, -self.margin_cm, self.sd_cm)
+
+    def at(self, place: int) -> Event:
+        """One of several, the first axis of whose columns are they."""
+        return Event(self.deviates[place], self.shares[:, place], self.margin_cm[place], self.sd_cm[place])
+
+    def rows(self, rows: NDArray[np.intp]) -> Event:
+        """Those cases of the columns."""
+        return Event(self.deviates[rows], self.shares[:, rows], self.margin_cm[rows], self.sd_cm[rows])
+
+    def where(self, rows: Numbers, other: Event) -> Event:
+        """This where ``rows`` say so, elsewhere the other."""
+        return Event(
+            _chosen(rows, self.deviates, other.deviates),
+            _chosen(rows, self.shares, other.shares),
+            _chosen(rows, self.margin_cm, other.margin_cm),
+            _chosen(rows, self.sd_cm, other.sd_cm),
+        )
 
 
-def over_nought_event(margin_cm: float, slopes_cm: Errors) -> Event:
-    """That a margin is over nought, which each error moves by so much if it is one standard deviation."""
-    sd_cm = math.sqrt(slopes_cm @ slopes_cm)
-    if sd_cm <= _NO_SD_CM:
-        deviates, shares = (CERTAIN if margin_cm > HAIR else -CERTAIN), np.zeros_like(slopes_cm)
-    else:
-        deviates, shares = min(_FARTHEST, max(-_FARTHEST, margin_cm / sd_cm)), slopes_cm / sd_cm
-    return Event(deviates=deviates, shares=shares, margin_cm=margin_cm, sd_cm=sd_cm)
+def _chosen(rows: Numbers, one: Numbers, other: Numbers) -> Numbers:
+    found: Numbers = np.where(rows, one, other)
+    return found[()]
+
+
+def over_nought_event(margin_cm: Numbers, slopes_cm: Errors) -> Event:
+    """That a margin is over nought, which each error moves by so much if it is one standard deviation.
+
+    What is not known is not over nought.
+    """
+    sd_cm = np.sqrt((slopes_cm * slopes_cm).sum(axis=0))
+    doubtful = sd_cm > _NO_SD_CM
+    by_sd = np.where(doubtful, sd_cm, 1.0)
+    certain = np.where(margin_cm > HAIR, CERTAIN, -CERTAIN)
+    deviates = np.where(doubtful, np.clip(margin_cm / by_sd, -_FARTHEST, _FARTHEST), certain)[()]
+    return Event(deviates, np.where(doubtful, slopes_cm / by_sd, 0.0), margin_cm, sd_cm)
 
 
 def all_of(events: Sequence[Event]) -> Event:
     """That all of them happen; those that are most alike are put together first."""
     events = list(events)
     while len(events) > 1:
-        one, other = max(
-            itertools.combinations(range(len(events)), 2),
-            key=lambda pair: float(events[pair[0]].shares @ events[pair[1]].shares),
-        )
-        together = _both(events[one], events[other])
-        events = [each for place, each in enumerate(events) if place not in (one, other)]
-        events.append(together)
+        pairs = list(itertools.combinations(range(len(events)), 2))
+        if len(pairs) == 1:
+            return _both(*events)
+        alike = np.array([_alike(events[one], events[other]) for one, other in pairs])
+        chosen = alike.argmax(axis=0)
+        events = [_put_together(events, pairs, chosen, place) for place in range(len(events) - 1)]
     return events[0]
+
+
+def _put_together(
+    events: Sequence[Event], pairs: Sequence[tuple[int, int]], chosen: Numbers, place: int
+) -> Event:
+    """What is at a place once in each case the chosen pair is one event, which then is the last."""
+    found: Event | None = None
+    for number in np.unique(chosen):
+        one, other = pairs[number]
+        rest = [each for at, each in enumerate(events) if at not in (one, other)]
+        here = rest[place] if place < len(rest) else _both(events[one], events[other])
+        found = here if found is None else here.where(chosen == number, found)
+    assert found is not None
+    return found
 
 
 def any_of(events: Sequence[Event]) -> Event:
@@ -86,26 +124,48 @@ def any_of(events: Sequence[Event]) -> Event:
     return all_of([each.otherwise for each in events]).otherwise
 
 
+def _alike(one: Event, other: Event) -> Numbers:
+    return (one.shares * other.shares).sum(axis=0)
+
+
 def _both(one: Event, other: Event) -> Event:
     for certain, rest in ((one, other), (other, one)):
-        if abs(certain.deviates) >= CERTAIN:
-            return rest if certain.deviates > 0 else certain
-    decides = min(one, other, key=lambda each: each.margin_cm)
-    alike = float(one.shares @ other.shares)
-    if alike >= _ALIKE:
-        surest = min(one, other, key=lambda each: each.deviates)
-        return replace(surest, margin_cm=decides.margin_cm, sd_cm=decides.sd_cm)
-    apart = max(_LEAST_APART, math.sqrt(max(0.0, 1 - alike * alike)))
+        if np.all(certain.deviates >= CERTAIN):
+            return rest
+        if np.all(certain.deviates <= -CERTAIN):
+            return certain
+    alike = _alike(one, other)
+    tighter = one.margin_cm <= other.margin_cm
+    margin_cm = _chosen(tighter, one.margin_cm, other.margin_cm)
+    sd_cm = _chosen(tighter, one.sd_cm, other.sd_cm)
+    apart = np.maximum(_LEAST_APART, np.sqrt(np.maximum(0.0, 1 - alike * alike)))
     moved = _weight(one, other, alike, apart) * one.shares + _weight(other, one, alike, apart) * other.shares
-    size = math.sqrt(moved @ moved)
-    return Event(
-        deviates=deviate_of(both_below(one.deviates, other.deviates, alike)),
-        shares=moved / size if size > 0 else decides.shares,
-        margin_cm=decides.margin_cm,
-        sd_cm=decides.sd_cm,
+    size = np.sqrt((moved * moved).sum(axis=0))
+    shares = np.where(
+        size > 0, moved / np.where(size > 0, size, 1.0), np.where(tighter, one.shares, other.shares)
     )
+    together = Event(deviate_of(both_below(one.deviates, other.deviates, alike)), shares, margin_cm, sd_cm)
+    less_sure = one.where(one.deviates <= other.deviates, other)
+    one_event = Event(less_sure.deviates, less_sure.shares, margin_cm, sd_cm)
+    together = one_event.where(alike >= _ALIKE, together)
+    for certain, rest in ((other, one), (one, other)):
+        together = rest.where(certain.deviates >= CERTAIN, together)
+        together = certain.where(certain.deviates <= -CERTAIN, together)
+    return together
 
 
-def _weight(one: Event, other: Event, alike: float, apart: float) -> float:
+def _weight(one: Event, other: Event, alike: Numbers, apart: Numbers) -> Numbers:
     """How much the chance that both happen grows with the deviates of one."""
     return density(one.deviates) * below((other.deviates - alike * one.deviates) / apart)
+
+
+def events_json() -> dict[str, Any]:
+    """The numbers that these are put together by, as plain JSON values, for a page that has the functions."""
+    return {
+        "certain": CERTAIN,
+        "farthest": _FARTHEST,
+        "no_sd_cm": _NO_SD_CM,
+        "alike": _ALIKE,
+        "least_apart": _LEAST_APART,
+        "normal": normal_json(),
+    }

@@ -4,9 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
+from operator import add
+from typing import Any
+
+import numpy as np
 
 from schematics.wearer.events import Event, all_of, any_of
 from schematics.wearer.expr import Const, Expr, Fact, OfBody, Op, Term
+from schematics.wearer.normal import Numbers
 
 _FLIPPED = {"min": "max", "max": "min"}
 
@@ -24,6 +30,32 @@ class Truth:
         if not self.word:
             return margins[self.place]
         return (all_of if self.word == "and" else any_of)([each.event(margins) for each in self.parts])
+
+    def between(self, least: Sequence[Numbers], most: Sequence[Numbers]) -> tuple[Numbers, Numbers]:
+        """The least and the most its chance can be, from those of each margin, whatever goes with what.
+
+        References:
+            G. Boole: An Investigation of the Laws of Thought, 1854; M. Frechet 1935 (both from memory).
+        """
+        if not self.word:
+            return least[self.place], most[self.place]
+        lows, highs = zip(*(each.between(least, most) for each in self.parts), strict=True)
+        if self.word == "or":
+            return reduce(np.maximum, lows), reduce(add, highs)
+        return reduce(add, lows) - (len(lows) - 1), reduce(np.minimum, highs)
+
+    def largest(self, margins_cm: Sequence[Numbers]) -> Numbers:
+        """By how much it is true, or lacks that if below nought, by how much each margin is over nought."""
+        if not self.word:
+            return margins_cm[self.place]
+        return reduce(
+            np.maximum if self.word == "or" else np.minimum,
+            [each.largest(margins_cm) for each in self.parts],
+        )
+
+    def json(self) -> Any:
+        """The truth as plain JSON values: the place of a margin, or ``["and", ...]``, ``["or", ...]``."""
+        return [self.word, *(each.json() for each in self.parts)] if self.word else self.place
 
 
 class Margins:

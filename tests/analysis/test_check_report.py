@@ -11,23 +11,24 @@ from schematics.units import Unit
 from tests.shipped import shipped_design, shipped_results
 
 
-def test_what_is_not_sure_is_shown_with_what_is_to_be_minded() -> None:
+def test_what_is_not_sure_is_to_be_minded_with_what_to_measure() -> None:
     design, (_, result, *_rest) = shipped_design("tidepool"), shipped_results("tidepool")
     unsure = [each for each in result.findings if each.unsure]
-    assert {each.severity for each in unsure} == {Severity.GOOD}
-    assert "NECK-PASS" in {each.code for each in unsure}
+    assert [(each.code, each.severity) for each in unsure] == [("NECK-PASS", Severity.MIND)]
     (section, *_) = check_document(design, [result], show_all=False).sections
-    assert f"({len(result.findings)} good, {len(unsure)} of them not sure)" in plain(section.heading)
-    (table,) = section.tables
-    assert [(str(word), code) for word, code, _ in table.rows] == [("not sure", each.code) for each in unsure]
-    assert [words for _, _, words in table.rows] == [each.told for each in unsure]
+    assert f"(1 mind, {len(result.findings) - 1} good)" in plain(section.heading)
+    ((word, code, told),) = section.tables[0].rows
+    assert (str(word), code) == ("mind", "NECK-PASS")
+    assert "goes through the neck" in str(told)
+    assert "give or take" in str(told)
+    assert "To be sure, " in str(told)
 
 
-def test_what_is_not_sure_stands_before_what_is_good() -> None:
+def test_what_is_minded_stands_before_what_is_good() -> None:
     design, (_, result, *_rest) = shipped_design("tidepool"), shipped_results("tidepool")
     (section, *_) = check_document(design, [result], show_all=True).sections
     words = [str(row[0]) for row in section.tables[0].rows]
-    assert words == sorted(words, key=["not sure", "good"].index)
+    assert words == sorted(words, key=["mind", "good"].index)
     assert len(words) == len(result.findings)
 
 
@@ -46,14 +47,13 @@ def test_sensitivity_has_a_row_for_each_that_rests_on_what_was_measured() -> Non
         assert str(doubts).startswith(sure.shares[0][0])
 
 
-def test_the_workbook_says_what_is_not_sure_after_what_is_to_be_minded() -> None:
+def test_the_workbook_says_what_is_to_be_minded_with_how_sure_it_is() -> None:
     design, results = shipped_design("kelp"), shipped_results("kelp")
     sections = {plain(each.heading): each for each in findings_document(design, results).sections}
-    assert list(sections)[:3] == ["Sizes", "What is to be minded", "What is good, but not sure"]
-    (table,) = sections["What is good, but not sure"].tables
+    assert list(sections)[:2] == ["Sizes", "What is to be minded"]
+    (table,) = sections["What is to be minded"].tables
+    minded = [(result.size.name, each) for result in results for each in result.findings]
     assert list(table.rows) == [
-        (result.size.name, each.code, each.told)
-        for result in results
-        for each in result.findings
-        if each.unsure
+        (name, each.code, each.told) for name, each in minded if each.severity is Severity.MIND
     ]
+    assert any(each.unsure for _, each in minded)

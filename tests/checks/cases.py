@@ -67,16 +67,18 @@ def make_case(
     *,
     parts: Parts = PARTS,
     limits: Limits | None = None,
+    sure_fraction: float = 0.0,
     stage: Stage = Stage.CHILD,
     person: bool = False,
     body: Mapping[Body, BodyValue | None] | None = None,
     garment: Mapping[str, Any] | None = None,
     **counts: int,
 ) -> Case:
-    """A case that is good throughout but for what is given.
+    """A case that is good throughout but for what is given; lengths are taken as they are measured.
 
     ``body`` changes the child (None takes a measurement away), ``counts`` the size's counts by
-    their names in a spec, ``garment`` any field of the finished garment.
+    their names in a spec, ``garment`` any field of the finished garment. ``sure_fraction`` is in how many
+    cases what is good has to hold, for who looks at that.
     """
     given = {"neck": 36, "hem": 160, "rows": 30, "from_front": 30, "stitches": 18} | counts
     size = Size(
@@ -101,7 +103,7 @@ def make_case(
         hook_mm=5.0,
         parts=parts,
         sizes=(size,),
-        limits=limits or Limits(),
+        limits=replace(limits or Limits(), sure_fraction=sure_fraction),
     )
     return Case(
         design=design,

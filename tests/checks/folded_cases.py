@@ -20,4 +20,5 @@ def folded_case(*, slot: int = 20, panel_stitches: int = 20, parts: Parts = PART
     )
     size = replace(plain.size, body=body, arms=FoldedArms(rows=18))
     made = FOLDED.build(size, plain.design.parts)
-    return replace(plain, size=size, garment=made, freedom=arm_freedom(made))
+    design = replace(plain.design, construction="folded")
+    return replace(plain, design=design, size=size, garment=made, freedom=arm_freedom(made))

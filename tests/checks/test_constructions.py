@@ -29,7 +29,8 @@ def case_of(word: str, body: dict[str, Any], arm: dict[str, Any], parts: Parts =
     construction = CONSTRUCTIONS[word]
     plain = make_case(panel_rows=34, parts=parts)
     size = replace(plain.size, body=construction.body_counts(**body), arms=construction.arm_counts(**arm))
-    return replace(plain, size=size, garment=construction.build(size, plain.design.parts))
+    design = replace(plain.design, construction=word)
+    return replace(plain, design=design, size=size, garment=construction.build(size, plain.design.parts))
 
 
 def sentences(case: Case, code: str) -> list[tuple[Severity, str]]:

@@ -18,7 +18,7 @@ from tests.program import run
 
 COMMANDS = (
     *("build", "check", "compare", "coverage", "explain", "figures"),
-    *("fit", "grade", "new", "pattern", "progress", "schema", "sensitivity", "templates"),
+    *("fit", "grade", "make", "new", "pattern", "progress", "schema", "sensitivity", "templates"),
     *("wearers", "workings", "yarn"),
 )
 

@@ -9,8 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from schematics.analysis.yarn.need import yarn_need
+from schematics.checks.intent import MEANT
 from schematics.crochet.varied_fabric import FabricError, error_fraction
-from schematics.design.design import Design
+from schematics.design.design import Design, Parts
 from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.sizing import size_fit
@@ -141,3 +142,15 @@ def test_rows_read_over_three_times_as_much_are_a_third_as_far_off() -> None:
         assert sure is not None
         variances.append(dict(sure.shares)["main: rows"] * sure.sd_cm**2)
     assert variances[0] == pytest.approx(9 * variances[1], rel=0.01)
+
+
+def test_lengths_meant_are_not_asked_about_at_a_makers_gauge() -> None:
+    """Kelp says how long it is meant; a tenth tighter every length is another, on purpose."""
+    design = read_design(SPECS / "kelp.yaml")
+    size, wearer = design.sizes[0], resolve(WearerSpec(age_years=4), "a test")
+    assert size.meant
+
+    def codes(parts: Parts) -> set[str]:
+        return {found.code for found in size_fit(design, size_at_gauge(design, size, parts), wearer).findings}
+
+    assert codes(design.parts) - codes(parts_at_gauge(design.parts, gauge(design, 1.1, 1.1))) == {MEANT}

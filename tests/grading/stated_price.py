@@ -1,4 +1,4 @@
-"""What sizes cost, in cm, as the README and the block's own words state it; none of grading's code."""
+"""What sizes cost, in cm, as the README and the block's own words state it; how sure is as checks have it."""
 
 from __future__ import annotations
 
@@ -11,13 +11,14 @@ from typing import Any
 import numpy as np
 
 from schematics.checks.finding import Case
+from schematics.checks.rules.short_of_sure import ShortOfSure
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.design.design import Parts
 from schematics.grading.draft import Wishes
 from schematics.wearer.body import Body, Stage
 from tests.wearer.tape_over_arms import girth_over_arms_cm
 
-UNMEASURED_CM = 3.0
+UNMEASURED_CM, UNSURE = 3.0, 0.25
 HAIR = 1e-9
 
 Numbers = Any
@@ -147,6 +148,7 @@ class Prices:
         """What findings to mind cost."""
         past = (*_seams(case), *_slot(case), *_by_the_rules(case))
         weighed = [self.wishes.mind * max(each, 0.0) for each in past if not math.isnan(each)]
+        weighed += [UNSURE * self.wishes.mind * max(each, 0.0) for each in _short_of_sure(case)]
         return sum(each / (1 + each / 5) for each in weighed)
 
 
@@ -184,6 +186,17 @@ def _by_the_rules(case: Case) -> Iterator[float]:
     waist = _typical(case, Body.BACK_WAIST_LENGTH)
     waist = nape - _typical(case, Body.WAIST_HEIGHT) if math.isnan(waist) else waist
     yield waist - case.garment.drop_cm * sag - limits.short_above_waist_cm
+
+
+def _short_of_sure(case: Case) -> Iterator[float]:
+    """Cm short of surely good, by each rule."""
+    doubt = ShortOfSure(case.parts, case.wearer, case.limits)
+    for code in case.judges:
+        if case.freedom is None and code in ("REACH-BAND", "SPREAD-ARMS"):
+            yield UNMEASURED_CM
+            continue
+        short = float(np.ravel(doubt.short_cm(code, case.inputs))[0])
+        yield 0.0 if math.isnan(short) else short
 
 
 def _freedom(case: Case) -> Iterator[float]:

@@ -140,7 +140,7 @@ def _figure(unit: Unit, figure: FindingFigure, *, with_verdict: bool) -> Quantit
 def _flip(change: Change, moved: Moved, figure: FindingFigure) -> Words:
     before, after = moved.now.finding.severity, figure.finding.severity
     return (
-        f"{change.words}: {moved.code} from {before.value} to ", rated(after), f": {figure.finding.sentence}",
+        f"{change.words}: {moved.code} from {before.value} to ", rated(after), f": {figure.finding.reason}",
     )  # fmt: skip
 
 

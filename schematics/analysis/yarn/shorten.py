@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from schematics.analysis.side_effects import Effect, SeverityChange, finished_effects, severity_changes
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, evaluate
@@ -12,6 +13,9 @@ from schematics.design.design import Design, Size
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.garment import Garment
+
+SHORTEN = 4
+"""The number by which `make --change` knows it: those before it are of how a size fits."""
 
 _MOST = 1 / 3
 """A body shortened by more than this share of its rows is another size."""
@@ -22,13 +26,15 @@ class Shortened:
     """A size made shorter so that the stash does: its counts before and after, and what it then takes.
 
     ``changes`` are (count, before, after), such as ``("body rows", 27, 22)``. No check stops it that did
-    not stop the size as designed.
+    not stop the size as designed. ``effects`` and ``checks`` are all that becomes of it besides.
     """
 
     result: Result
     need: YarnNeed
     changes: tuple[tuple[str, int, int], ...]
     shorter_cm: float
+    effects: tuple[Effect, ...]
+    checks: tuple[SeverityChange, ...]
 
 
 def shortened(design: Design, result: Result, stash: Mapping[str, float]) -> Shortened | None:
@@ -50,6 +56,8 @@ def shortened(design: Design, result: Result, stash: Mapping[str, float]) -> Sho
                 need=need,
                 changes=tuple(_changes(result.size, size)),
                 shorter_cm=result.garment.drop_cm - garment.drop_cm,
+                effects=finished_effects(result.garment, garment),
+                checks=severity_changes(result.findings, checked.findings),
             )
     return None
 

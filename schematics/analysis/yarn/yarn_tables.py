@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from schematics.analysis.json_keys import YARN_COLOUR, YARN_PART, YARN_STASH
+from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE, YARN_COLOUR, YARN_PART, YARN_STASH
 from schematics.analysis.yarn.need import ColourYarn, spare_words
-from schematics.analysis.yarn.shorten import Shortened
+from schematics.analysis.yarn.shorten import SHORTEN, Shortened
 from schematics.analysis.yarn.stash import ColourVerdict, StashVerdict, read_stash
 from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
 from schematics.checks.evaluation import Result
+from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, cautions_section, head_json
@@ -44,7 +45,7 @@ def yarn_document(design: Design, results: Sequence[Result], have: Sequence[str]
         sections=(
             Section("", (_part_table(sizes),)),
             Section("", (_colour_table(design, sizes),)),
-            *([_stash_section(sizes, stash)] if stash else []),
+            *([_stash_section(sizes, stash, Tape(design.unit))] if stash else []),
             Section("How it is counted", (Items(yarn_notes(design, [size.need for size in sizes])),)),
         ),
         closing=(cautions_section(),),
@@ -101,7 +102,7 @@ def _colour_cells(colour: ColourYarn) -> tuple[Cell, ...]:
     )
 
 
-def _stash_section(sizes: Sequence[SizeYarn], stash: Mapping[str, float]) -> Section:
+def _stash_section(sizes: Sequence[SizeYarn], stash: Mapping[str, float], tape: Tape) -> Section:
     have = ", ".join(f"{colour} {mass:.0f} g".strip() for colour, mass in stash.items())
     table = Table(
         header=("size", "verdict", "what is over or short"),
@@ -111,7 +112,7 @@ def _stash_section(sizes: Sequence[SizeYarn], stash: Mapping[str, float]) -> Sec
         ),
         headed=False,
     )
-    return Section(f"With {have} at hand", (table, *stash_sentences(sizes)))
+    return Section(f"With {have} at hand", (table, *stash_sentences(sizes, tape)))
 
 
 def left_words(each: ColourVerdict) -> str:
@@ -120,7 +121,7 @@ def left_words(each: ColourVerdict) -> str:
     return f"{each.colour} {left}".strip()
 
 
-def stash_sentences(sizes: Sequence[SizeYarn]) -> Iterator[str]:
+def stash_sentences(sizes: Sequence[SizeYarn], tape: Tape) -> Iterator[str]:
     """The largest size the stash does for, and what to shorten in the others."""
     largest = largest_enough(sizes)
     if largest is None:
@@ -131,18 +132,22 @@ def stash_sentences(sizes: Sequence[SizeYarn]) -> Iterator[str]:
         if size.result.verdict == "stop":
             yield f"Size {size.result.size.name} cannot be made as it stands: see schematics check."
         elif size.verdict is not StashVerdict.ENOUGH:
-            yield f"Size {size.result.size.name}: {shorter_words(size.shorter)}"
+            yield f"Size {size.result.size.name}: {shorter_words(size.shorter, tape)}"
 
 
-def shorter_words(shorter: Shortened | None) -> str:
-    """What to shorten and what comes of it, as a sentence."""
+def shorter_words(shorter: Shortened | None, tape: Tape) -> str:
+    """What to shorten and all that comes of it, and by which number it can be made."""
     if shorter is None:
         return "shortening the body by up to a third does not help, or breaks a check."
     takes = [f"{grams(each.buy_g)} {each.colour}".strip() for each in shorter.need.colours]
     changes = ", ".join(f"{name} to {after} (from {before})" for name, before, after in shorter.changes)
+    effects = ", ".join(each.words(tape) for each in shorter.effects)
+    checks = [each.words for each in shorter.checks]
+    moved = f"Of the checks change: {listed(checks)}." if checks else "No check changes its severity."
     return (
         f"change {changes}. It comes out {format_both(shorter.shorter_cm, Grain.USUAL)} "
-        f"shorter and then takes {listed(takes)} with the margin."
+        f"shorter and then takes {listed(takes)} with the margin. Together: {effects}. {moved} "
+        f"make --size {shorter.result.size.name} --change {SHORTEN} works it out, with the same --have."
     )
 
 
@@ -192,6 +197,12 @@ def _shorter_json(shorter: Shortened | None) -> dict[str, Any] | None:
     return {
         "changes": [
             {"count": name, "before": before, "after": after} for name, before, after in shorter.changes
+        ],
+        "number": SHORTEN,
+        "effects": [picked(each, EFFECT) for each in shorter.effects],
+        "checks": [
+            picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
+            for each in shorter.checks
         ],
         "shorter_cm": number(shorter.shorter_cm),
         "buy_g": number(shorter.need.buy_g),

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import IntEnum, StrEnum
 from typing import Any, TypeAlias
 
+from schematics.crochet.varied_fabric import FabricError
 from schematics.wearer.body import Body, Origin
 from schematics.wearer.expr import End, Expr, OfBody, Operand, expr_json, node
 
@@ -136,6 +137,19 @@ SURE = {
 """How sure a finding is; the chance is one of `IN_WORDS`."""
 
 TO_BE_SURE = "To be sure, {measure}."
+
+_COUNT = "count the {counted} of a larger swatch for the {{parts}}, over {{twice}}"
+_PULL = "pull the swatch of the {{parts}} again {way}, and give the mean with how many 'pulls' it is of"
+MEASURE = {
+    "body": "measure the {body}",
+    "again": "measure the {body} again",
+    FabricError.STITCHES: _COUNT.format(counted=FabricError.STITCHES),
+    FabricError.ROWS: _COUNT.format(counted=FabricError.ROWS),
+    FabricError.DRIFT: "hold the {parts} against the swatch as the work grows",
+    FabricError.ACROSS: _PULL.format(way="along its rows"),
+    FabricError.ALONG: _PULL.format(way="from row to row"),
+}
+"""What to measure to be surer: a body measurement, one that was measured, or an error of a fabric."""
 
 MISSING = {
     "one": (

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from schematics.checks.rules.garment_numbers import MADE_OF
 from schematics.checks.rules.seam_limits import eases_in_cm
+from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
-from schematics.checks.rules.varied_facts import FabricDoubt, VariedFacts, varied_parts
+from schematics.checks.rules.varied_facts import FabricDoubt, Gathered, VariedFacts, varied_parts
 from schematics.design.design import Parts, Size
 from schematics.design.limits import Limits
 from schematics.garment.constructions import Construction
@@ -19,18 +21,18 @@ from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.edge_formulas import SeamFormulas
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Body, Wearer
-from schematics.wearer.evaluator import Inputs, Numbers, evaluators_of
-from schematics.wearer.events import Errors, Event, all_of, over_nought_event
+from schematics.wearer.evaluator import Inputs, Numbers, Truths, evaluators_of
+from schematics.wearer.events import Event, all_of, over_nought_event
+from schematics.wearer.expr import Expr, Fact, OfBody
 from schematics.wearer.margins import Margins, Truth
-from schematics.wearer.varied_body import body_errors, varied_body
+from schematics.wearer.varied_body import varied_bodies
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BodyDoubt:
-    """The error of one body measurement, and its standard deviation in cm."""
+    """The error of one body measurement."""
 
     body: Body
-    sd_cm: float
 
 
 Doubt = FabricDoubt | BodyDoubt
@@ -51,42 +53,130 @@ class Sureness:
     shares: tuple[tuple[Doubt, float], ...]
 
 
-@cache
-def _failures(limits: Limits) -> tuple[Callable[[Inputs], tuple[Numbers, ...]], Mapping[str, Truth]]:
-    """The margins of every rule's failure as one function, and how each rule fails by them."""
-    margins = Margins(MADE_OF)
-    truths = {rule.code: margins.truth(rule.fails) for rule in size_rules(limits)}
-    return evaluators_of(margins.trees), truths
+def surely(answers: Numbers, sure: Truths) -> Numbers:
+    """What rules say, of one wearer or of many: what is good, but not surely so, is to be minded."""
+    if isinstance(answers, Answer):
+        return answers if sure or answers is not Answer.GOOD else Answer.MIND
+    return np.where((answers == Answer.GOOD) & ~sure, np.uint8(Answer.MIND), answers)
 
 
-def sureness(
-    known: Inputs, wearer: Wearer, construction: Construction, size: Size, garment: Garment, parts: Parts,
-    limits: Limits,
-) -> Mapping[str, Sureness]:  # fmt: skip
-    """How sure each rule is, by its code, on one size and its wearer.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WornSize:
+    """A size and its garment on a wearer; ``known`` is both as they are measured."""
+
+    known: Inputs
+    wearer: Wearer
+    size: Size
+    garment: Garment
+
+
+def chances_of(worn: Sequence[WornSize], construction: Construction, parts: Parts, limits: Limits) -> Chances:
+    """How sure each rule is on some sizes `alike`, each on its wearer."""
+    bodies, judged = varied_bodies([each.wearer for each in worn])
+    usual = Inputs(
+        body=judged,
+        adult=np.array([each.known.adult for each in worn]),
+        age_years=np.array([each.known.age_years for each in worn]),
+        facts=Gathered([each.known.facts for each in worn]),
+    )
+    facts = VariedFacts(
+        usual.facts, construction, [each.size for each in worn], [each.garment for each in worn], parts
+    )
+    fabrics = varied_parts(parts)[1]
+    doubts: tuple[Doubt, ...] = (*fabrics, *(BodyDoubt(body=body) for body in bodies.errors_cm))
+    moved = usual.of(facts), replace(usual, body=bodies, memo={}, garment_memo={})
+    return Chances(len(worn), moved, (len(fabrics), len(bodies.errors_cm)), doubts, limits)
+
+
+class Chances:
+    """How sure each rule is, in columns of cases.
 
     Args:
-        known: wearer and garment as they are measured.
-        wearer: the wearer.
-        construction: of the garment.
-        size: its counts.
-        garment: the garment.
-        parts: its fabrics.
-        limits: what it is held against.
+        cases: how many there are.
+        moved: what is known with the errors of fabrics in columns, and likewise with those of bodies.
+        errors: how many there are of either.
+        doubts: what they are.
+        limits: what is held against.
+        codes: of the rules; none for all.
     """
-    doubts = doubts_of(wearer, parts)
-    errors = len(doubts)
-    body_sds = {each.body: each.sd_cm for each in doubts if isinstance(each, BodyDoubt)}
-    inputs = Inputs(
-        body=varied_body(wearer, body_sds, errors - len(body_sds), errors),
-        gaps=known.gaps,
-        adult=known.adult,
-        age_years=known.age_years,
-        facts=VariedFacts(known.facts, construction, size, garment, parts, errors),
-    )
-    work, truths = _failures(limits)
-    events = [_event(column, errors) for column in work(inputs)]
-    return {code: _sureness(truth.event(events).otherwise, doubts) for code, truth in truths.items()}
+
+    def __init__(
+        self, cases: int, moved: tuple[Inputs, Inputs], errors: tuple[int, int], doubts: tuple[Doubt, ...],
+        limits: Limits, *codes: str,
+    ) -> None:  # fmt: skip
+        ways = failures(limits, *codes)
+        self._truths, self._doubts, self._limits = ways.truths, doubts, limits
+        worked = [ways.margins(each) for each in moved]
+        usual = np.empty((len(worked[0]), cases))
+        slopes = np.zeros((sum(errors), *usual.shape))
+        first = 0
+        for columns, own in zip(worked, errors, strict=True):
+            for place, column in enumerate(columns):
+                varied = np.ndim(column) == _BY_ERROR
+                usual[place] = column[0] if varied else column
+                if varied:
+                    slopes[first : first + own, place] = (column[1 : 1 + own] - column[1 + own :]) / 2
+            first += own
+        whole = over_nought_event(usual, slopes)
+        self._margins = [whole.at(place) for place in range(len(usual))]
+
+    def is_sure(self, code: str) -> NDArray[np.bool_]:
+        """In which cases a rule holds as often as `Limits.sure_fraction` asks for."""
+        return surely_holds(self._truths[code], self._margins, self._limits.sure_fraction)
+
+    def sureness(self, code: str, case: int = 0) -> Sureness:
+        """How sure a rule is in one case."""
+        margins = [each.rows(np.array([case])) for each in self._margins]
+        return _sureness(self._truths[code].event(margins).otherwise, self._doubts)
+
+
+_BY_ERROR = 2
+"""Axes of what an error moves: the errors, and the cases."""
+
+
+@dataclass(frozen=True, slots=True)
+class Failures:
+    """How rules fail: the margins, all as one function, and what of them is true then.
+
+    ``bodies`` are the measurements in them. Of each margin ``lengths`` say whether it is one in cm; else it
+    is a condition, such as that somebody is an adult.
+    """
+
+    lengths: tuple[bool, ...]
+    bodies: frozenset[Body]
+    margins: Callable[[Inputs], tuple[Numbers, ...]]
+    truths: Mapping[str, Truth]
+
+
+@cache
+def failures(limits: Limits, *codes: str) -> Failures:
+    """How rules fail, by their codes; of all rules where none is named."""
+    margins = Margins(MADE_OF)
+    rules = [rule for rule in size_rules(limits) if not codes or rule.code in codes]
+    truths = {rule.code: margins.truth(rule.fails) for rule in rules}
+    nodes = [list(tree.walk()) for tree in margins.trees]
+    bodies = frozenset(node.body for tree in nodes for node in tree if isinstance(node, OfBody))
+    lengths = tuple(any(map(_is_length, tree)) for tree in nodes)
+    return Failures(lengths, bodies, evaluators_of(margins.trees), truths)
+
+
+def _is_length(node: Expr) -> bool:
+    return isinstance(node, OfBody) or (isinstance(node, Fact) and node.name.endswith("_cm"))
+
+
+def surely_holds(fails: Truth, margins: Sequence[Event], sure_fraction: float) -> NDArray[np.bool_]:
+    """In which cases it is so seldom true that a rule fails.
+
+    The chance is put together only where those of the margins by themselves do not tell.
+    """
+    chances = [each.chance for each in margins]
+    least, most = fails.between(chances, chances)
+    sure: NDArray[np.bool_] = most <= 1 - sure_fraction
+    between = np.flatnonzero(~sure & (least <= 1 - sure_fraction))
+    if len(between):
+        holds = fails.event([each.rows(between) for each in margins]).otherwise
+        sure[between] = holds.chance >= sure_fraction
+    return sure
 
 
 def seam_sureness(
@@ -104,35 +194,27 @@ def seam_sureness(
     counts = counts_of(size)
     for seam in seams:
         first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
-        if np.allclose((first[0], second[0]), lengths_cm):
+        if np.allclose((first[0, 0], second[0, 0]), lengths_cm):
             eases_in = eases_in_cm(first, second, *seam.rows_cm, limits)
             doubts: tuple[Doubt, ...] = varied_parts(parts)[1]
             margins = eases_in - (first - second), eases_in - (second - first)
-            return _sureness(all_of([_event(each, len(doubts)) for each in margins]), doubts)
+            events = [_event(each, len(doubts)) for each in margins]
+            return _sureness(all_of(events), doubts)
     return None
 
 
-def doubts_of(wearer: Wearer, parts: Parts) -> tuple[Doubt, ...]:
-    """Everything that may be off, in the order of the errors."""
-    _, fabrics = varied_parts(parts)
-    bodies = (BodyDoubt(body=body, sd_cm=sd_cm) for body, sd_cm in body_errors(wearer).items())
-    return (*fabrics, *bodies)
-
-
 def _event(column: Numbers, errors: int) -> Event:
-    """That a margin is over nought; what is unknown is not."""
-    if not isinstance(column, np.ndarray):
-        return over_nought_event(float(column), np.zeros(errors))
-    slopes: Errors = (column[1 : 1 + errors] - column[1 + errors :]) / 2
-    return over_nought_event(float(column[0]), slopes)
+    moved = (column[1 : 1 + errors] - column[1 + errors :]) / 2
+    return over_nought_event(column[0], moved)
 
 
 def _sureness(holds: Event, doubts: Sequence[Doubt]) -> Sureness:
-    shares = holds.shares**2
+    """Of the one case there is."""
+    shares = holds.shares[:, 0] ** 2
     order = np.argsort(-shares, kind="stable")
     return Sureness(
-        margin_cm=holds.margin_cm,
-        sd_cm=holds.sd_cm,
-        holds_fraction=holds.chance,
+        margin_cm=float(holds.margin_cm[0]),
+        sd_cm=float(holds.sd_cm[0]),
+        holds_fraction=float(holds.chance[0]),
         shares=tuple((doubts[place], float(shares[place])) for place in order if shares[place] > 0),
     )

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
 
-from schematics.checks.rules.formula_facts import MadeFacts
+from schematics.checks.rules.formula_facts import FormulaFacts
 from schematics.crochet.varied_fabric import FabricError, error_fraction, varied
 from schematics.design.design import Parts, Size
-from schematics.garment.amounts import Numbers
+from schematics.garment.amounts import ROWS, Numbers
 from schematics.garment.constructions import Construction
+from schematics.garment.constructions.base import counts_of
 from schematics.garment.garment import Garment
 
 
@@ -42,39 +43,70 @@ def varied_parts(parts: Parts) -> tuple[Parts, tuple[FabricDoubt, ...]]:
     return parts.with_fabrics(lambda fabric: changed[fabric.name]), doubts
 
 
-class VariedFacts(MadeFacts):
-    """Facts by their names, when asked for, in columns as of `VariedFabric`.
+def alike(construction: Construction, size: Size) -> Hashable:
+    """What sizes must have in common to be worked out together: what is no count, and counts left out."""
+    settings = construction.settings_of(size.body)
+    words = tuple(each for each in settings if f"body.{each[0]}" not in construction.shaping)
+    return words, tuple(name for name, value in counts_of(size).items() if value is None)
+
+
+class Gathered(dict[str, Numbers]):
+    """Facts of several garments by their names, as columns, when asked for."""
+
+    def __init__(self, facts: Sequence[Mapping[str, float]]) -> None:
+        super().__init__()
+        self._facts = facts
+
+    def __missing__(self, name: str) -> Numbers:
+        return self.setdefault(name, np.array([each[name] for each in self._facts]))
+
+
+class VariedFacts(FormulaFacts):
+    """Facts of garments by their names, when asked for; of what an error moves there is a row for each.
 
     Args:
-        facts: those of the garment as it is.
-        construction: of the garment.
-        size: its counts.
-        garment: the garment.
-        parts: its fabrics.
-        errors: how many errors there are in all; those of fabrics are the first of them.
+        facts: those of the garments as they are, as columns.
+        construction: of the garments.
+        sizes: their counts; they are `alike`.
+        garments: the garments.
+        parts: their fabrics.
     """
 
     def __init__(
         self,
-        facts: Mapping[str, float],
+        facts: Mapping[str, Numbers],
         construction: Construction,
-        size: Size,
-        garment: Garment,
+        sizes: Sequence[Size],
+        garments: Sequence[Garment],
         parts: Parts,
-        errors: int,
     ) -> None:
-        changed, doubts = varied_parts(parts)
-        super().__init__(construction, size, garment, changed)
-        self._facts, self._errors, self._own = facts, errors, len(doubts)
+        self._parts, _ = varied_parts(parts)
+        counts = [counts_of(each) for each in sizes]
+        columns = {
+            name: None if value is None else np.array([each[name] for each in counts])
+            for name, value in counts[0].items()
+        }
+        super().__init__(construction.formulas_of(sizes[0].body, self._parts), columns)
+        self._facts, self._garments = facts, garments
 
     def _fact(self, name: str) -> Numbers:
-        usual = self._facts[name]
-        moved = super()._fact(name)
-        if not isinstance(moved, np.ndarray) or moved.ndim == 0:
+        usual, moved = self._facts[name], self._moved(name)
+        if np.ndim(moved) < _BY_ERROR:
             return usual
         off = moved - moved[0]
         off[np.isnan(off)] = 0.0
-        column = np.full(1 + 2 * self._errors, usual)
-        column[1 : 1 + self._own] += off[1 : 1 + self._own]
-        column[1 + self._errors : 1 + self._errors + self._own] += off[1 + self._own :]
-        return column
+        return usual + off
+
+    def _moved(self, name: str) -> Numbers:
+        head, _, rest = name.partition(".")
+        bands = {"neck": self._parts.neck_band, "arm": self._parts.arm_bands}
+        if head in bands and rest in ("band_cm", "band_full_cm"):
+            rings = [each.neck if head == "neck" else each.arm.ring for each in self._garments]
+            measure = bands[head].full_length_cm if rest == "band_full_cm" else bands[head].length_cm
+            rows: Numbers = np.array([each.band_rows for each in rings])
+            return measure(rows, ROWS)
+        return super()._fact(name)
+
+
+_BY_ERROR = 2
+"""Axes of what an error moves: its columns, and the garments."""

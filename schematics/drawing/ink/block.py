@@ -6,9 +6,10 @@ The block remembers what is taken, so that a label is only ever placed where it 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from itertools import chain, islice, repeat
+from typing import TypeAlias, TypeVar
 
 import numpy as np
 import shapely
@@ -47,6 +48,11 @@ _WORDS = (Text, Circle)
 _MANY = 1000
 _TOUCH = 0.3
 _ALONG = 3.0
+
+_FEW_FIRST, _THEN = (1, 3), 8
+"""So many choices are tried at once: the first ones mostly do."""
+
+_T = TypeVar("_T")
 
 CLEAR = 0.8
 """Least distance between a label and anything else, in mm."""
@@ -175,18 +181,39 @@ class Block:
         width = np.maximum(x1, right) - np.minimum(x0, left)
         return np.asarray(width > max(self.widest, right - left))
 
-    def is_empty(self, marks: Iterable[Mark], clear: float = CLEAR, apart: float = 0.0) -> bool:
-        """Whether nothing is within ``clear`` mm of these marks, and they keep the block's width.
+    def empty(
+        self, choices: Iterable[tuple[_T, Sequence[Mark]]], clear: float = CLEAR, apart: float = 0.0
+    ) -> Iterator[_T]:
+        """Those choices within ``clear`` mm of whose marks is nothing, and that keep the block's width.
 
         Nor may a label be within ``apart`` mm to the left or right of them, where both would read as one.
         """
-        shapes = shapes_of([mark_shape(mark) for mark in marks])
+        coming = iter(choices)
+        for at_once in chain(_FEW_FIRST, repeat(_THEN)):
+            tried = list(islice(coming, at_once))
+            if not tried:
+                return
+            empty = self._empty([marks for _, marks in tried], clear, apart)
+            yield from (choice for (choice, _), is_empty in zip(tried, empty, strict=True) if is_empty)
+
+    def _empty(self, choices: Sequence[Sequence[Mark]], clear: float, apart: float) -> NDArray[np.bool_]:
+        """Which of the choices are `empty`."""
+        shapes = shapes_of([mark_shape(mark) for marks in choices for mark in marks])
+        owner = np.repeat(np.arange(len(choices)), [len(marks) for marks in choices])
+        empty = np.ones(len(choices), dtype=bool)
         x0, y0, x1, y1 = shapely.bounds(shapes).T
-        if self._too_wide(x0, x1).any():
-            return False
-        if any(each.touched_within(shapes, clear).any() for each in (self._lines, self._labels)):
-            return False
-        return not self._labels.touched(shapely.box(x0 - apart, y0, x1 + apart, y1)).any()
+        empty[owner[self._too_wide(x0, x1)]] = False
+        for taken in (self._lines, self._labels):
+            left = empty[owner]
+            empty[owner[left][taken.touched_within(shapes[left], clear)]] = False
+        left = empty[owner]
+        beside = np.asarray(shapely.box(x0[left] - apart, y0[left], x1[left] + apart, y1[left]))
+        empty[owner[left][self._labels.touched(beside)]] = False
+        return empty
+
+    def is_empty(self, marks: Sequence[Mark], clear: float = CLEAR, apart: float = 0.0) -> bool:
+        """Whether these marks are, as in `empty`."""
+        return bool(self._empty([marks], clear, apart)[0])
 
     def clear_of_labels(self, shape: BaseGeometry) -> bool:
         """Whether a line or arrow would touch no label."""

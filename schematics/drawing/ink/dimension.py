@@ -14,12 +14,14 @@ from functools import cache, partial
 import numpy as np
 import shapely
 from shapely import LineString, Polygon
+from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
 
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.labeller import ARROW, Spot, leader_spots, upright
 from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, along, arrowhead
-from schematics.drawing.ink.track import Track
+from schematics.drawing.ink.taken import line_of, shapes_of
+from schematics.drawing.ink.track import Straight, Track
 from schematics.units import HAIR
 
 FIRST_LANE = 10.0
@@ -37,6 +39,9 @@ _TAIL = 4.0
 
 _STEP, _AT_ONCE, _FARTHEST = 0.5, 8, 100.0
 """A label beyond a line is tried so much farther each time, so many times at once, up to that far, in mm."""
+
+_END = 0.5
+"""Of a line or an arrow's tail: so much of it in mm, where it begins, may touch what is there."""
 
 _LANES = 3
 
@@ -80,12 +85,22 @@ def _free_line(block: Block, track: Track, lane: int) -> Track | None:
 
 
 def _line_free(block: Block, track: Track, line: Track) -> bool:
-    whole = LineString(line.points())
-    inner = substring(whole, 0.5, -0.5)
-    if block.crosses_outline(whole) or not block.clear_of_labels(inner) or block.crossings(inner):
+    whole = line_of(line.points())
+    if block.crosses_outline(whole):
         return False
-    extensions = [LineString(ends) for ends in _extensions(track, line)]
-    return all(block.clear_of_labels(each) and not block.crosses_outline(each) for each in extensions)
+    inner, extensions = _inner(line, whole), [line_of(ends) for ends in _extensions(track, line)]
+    return (
+        bool(block.all_clear_of_labels(shapes_of([inner, *extensions])).all())
+        and not block.crossings(inner)
+        and not any(map(block.crosses_outline, extensions))
+    )
+
+
+def _inner(line: Track, whole: LineString) -> BaseGeometry:
+    """The line, which is ``whole`` as a shape, without its ends."""
+    if isinstance(line, Straight) and line.length > 2 * _END:
+        return line_of((line.at(_END), line.at(line.length - _END)))
+    return substring(whole, _END, -_END)
 
 
 def _extensions(track: Track, line: Track) -> Iterator[tuple[Point, Point]]:

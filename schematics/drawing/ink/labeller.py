@@ -32,7 +32,7 @@ from schematics.drawing.ink.marks import (
     between,
     opposite,
 )
-from schematics.drawing.ink.taken import Shapes
+from schematics.drawing.ink.taken import Shapes, line_of
 from schematics.units import HAIR
 
 ARROW = 2.5
@@ -87,9 +87,17 @@ def is_free(block: Block, marks: Sequence[Mark], apart: float = 0.0) -> bool:
 
     No label is within ``apart`` mm to the left or right of the words.
     """
-    words = [mark for mark in marks if isinstance(mark, Text | Circle)]
-    lines = [LineString(mark.points) for mark in marks if isinstance(mark, Line)]
-    return block.is_empty(words, apart=apart) and all(block.clear_of_labels(line) for line in lines)
+    return block.is_empty(_words(marks), apart=apart) and _lines_clear(block, marks)
+
+
+def _words(marks: Iterable[Mark]) -> list[Mark]:
+    """The words and rings."""
+    return [mark for mark in marks if isinstance(mark, (Text, Circle))]
+
+
+def _lines_clear(block: Block, marks: Iterable[Mark]) -> bool:
+    """Whether lines among the marks run over no words that are there."""
+    return all(block.clear_of_labels(line_of(mark.points)) for mark in marks if isinstance(mark, Line))
 
 
 def draw_first(
@@ -106,11 +114,10 @@ def draw_first(
 
     The choices are what may be drawn, best first; ``apart`` is as in `draw_label`.
     """
-    for marks in choices:
-        if block.is_empty(marks, clear=clear, apart=apart):
-            block.add(kind, name, marks)
-            return
-    if not optional:
+    marks = next(block.empty(((each, each) for each in choices), clear, apart), None)
+    if marks is not None:
+        block.add(kind, name, marks)
+    elif not optional:
         block.unplaced.append(name)
 
 
@@ -146,12 +153,18 @@ def draw_label(
     Returns:
         The spot; None where the label is on a leader or unplaced.
     """
-    for spot in spots:
-        marks = [*beside, *spot.marks(label)]
-        if ring:
-            marks.append(Circle((spot.centre[0], spot.centre[1] - 0.3), _RING))
-        meets = spot.line and any(LineString(spot.line).distance(line) <= _LINES_APART for line in lines)
-        if not meets and is_free(block, marks, apart):
+
+    def choices() -> Iterator[tuple[tuple[Spot, list[Mark]], list[Mark]]]:
+        for spot in spots:
+            marks = [*beside, *spot.marks(label)]
+            if ring:
+                marks.append(Circle((spot.centre[0], spot.centre[1] - 0.3), _RING))
+            meets = spot.line and any(line_of(spot.line).distance(line) <= _LINES_APART for line in lines)
+            if not meets:
+                yield (spot, marks), _words(marks)
+
+    for spot, marks in block.empty(choices(), apart=apart):
+        if _lines_clear(block, marks):
             block.add(kind, name, marks)
             return spot
     on_leader = bool(tips) and draw_leader(block, name, tips, (label,), apart=apart, optional=True)

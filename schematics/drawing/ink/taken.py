@@ -69,18 +69,24 @@ class Taken:
     def touched(self, shapes: Shapes) -> NDArray[np.bool_]:
         """Which of ``shapes`` touch something taken."""
         touched = np.zeros(len(shapes), dtype=bool)
-        touched[self._index().query(shapes, predicate="intersects")[0]] = True
+        if len(shapes) and len(tree := self._index()):
+            touched[tree.query(shapes, predicate="intersects")[0]] = True
         return touched
 
     def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes]:
         """What is taken within ``distance`` of ``shapes``: the index of a shape, and what it is near to."""
-        places, taken = self._index().query(shapes, predicate="dwithin", distance=distance)
+        tree = self._index()
+        if not len(shapes) or not len(tree):
+            return np.zeros(0, dtype=np.intp), shapes_of([])
+        places, taken = tree.query(shapes, predicate="dwithin", distance=distance)
         return places, self._held[taken]
 
     def touched_within(self, shapes: Shapes, distance: float) -> NDArray[np.bool_]:
         """Which of ``shapes``, widened by ``distance`` with corners cut, touch something taken."""
         touched = np.zeros(len(shapes), dtype=bool)
         places, taken = self.near(shapes, distance * 1.001)
+        if not len(places):
+            return touched
         touched[places[shapely.dwithin(shapes[places], taken, distance * _SURELY)]] = True
         unsure = ~touched[places]
         if unsure.any():

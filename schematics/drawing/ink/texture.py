@@ -98,7 +98,8 @@ def _rooms(block: Block, near: Shapes | None = None) -> Shapes:
     if near is not None and len(shapes):
         x0, y0, x1, y1 = shapely.total_bounds(near)
         left, top, right, bottom = shapely.bounds(shapes).T
-        close = (left - rooms < x1) & (right + rooms > x0) & (top - rooms < y1) & (bottom + rooms > y0)
+        reach = rooms + HAIR
+        close = (left - reach < x1) & (right + reach > x0) & (top - reach < y1) & (bottom + reach > y0)
         shapes, rooms = shapes[close], rooms[close]
     return np.asarray(shapely.buffer(shapes, rooms, quad_segs=2))
 

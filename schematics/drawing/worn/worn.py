@@ -242,7 +242,7 @@ def _fitted(both: Both, scale: int, room: float) -> tuple[Block, tuple[Place, Pl
 def _description(setting: Setting, result: Result, scale: int | None, labels: Sequence[str]) -> str:
     """What is shown, what is written at the figures, and what the checks say of it."""
     told = f"{'; '.join(labels)}. " if labels else ""
-    sentences = " ".join(finding.sentence for finding in reported_findings(result))
+    sentences = " ".join(finding.reason for finding in reported_findings(result))
     return (
         f"{setting.design.title}, size {result.size.name}, on a plain figure of {result.wearer.label}, "
         f"arms down and arms level{'' if scale is None else f', drawn at 1:{scale}'}. {told}{sentences}"

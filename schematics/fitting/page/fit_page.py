@@ -42,9 +42,13 @@ SCRIPTS = (
     "ages.js",
     "wearer.js",
     "rules.js",
+    "normal.js",
+    "events.js",
+    "sureness.js",
     "questions.js",
     "entries.js",
     "verdict_words.js",
+    "certainty.js",
     "verdicts.js",
     "page.js",
 )

@@ -21,7 +21,9 @@ from schematics.crochet.fabric import LOOSEST_GAUGE, TIGHTEST_GAUGE
 from schematics.design.design import Design, Parts
 from schematics.fitting.asking import asking_json
 from schematics.fitting.completion import completion_json
+from schematics.fitting.gauge import USUAL_SWATCH_CM
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
+from schematics.fitting.page.chances import chances_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
@@ -38,9 +40,10 @@ from schematics.reading.spellings import (
     UNIT_WORDS,
     VULGAR,
 )
-from schematics.units import HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.units import CM_PER_INCH, HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
+from schematics.wearer.standard_deviations import READING_COUNT
 
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
@@ -102,12 +105,14 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     - ``answers``: the answers in rising order of weight; a size's verdict is the worst of its rules',
       with ``unknown`` counted as ``mind``;
     - ``rules``: see `rules_json`, trees as in `schematics.wearer.expr`;
+    - ``chances``: see `chances_json`;
     - ``wearer``: how to fill in what is missing of a wearer, see `schematics.fitting.completion`;
     - ``fabrics``: see `fabrics_json`;
     - ``sizes``: in the spec's order, each with ``name``, ``facts`` as trees over the fabrics, see
       `facts_json`, and what is wrong with how it is made, and with ties at the neck of those it is for;
-    - ``gauge``: the pattern's gauge of the body fabric to 10 cm, its name, and the times the pattern's and
-      the counts to 10 cm between which a maker's is taken for no slip of the pen.
+    - ``gauge``: the pattern's gauge of the body fabric to 10 cm, its name, the times the pattern's and the
+      counts to 10 cm between which a maker's is taken for no slip of the pen, and how it is counted: over
+      ``usual_cm`` where she says it to ``short_cm`` or less, give or take ``reading_count``.
     """
     rules = size_rules(design.limits)
     body, parts = design.parts.body, traced_parts(design.parts)
@@ -115,6 +120,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "hair": HAIR,
         "answers": [answer.name.lower() for answer in Answer],
         "rules": rules_json(rules),
+        "chances": chances_json(rules, design.limits),
         "wearer": completion_json(),
         "sizes": [_size(design, result, {rule.code for rule in rules}, parts) for result in results],
         "gauge": {
@@ -126,6 +132,9 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
             "tightest": TIGHTEST,
             "fewest": LOOSEST_GAUGE,
             "most": TIGHTEST_GAUGE,
+            "usual_cm": USUAL_SWATCH_CM,
+            "short_cm": CM_PER_INCH,
+            "reading_count": READING_COUNT,
         },
         "fabrics": fabrics_json(design),
         "store": f"{STORE}/{design.slug}",

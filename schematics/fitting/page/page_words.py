@@ -2,9 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
-from schematics.checks.rules.sentence import BORROWED, BORROWED_FROM, ENDS, HELD, MISSING, ORIGINS
+from schematics.checks.rules.sentence import (
+    BORROWED,
+    BORROWED_FROM,
+    ENDS,
+    HELD,
+    IN_WORDS,
+    MEASURE,
+    MISSING,
+    ORIGINS,
+    SURE,
+    TO_BE_SURE,
+)
 from schematics.checks.tape import LESS_THAN
 from schematics.wearer.expr import End
 
@@ -31,6 +43,10 @@ WORDS: dict[str, Any] = {
         "unknown": "nothing against it so far",
     },
     "missing": MISSING,
+    "sure": SURE,
+    "chance_words": [[None if below == math.inf else below, words] for below, words in IN_WORDS],
+    "to_be_sure": TO_BE_SURE,
+    "measure": MEASURE,
     "origins": {origin.value: words for origin, words in ORIGINS.items()},
     "typical": ENDS[End.TYPICAL],
     "held": HELD,
@@ -43,6 +59,7 @@ WORDS: dict[str, Any] = {
         "unknown": ["1 check is not made", "{count} checks are not made"],
     },
     "pattern": " Whoever wears it.",
+    "pattern_only": " Whoever wears it, at the pattern's gauge.",
     "summary": {
         "nothing": "Type a measurement or an age to see which sizes fit.",
         "good": "Fits: {sizes}.",

@@ -14,7 +14,12 @@ from schematics.checks.rules.formula_facts import MadeFacts
 from schematics.checks.rules.garment_numbers import facts
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.crochet.traced_fabric import traced
-from schematics.crochet.varied_fabric import FabricError, error_fraction
+from schematics.crochet.varied_fabric import (
+    LENGTH_ERRORS,
+    STRETCH_ERRORS,
+    FabricError,
+    error_fraction,
+)
 from schematics.design.design import Design, Parts
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
@@ -31,22 +36,30 @@ _BAND_LENGTHS = {"neck_band.length": "neck.band_cm", "arm_band.length": "arm.ban
 def fabrics_json(design: Design) -> list[dict[str, Any]]:
     """The fabrics by their places, as the pattern has them, and by how much each of them may be off.
 
-    ``errors`` has the standard deviations by their names, as fractions.
+    ``body`` is that of the body, which a maker swatches. ``errors`` has their standard deviations by their
+    names, as fractions; of each direction ``length_errors`` are off its lengths, ``stretch_error`` its
+    stretch.
     """
     parts = design.parts
-    return [_fabric(fabric, parts.named_for(fabric)) for fabric in parts.fabrics.values()]
+    return [_fabric(fabric, parts) for fabric in parts.fabrics.values()]
 
 
-def _fabric(fabric: Fabric, named: str) -> dict[str, Any]:
+def _fabric(fabric: Fabric, parts: Parts) -> dict[str, Any]:
+    of = fabric.swatch
+    swatch = (of.stitches, of.width_cm), (of.rows, of.height_cm)
     return {
-        "parts": named,
+        "parts": parts.named_for(fabric),
+        "body": fabric.name == parts.body.name,
         **{
             counted.words: {
-                "counted": count,
+                "count": count,
+                "over_cm": over_cm,
                 "per_cm": fabric.gauge(counted),
                 "stretch": fabric.stretch(counted),
+                "length_errors": [LENGTH_ERRORS[counted].value, FabricError.DRIFT.value],
+                "stretch_error": STRETCH_ERRORS[counted].value,
             }
-            for counted, count in zip(Counted, (fabric.swatch.stitches, fabric.swatch.rows), strict=True)
+            for counted, (count, over_cm) in zip(Counted, swatch, strict=True)
         },
         "errors": {error.value: error_fraction(fabric, error) for error in FabricError},
     }

@@ -128,6 +128,7 @@ change with ``{before}`` and ``{after}``."""
 SHARED_NOUNS: Nouns = {
     "panel.stitches": ("panel stitch", "panel stitches"),
     "panel.rows": ("panel row", "panel rows"),
+    "neck_band.stitches": ("stitch of neck band depth", "stitches of neck band depth"),
     "arm_bands.stitches": ("stitch of arm band depth", "stitches of arm band depth"),
 }
 """Those of panel and bands."""

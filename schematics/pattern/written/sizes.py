@@ -21,7 +21,12 @@ _CHOSEN_BY = (
 
 
 def whose_sizes(book: Book) -> str:
-    """``children's sizes 2 (4, 6), women's sizes S (M)``; empty where some size is of no table."""
+    """``children's sizes 2 (4, 6), women's sizes S (M)``; empty where some size is of no table.
+
+    Of a design that has one size, for one person: ``made to measure``.
+    """
+    if len(book.design.sizes) == 1 and book.results[0].wearer.person:
+        return "made to measure"
     groups = [
         (whose, [result.size.name for result in those])
         for whose, those in groupby(book.results, lambda result: result.wearer.whose)

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.finding import Finding
+from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
-from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
+from schematics.fitting.gauge import Gauge, SizeAtGauge, size_at_gauge
+from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.page_data import asked
-from schematics.fitting.sizing import best, size_fit
+from schematics.fitting.sizing import MIND_WEIGHT, Point, SizeFit, size_fit
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
@@ -23,12 +25,12 @@ _FRACTIONS = ("", " 1/8", " 1/4", " 3/8", " 1/2", " 5/8", " 3/4", " 7/8")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Child:
-    """What is typed: texts by the field's id, the unit, the age, stitches and rows over 10 cm."""
+    """What is typed: texts by the field's id, the unit, the age, a count of stitches and one of rows."""
 
     unit: Unit
     texts: Mapping[Body, str]
     age_text: str = ""
-    gauge: tuple[float, float] | None = None
+    gauge: tuple[str, str] | None = None
     own: Mapping[Body, float] = field(default_factory=dict)
 
     @property
@@ -43,7 +45,7 @@ class Child:
             "unit": self.unit.value,
             "texts": {body.value: text for body, text in self.texts.items()},
             "age": self.age_text,
-            "gauge": None if self.gauge is None else [f"{each:g}" for each in self.gauge],
+            "gauge": self.gauge and list(self.gauge),
         }
 
 
@@ -78,14 +80,19 @@ def random_children(design: Design, count: int, seed: int, *, odd_gauge: bool = 
         own = {body: parse_length(text.replace(",", "."), unit) for body, text in texts.items()}
         gauge = None
         if odd_gauge:
-            body = design.parts.body
-            per_cm = body.stitches_per_cm, body.rows_per_cm
-            stitches, rows = (10 * each * dice.uniform(0.75, 1.33) for each in per_cm)
-            gauge = round(stitches, 2), round(rows, 2)
+            usual = Gauge.of(design.parts.body)
+            gauge = _typed_count(usual.stitches_per_cm, dice), _typed_count(usual.rows_per_cm, dice)
         # Without any own measurement and without an age there is nothing to be judged.
         age = _typed_age(dice) if not own or dice.random() < 0.4 else ""
         children.append(Child(unit=unit, texts=texts, own=own, age_text=age, gauge=gauge))
     return children
+
+
+def _typed_count(usual_per_cm: float, dice: random.Random) -> str:
+    """To 10 cm where nothing else is said, or of a whole swatch."""
+    over_cm, per_cm = dice.choice((1, 10, 12.5, 18)), usual_per_cm * dice.uniform(0.75, 1.33)
+    over = dice.choice(("", " over 10 cm")) if over_cm == 10 else f" over {over_cm:g} cm"
+    return f"{over_cm * per_cm:.2f}{over}"
 
 
 def _typed_age(dice: random.Random) -> str:
@@ -111,39 +118,57 @@ def _typed(length_cm: float, unit: Unit, dice: random.Random) -> str:
     return f"{whole}{_FRACTIONS[eighths]}"
 
 
+def ruled(fit: SizeFit) -> list[tuple[Point, Finding]]:
+    """The rules on the wearer, and what is found by each."""
+    found = {each.code: each for each in fit.findings}
+    return [(point, found[point.code]) for point in fit.points]
+
+
+def answers_of(fits: Sequence[SizeFit]) -> dict[str, Any]:
+    """The answers of every size by code, and the size advised: what is good, but not sure, is minded."""
+    answers = {
+        fit.name: {
+            point.code: "mind" if finding.unsure else point.answer.name.lower()
+            for point, finding in ruled(fit)
+        }
+        for fit in fits
+    }
+
+    def with_unsure(fit: SizeFit) -> float:
+        more = [point for point, finding in ruled(fit) if finding.unsure and point.answer is Answer.GOOD]
+        return fit.score + MIND_WEIGHT * len(more)
+
+    return {"answers": answers, "advised": min(fits, key=with_unsure).name}
+
+
+def gauge_told(stitches: str, rows: str) -> str:
+    """What was typed into two fields as ``fit --gauge`` is told it."""
+    counts, overs = zip(*((*each.split(" over "), "10 cm")[:2] for each in (stitches, rows)), strict=True)
+    return f"{counts[0]} sts {counts[1]} rows over {overs[0]} x {overs[1]}"
+
+
 class Sizes:
     """The sizes of a design, each made once at every gauge that is asked for."""
 
     def __init__(self, design: Design) -> None:
         self.design = design
-        self._made: dict[tuple[float, float] | None, tuple[SizeAtGauge, ...]] = {}
+        self._made: dict[tuple[str, str] | None, tuple[SizeAtGauge, ...]] = {}
+
+    def fits(self, each: Child) -> list[SizeFit]:
+        """What ``fit`` makes of the child, in the unit it is typed in."""
+        design = replace(self.design, unit=each.unit)
+        wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
+        return [size_fit(design, size, wearer) for size in self._at(each.gauge)]
 
     def judged(self, each: Child) -> dict[str, Any]:
         """What Python says: the answers of every size by code, and the size advised."""
-        wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
-        fits = [size_fit(self.design, size, wearer) for size in self._at(each.gauge)]
-        answers = {fit.name: {point.code: point.answer.name.lower() for point in fit.points} for fit in fits}
-        return {"answers": answers, "advised": best(fits).name}
+        return answers_of(self.fits(each))
 
-    def sentences(self, each: Child) -> dict[str, dict[str, str]]:
-        """What Python says in words, in the unit it is typed in, by size and code of a rule."""
-        design = replace(self.design, unit=each.unit)
-        wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
-        codes = {rule.code for rule in size_rules(design.limits)}
-        return {
-            size.size.name: {
-                found.code: found.sentence
-                for found in size_fit(design, size, wearer).findings
-                if found.code in codes
-            }
-            for size in self._at(each.gauge)
-        }
-
-    def _at(self, gauge: tuple[float, float] | None) -> tuple[SizeAtGauge, ...]:
+    def _at(self, gauge: tuple[str, str] | None) -> tuple[SizeAtGauge, ...]:
         if gauge not in self._made:
             parts = self.design.parts
             if gauge is not None:
-                parts = parts_at_gauge(parts, Gauge(stitches_per_cm=gauge[0] / 10, rows_per_cm=gauge[1] / 10))
+                parts = read_gauge([gauge_told(*gauge)], self.design).parts
             self._made[gauge] = tuple(size_at_gauge(self.design, size, parts) for size in self.design.sizes)
         return self._made[gauge]
 

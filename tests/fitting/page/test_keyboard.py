@@ -63,7 +63,7 @@ def test_filled_in_by_keyboard_alone(tab: Tab, each: Child) -> None:
     assert f"size {expected['advised']}." in summary(tab)
     headings = tab.run("[...document.querySelectorAll('#verdicts h3')].map((each) => each.textContent)")
     assert len(headings) == 7
-    assert [words.startswith(f"?Size {expected['advised']}, advised:") for words in headings].count(True) == 1
+    assert [f"Size {expected['advised']}, advised:" in words for words in headings].count(True) == 1
 
 
 @pytest.mark.slow

@@ -50,7 +50,10 @@ def tab(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[
     empty = tmp_path_factory.mktemp("script") / "empty.html"
     empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")
     opened = browser.open(empty)
-    opened.run("\n".join(asset(name) for name in SCRIPTS[:7]) + f"\nvar DATA = {json.dumps(DATA)}; null")
+    opened.run(
+        "\n".join(asset(name) for name in SCRIPTS[: SCRIPTS.index("entries.js")])
+        + f"\nvar DATA = {json.dumps(DATA)}; null"
+    )
     yield opened
     opened.close()
 
@@ -239,7 +242,9 @@ def test_what_people_type_is_read_to_the_last_digit_or_refused(tab: Tab) -> None
 )
 def test_a_gauge_over_any_width(tab: Tab, kind: str, text: str, count: float | None) -> None:
     """Counts to 10 cm by hand, an inch being 2.54 cm."""
-    (found,) = mapped(tab, f"(text) => countOver(text, 'cm', '{kind}', DATA)", [text])
+    to_10_cm = "found === undefined ? null : (found.count * 10) / found.over_cm"
+    function = f"(text) => {{ const found = countOver(text, 'cm', '{kind}', DATA); return {to_10_cm}; }}"
+    (found,) = mapped(tab, function, [text])
     assert found == (None if count is None else pytest.approx(count, rel=1e-12))
 
 

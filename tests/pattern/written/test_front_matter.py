@@ -37,6 +37,7 @@ MEASURED = ONE.replace("wearer: child/4", "wearer: {head_girth: 53, chest_girth:
 SIZES = """\
 ## Sizes
 Size 4.
+Made to measure.
 ### To fit a body that measures
 |  | cm | inches |
 | --- | --- | --- |

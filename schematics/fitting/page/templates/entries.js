@@ -71,8 +71,8 @@ function typedAge() {
   return ageField.entry.years ?? NaN;
 }
 
-// The maker's gauge as times the pattern's; what is not given is the pattern's. Null where neither is.
+// The maker's gauge, see fabricsAt; what she did not count is the pattern's.
 function makersGauge() {
-  if (gaugeFields.every(({ entry }) => entry.times === undefined)) return null;
-  return Object.fromEntries(gaugeFields.map(({ kind, entry }) => [kind, entry.times ?? 1]));
+  const counted = gaugeFields.filter(({ entry }) => entry.times !== undefined);
+  return Object.fromEntries(counted.map(({ kind, entry }) => [kind, entry]));
 }

@@ -1,24 +1,38 @@
 // A size as it comes out at a maker's gauge: see schematics.fitting.page.size_trees.
 
-// As times the pattern's.
-const PATTERNS_GAUGE = { stitches: 1, rows: 1 };
+// The fabrics as a maker works them, see schematics.fitting.gauge. Her gauge has, for stitches and for rows, how many
+// times the pattern's it is and the swatch of the body that she counted; undefined where she did not.
+function fabricsAt(gauge, data) {
+  return data.fabrics.map((pattern) => {
+    const fabric = { ...pattern, errors: { ...pattern.errors } };
+    for (const [counted, { times, swatch }] of Object.entries(gauge)) {
+      const { count, over_cm: overCm, per_cm: perCm } = pattern[counted];
+      const own = pattern.body ? swatch : { count, over_cm: overCm / times };
+      fabric[counted] = { ...pattern[counted], ...own, per_cm: perCm * times };
+      if (pattern.body) fabric.errors[counted] = data.gauge.reading_count / own.count;
+    }
+    return fabric;
+  });
+}
 
-// What a stitch and a row of every fabric come to in cm, at rest and at full stretch, by the names of the facts.
-function fabricFacts(gauge, data) {
+// What a stitch and a row of every fabric come to in cm, at rest and at full stretch, by the names of the facts:
+// each of them so many times, as `off` says of an error of the fabric in a place.
+function lengthsOf(fabrics, off = () => 1) {
+  const times = (one, other) => across((a, b) => a * b, [one, other]);
   const facts = {};
-  data.fabrics.forEach((fabric, place) => {
+  fabrics.forEach((fabric, place) => {
     for (const counted of ["stitches", "rows"]) {
-      const { per_cm: perCm, stretch } = fabric[counted];
-      const cm = 1 / (perCm * gauge[counted]);
+      const { per_cm: perCm, stretch, length_errors: lengths, stretch_error: own } = fabric[counted];
+      const cm = lengths.map((error) => off(place, error)).reduce(times, 1 / perCm);
       facts[`${place}.${counted}`] = cm;
-      facts[`${place}.${counted}.full`] = cm * (1 + stretch);
+      facts[`${place}.${counted}.full`] = times(cm, across((part) => 1 + stretch * part, [off(place, own)]));
     }
   });
   return facts;
 }
 
-// The facts of a size in such fabrics, and its finished lengths: numbers, or columns of them.
-function factsOf(size, fabrics) {
-  const inputs = { facts: fabrics, terms: size.terms, made: new Map() };
+// The facts of a size where a stitch and a row come to that: numbers, or columns of them.
+function factsOf(size, lengths) {
+  const inputs = { facts: lengths, terms: size.terms, made: new Map() };
   return Object.fromEntries(Object.entries(size.facts).map(([name, tree]) => [name, worked(tree, inputs)]));
 }

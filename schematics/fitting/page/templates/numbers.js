@@ -63,38 +63,42 @@ function slipOf(cm, [low, high], unit, data) {
   return found === undefined ? slip : filled(meant, { slip, number, other: found[0] });
 }
 
-// How many of a kind a text counts over the unit's span; NaN where it does not say.
+// How many of a kind a text counts, and over how much: {count, over_cm}; undefined where it does not say.
 function countOver(text, unit, kind, data) {
   const { gauge, number } = data.spellings;
   const first = new RegExp(`^\\s*${number}`).exec(text)?.[0];
-  if (first === undefined) return NaN;
-  if (first.trim() === text.trim()) return numberOf(first, data.spellings);
+  if (first === undefined) return undefined;
+  const alone = numberOf(first, data.spellings);
+  if (first.trim() === text.trim()) return { count: alone, over_cm: data.units[unit].span_cm };
   const swatch = new RegExp(gauge, "i");
   const match = swatch.exec(text) ?? swatch.exec(`${first} ${kind}${text.slice(first.length)}`);
-  if (match === null) return NaN;
+  if (match === null) return undefined;
   const [, stitches, rows, width, height] = match;
   const [count, over] = kind === "stitches" ? [stitches, width] : [rows, height ?? width];
-  if (count === undefined) return NaN;
+  if (count === undefined) return undefined;
   const { value, unit: named } = read(over, unit, data);
-  return value > 0 ? (numberOf(count, data.spellings) * data.units[unit].span_cm) / (value * data.units[named].cm) : NaN;
+  return value > 0 ? { count: numberOf(count, data.spellings), over_cm: value * data.units[named].cm } : undefined;
 }
 
-// Stitches or rows typed into a field, over the unit's span or a width of their own: {times} as many as in the
-// pattern and the {value} over the span, {} or {problem}.
+// Stitches or rows typed into a field, over the unit's span or a width of their own: the {swatch} that was counted,
+// {times} as many to the cm as in the pattern, and the {value} over the span; {} or {problem}. A count to a
+// centimetre or an inch was read over more.
 function readGauge(text, unit, kind, data) {
   const { problems } = data.words;
-  const { loosest, tightest, fewest, most } = data.gauge;
+  const { loosest, tightest, fewest, most, usual_cm: usualCm, short_cm: shortCm } = data.gauge;
   if (text.trim() === "") return {};
-  const value = countOver(text, unit, kind, data);
-  if (Number.isNaN(value)) return { problem: problems.not_a_count };
-  const over = data.units[unit].span_cm / data.gauge.span_cm;
-  const usual = data.gauge[kind];
+  const { count, over_cm: over } = countOver(text, unit, kind, data) ?? {};
+  if (!Number.isFinite(count)) return { problem: problems.not_a_count };
+  const spans = data.units[unit].span_cm / data.gauge.span_cm;
+  const [per10, usual] = [(count * data.gauge.span_cm) / over, data.gauge[kind]];
   const [low, high] = [Math.max(loosest * usual, fewest), Math.min(tightest * usual, most)];
-  if (value < low * over - data.hair || value > high * over + data.hair) {
-    const [least, greatest] = [low, high].map((each) => rounded(each * over, data.units[unit].gauge_step));
+  if (per10 < low - data.hair || per10 > high + data.hair) {
+    const [least, greatest] = [low, high].map((each) => rounded(each * spans, data.units[unit].gauge_step));
     return { problem: filled(problems.gauge, { low: least, high: greatest }) };
   }
-  return { times: value / over / usual, value };
+  const counted = over > shortCm + data.hair ? over : usualCm;
+  const swatch = { count: (per10 * counted) / data.gauge.span_cm, over_cm: counted };
+  return { swatch, times: per10 / usual, value: per10 * spans };
 }
 
 // A number to a step, halves away from nought, without needless noughts.

@@ -8,25 +8,29 @@ function update() {
   const age = typedAge();
   const inputs = completed(own, age, data);
   const gauge = makersGauge();
-  const fabrics = fabricFacts(gauge ?? PATTERNS_GAUGE, data);
+  const fabrics = fabricsAt(gauge, data);
+  const lengths = lengthsOf(fabrics);
+  const ownGauge = Object.keys(gauge).length > 0;
   const nothing = Object.keys(inputs.body).length === 0;
+  const doubt = inDoubt(inputs, fabrics, data);
   const judged = cards.map((shown) => {
-    return nothing ? null : judge(shown, { ...inputs, facts: factsOf(shown.size, fabrics) });
+    const facts = factsOf(shown.size, lengths);
+    return nothing ? null : judge(shown, { ...inputs, facts, own_gauge: ownGauge }, doubt);
   });
   element("verdicts").hidden = nothing;
-  showGauge(gauge, fabrics);
-  showTaken(inputs, gauge);
+  showGauge(gauge, lengths, ownGauge);
+  showTaken(inputs, ownGauge);
   showQuestions(questionsOf(own, age, unit, data));
-  announce(nothing ? [] : judged, gauge);
+  announce(nothing ? [] : judged, ownGauge);
   keep();
 }
 
 // One short sentence for the ear and the eye, spoken when the typing pauses; and the sizes by verdict.
-function announce(judged, gauge) {
+function announce(judged, ownGauge) {
   const { summary } = data.words;
   const parts = [judged.length === 0 ? summary.nothing : advise(judged)];
   const problems = everyField.filter(({ entry }) => entry.problem !== undefined).length;
-  if (gauge !== null && judged.length > 0) parts.unshift(summary.gauge);
+  if (ownGauge && judged.length > 0) parts.unshift(summary.gauge);
   if (problems > 0) parts.push(counted(problems, summary.problems));
   clearTimeout(announcing);
   announcing = setTimeout(() => say(element("summary"), parts.join(" ")), 300);
@@ -36,8 +40,8 @@ function announce(judged, gauge) {
 }
 
 // Under each field what is reckoned with where nothing is typed, and all of it in a list for paper.
-function showTaken(inputs, gauge) {
-  const items = gauge === null ? [] : [element("gauge-taken").textContent];
+function showTaken(inputs, ownGauge) {
+  const items = !ownGauge ? [] : [element("gauge-taken").textContent];
   for (const { body, entry } of fields) {
     const value = inputs.body[body];
     const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
@@ -62,14 +66,14 @@ function showQuestions(asked) {
   }
 }
 
-function showGauge(gauge, fabrics) {
+function showGauge(gauge, lengths, ownGauge) {
   const { span_cm: spanCm, span, gauge_step: step } = data.units[unit];
-  const over = (kind) => rounded((data.gauge[kind] * (gauge?.[kind] ?? 1) * spanCm) / data.gauge.span_cm, step);
-  const words = data.words.gauge[gauge === null ? "pattern" : "taken"];
+  const over = (kind) => rounded((data.gauge[kind] * (gauge[kind]?.times ?? 1) * spanCm) / data.gauge.span_cm, step);
+  const words = data.words.gauge[ownGauge ? "taken" : "pattern"];
   say(element("gauge-taken"), filled(words, { stitches: over("stitches"), rows: over("rows"), span }));
-  document.body.classList.toggle("own-gauge", gauge !== null);
-  if (gauge === null) return;
-  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, fabrics)]));
+  document.body.classList.toggle("own-gauge", ownGauge);
+  if (!ownGauge) return;
+  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, lengths)]));
   for (const cell of cells) {
     const { size, finished, grain } = cell.dataset;
     say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));

@@ -41,11 +41,14 @@ const FUNCTIONS = {
   degrees: (a) => (a * 180) / Math.PI,
 };
 
-// What a function makes of numbers; where some are columns, of one row after the other.
-function across(work, values) {
-  const column = values.find(Array.isArray);
-  if (column === undefined) return work(...values);
-  return column.map((_, row) => work(...values.map((each) => (Array.isArray(each) ? each[row] : each))));
+// What a function of up to three numbers makes of them; where some are columns, of one row after the other.
+function across(work, [one, other, third]) {
+  const rows = (Array.isArray(one) ? one : Array.isArray(other) ? other : Array.isArray(third) ? third : null)?.length;
+  if (rows === undefined) return work(one, other, third);
+  const at = (value, row) => (Array.isArray(value) ? value[row] : value);
+  const column = new Array(rows);
+  for (let row = 0; row < rows; row += 1) column[row] = work(at(one, row), at(other, row), at(third, row));
+  return column;
 }
 
 // The value of a tree; what is unknown is NaN, and a comparison with it is what inputs.unknown says. What goes by
@@ -83,10 +86,11 @@ function compares(word, low, high, { unknown, hair }) {
 }
 
 function tabled([at, points], inputs) {
-  const xs = points.map(([each]) => worked(each, inputs));
-  const ys = points.map(([, each]) => worked(each, inputs));
-  const read = (x, ...ends) => between(x, ends.slice(0, xs.length), ends.slice(xs.length));
-  return across(read, [worked(at, inputs), ...xs, ...ys]);
+  const values = [at, ...points.flat()].map((node) => worked(node, inputs));
+  const read = ([x, ...ends]) => between(x, ends.filter((_, place) => place % 2 === 0), ends.filter((_, place) => place % 2 === 1));
+  const column = values.find(Array.isArray);
+  if (column === undefined) return read(values);
+  return column.map((_, row) => read(values.map((each) => (Array.isArray(each) ? each[row] : each))));
 }
 
 // Straight between the points, level beyond them.

@@ -47,14 +47,27 @@ function place(items, list) {
   });
 }
 
+// A rule's answer on one size, and what is said of it: what is good, but not surely so, is to be minded.
+function ruledOn(rule, sure, inputs, doubt) {
+  const measured = answered(rule, inputs);
+  const known = { ...inputs, unknown: false };
+  const words = sentence(rule, measured, known);
+  if (measured === "unknown") return { answer: measured, words };
+  const unsure = measured === "good" && sure.chance < data.chances.sure_fraction;
+  const told = toldOf(words, measured, certaintyOf(rule, sure, known, doubt));
+  return { answer: unsure ? "mind" : measured, words: told };
+}
+
 // Judges one size and shows it; returns its verdict and how far it is from right, the less the better.
-function judge(shown, inputs) {
+function judge(shown, inputs, doubt) {
+  const { pattern, pattern_only: patternOnly } = data.words;
   shown.size.pattern.forEach(({ severity, sentences }, index) => {
-    tell(shown.pattern[index], severity, sentences[unit] + data.words.pattern);
+    tell(shown.pattern[index], severity, sentences[unit] + (inputs.own_gauge ? patternOnly : pattern));
   });
+  const sureness = surenessOf(shown.size, inputs, doubt, data);
   const answers = data.rules.rules.map((rule, index) => {
-    const answer = answered(rule, inputs);
-    tell(shown.lines[index], answer, sentence(rule, answer, { ...inputs, unknown: false }));
+    const { answer, words } = ruledOn(rule, sureness[rule.code], inputs, doubt);
+    tell(shown.lines[index], answer, words);
     return answer;
   });
   const all = [...shown.size.pattern.map(({ severity }) => severity), ...answers];
@@ -71,7 +84,7 @@ function judge(shown, inputs) {
   shown.card.dataset.verdict = verdict;
   say(shown.mark, data.words.answers[verdict].mark);
   const facts = { ...inputs.facts, "score.making": shown.size.making, "score.stop": count("stop"), "score.mind": count("mind") };
-  return { shown, name: shown.size.name, verdict, unsure: count("unknown") > 0, score: worked(data.score, { ...inputs, facts }) };
+  return { shown, name: shown.size.name, verdict, gaps: count("unknown") > 0, score: worked(data.score, { ...inputs, facts }) };
 }
 
 // The size with the smallest score, of equal ones the first, is marked; how sure that is, in words.
@@ -84,5 +97,5 @@ function advise(judged) {
   }
   element("verdicts").dataset.advised = best.name;
   const { summary } = data.words;
-  return filled(fits ? (best.unsure ? summary.nearest : summary.advised) : summary.none, { size: best.name });
+  return filled(fits ? (best.gaps ? summary.nearest : summary.advised) : summary.none, { size: best.name });
 }

@@ -200,6 +200,7 @@ class Folded(Construction):
         "body.back_rows": ("back row", "back rows"),
         "body.neck": ("stitch at the neck", "stitches at the neck"),
         "body.neck_front_rows": ("row of front neck depth", "rows of front neck depth"),
+        "body.neck_back_rows": ("row of back neck depth", "rows of back neck depth"),
         "body.slot": ("stitch in the slot", "stitches in the slot"),
         "arms.rows": ("row end in each arm opening", "row ends in each arm opening"),
         **SHARED_NOUNS,

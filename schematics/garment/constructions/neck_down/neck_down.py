@@ -111,6 +111,7 @@ class NeckDown(Construction):
         "body.neck": ("stitch at the neck", "stitches at the neck"),
         "body.hem": ("stitch at the hem", "stitches at the hem"),
         "body.rows": ("body row", "body rows"),
+        "body.increase_every": "{after} as the rows from one row with increases to the next, not {before}",
         "body.increase_until": "row {after} as the last row with increases, not row {before}",
         "arms.stitches": ("stitch in each arm run", "stitches in each arm run"),
         "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),

@@ -1,0 +1,149 @@
+"""The files of a design made to measure, put in place all together in a folder of their own."""
+
+from __future__ import annotations
+
+import pickle
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from schematics.batch import work
+from schematics.batch.digest import digest, program_digest, sha256
+from schematics.batch.folder import DesignFolder
+from schematics.batch.lock import locked
+from schematics.batch.manifest import Manifest, Planned
+from schematics.batch.source import design_source
+from schematics.document.writers import file_content
+from schematics.drawing.bare.on_figure import worn_drawing
+from schematics.drawing.ink import pdf, raster
+from schematics.drawing.ink.sheet import PAPERS
+from schematics.drawing.ink.svg import to_svg
+from schematics.errors import MissingLibraryError, UsageError
+from schematics.fitting.made.made_report import made_document
+from schematics.fitting.made.made_spec import SPEC, files_beside, made_spec
+from schematics.fitting.made.made_to_measure import MadeToMeasure
+from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+
+PAGE = "measurements.html"
+WORN = "worn"
+_PATTERN_FORMS = ("pdf", "html", "md")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MadeFiles:
+    """What was written: all the files, which of them changed, and which somebody else had changed before.
+
+    ``problem`` says why no PNG or PDF of the drawings could be made, if none could.
+    """
+
+    folder: Path
+    files: tuple[Path, ...]
+    written: tuple[Path, ...]
+    edited: tuple[Path, ...]
+    problem: str = ""
+
+
+def usual_folder(made: MadeToMeasure) -> Path:
+    """Where it is written if nothing else is said: ``output/tidepool/made/Mara``."""
+    return Path("output", made.design.slug, "made", made.design.sizes[0].name)
+
+
+def write_made(
+    made: MadeToMeasure, folder: Path, *, paper: str = "a4", spec: bool = False, force: bool = False
+) -> MadeFiles:
+    """Write the pattern, the drawings, the page and, if asked for, the spec.
+
+    Args:
+        made: what was made.
+        folder: where to; what is there from another making is replaced.
+        paper: ``a4`` or ``letter``.
+        spec: whether to write ``design.yaml``, with the images and fonts that it names.
+        force: whether to replace files that are not from this program.
+
+    Raises:
+        UsageError: files of somebody else, or of a build, are in the folder.
+        WriteError: a file cannot be written; every file there is whole.
+    """
+    page = file_content(made_document(made), "html")
+    beside = {SPEC: made_spec(made), **_beside(made)} if spec else {}
+    source = design_source(made.design)
+    key = digest(source.digest, paper, program_digest(), page, *_flat(beside))
+    with locked(folder):
+        opened = DesignFolder(folder, force)
+        _refuse_builds(opened, force)
+        problem = ""
+        if not opened.is_current(key, None):
+            drawn, problem = _drawn(made, paper)
+            files = {PAGE: page, **_pattern(made, paper), **drawn, **beside}
+            opened.clear()
+            try:
+                _stage(opened, files, made, key)
+                committed = opened.commit(_manifest(made, key), files.keys(), prune=True)
+            except BaseException:
+                opened.clear()
+                raise
+            written, edited = committed.written, committed.edited
+        else:
+            written = edited = ()
+    return MadeFiles(
+        folder=folder,
+        files=tuple(folder / place for place in sorted(opened.manifest.files)),
+        written=tuple(folder / place for place in sorted(written)),
+        edited=tuple(folder / place for place in sorted(edited)),
+        problem=problem,
+    )
+
+
+def _stage(opened: DesignFolder, files: Mapping[str, bytes], made: MadeToMeasure, key: str) -> None:
+    for place, content in files.items():
+        opened.stage(place, content, size=made.design.sizes[0].name, key=key, source=sha256(content))
+
+
+def _manifest(made: MadeToMeasure, key: str) -> Manifest:
+    (size,) = made.design.sizes
+    verdict = made.result.verdict.value
+    planned = Planned(name=size.name, verdict=verdict, digest=digest(repr(size)))
+    return Manifest(key=key, title=made.design.title, sizes=(planned,))
+
+
+def _refuse_builds(opened: DesignFolder, force: bool) -> None:
+    files = opened.manifest.files
+    if files and PAGE not in files and not force:
+        raise UsageError(
+            f"nothing was written to {opened.folder}: it holds what was built of {opened.manifest.title!r}; "
+            "name another folder with -o"
+        )
+
+
+def _pattern(made: MadeToMeasure, paper: str) -> dict[str, bytes]:
+    design, results = made.design, (made.result,)
+    look = page_look(design, PAPERS[paper])
+    return {
+        f"pattern.{form}": document_content(pattern_document(design, results, form), form, look)
+        for form in _PATTERN_FORMS
+    }
+
+
+def _drawn(made: MadeToMeasure, paper: str) -> tuple[dict[str, bytes], str]:
+    """The bare pieces in every width and the worn figure in every form; why there are SVGs only, if so."""
+    name, payload = made.design.sizes[0].name, pickle.dumps(made.design)
+    of_one = work.Work(key=digest(payload), paper=paper, common_scale=False, payload=payload)
+    bare = work.draw_bare(of_one, name, None)
+    inner = f"{work.BARE}/{name}/"
+    files = {f"{work.BARE}/{place.removeprefix(inner)}": each for place, each in (bare.files or {}).items()}
+    sheet = worn_drawing(made.design, made.result)
+    if sheet is None:
+        return files, bare.problem
+    files[f"{WORN}.svg"] = to_svg(sheet).encode()
+    try:
+        return files | {f"{WORN}.png": raster.to_png(sheet), f"{WORN}.pdf": pdf.to_pdf(sheet)}, bare.problem
+    except MissingLibraryError as error:
+        return files, str(error)
+
+
+def _beside(made: MadeToMeasure) -> dict[str, bytes]:
+    return {place: path.read_bytes() for place, path in files_beside(made.design)}
+
+
+def _flat(files: Mapping[str, bytes]) -> list[bytes | str]:
+    return [part for place, content in sorted(files.items()) for part in (place, content)]

@@ -1,0 +1,113 @@
+"""How much garments lack to be surely good, in columns of them: quickly, and on the strict side.
+
+Each comparison by itself is to hold by so many standard deviations as leave `Limits.sure_fraction`. A length
+of a garment may be off by no more of itself than the fabric of it that is most in doubt, as stitches, rows
+and stretch all add to it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from statistics import NormalDist
+
+import numpy as np
+
+from schematics.checks.rules.sure_columns import AnyGarment
+from schematics.checks.rules.sureness import failures
+from schematics.crochet.fabric import Counted, Fabric
+from schematics.crochet.varied_fabric import LENGTH_ERRORS, STRETCH_ERRORS, FabricError, error_fraction
+from schematics.design.design import Parts
+from schematics.design.limits import Limits
+from schematics.wearer.body import Wearer
+from schematics.wearer.evaluator import Inputs, Numbers
+from schematics.wearer.varied_body import varied_bodies
+
+
+def rest_fraction(fabrics: Sequence[Fabric]) -> float:
+    """How much of itself a length of these fabrics may be off at most, at rest: a standard deviation."""
+    return max(
+        math.hypot(error_fraction(fabric, error), error_fraction(fabric, FabricError.DRIFT))
+        for fabric in fabrics
+        for error in LENGTH_ERRORS.values()
+    )
+
+
+def full_fraction(fabrics: Sequence[Fabric]) -> float:
+    """The same at full stretch."""
+    stretched = max(
+        fabric.stretch(counted)
+        / (1 + fabric.stretch(counted))
+        * error_fraction(fabric, STRETCH_ERRORS[counted])
+        for fabric in fabrics
+        for counted in Counted
+    )
+    return math.hypot(rest_fraction(fabrics), stretched)
+
+
+class ShortOfSure:
+    """What garments of some fabrics lack to be surely good on a wearer.
+
+    Args:
+        parts: the fabrics.
+        wearer: the wearer.
+        limits: what garments are held against.
+    """
+
+    def __init__(self, parts: Parts, wearer: Wearer, limits: Limits) -> None:
+        self._parts, self._limits = parts, limits
+        bodies, _ = varied_bodies([wearer])
+        self._varied, self._errors = Inputs(body=bodies, facts=AnyGarment(0.0)), len(bodies.errors_cm)
+        self._body_sds: dict[str, list[float]] = {}
+
+    def short_cm(self, code: str, garments: Inputs) -> Numbers:
+        """By how much a rule is short of surely holding on garments; nought or less where it does."""
+        ways = failures(self._limits, code)
+        deviates = NormalDist().inv_cdf(max(0.5, self._limits.sure_fraction))
+        usual = ways.margins(garments)
+        off = ways.margins(garments.of(_Scaled(garments.facts, self._parts)))
+        short = [
+            usual_cm + deviates * np.hypot(off_cm - usual_cm, body_cm)
+            if is_length
+            else np.where(usual_cm > 0, np.inf, -np.inf)
+            for usual_cm, off_cm, body_cm, is_length in zip(
+                usual, off, self._of_body(code), ways.lengths, strict=True
+            )
+        ]
+        return ways.truths[code].largest(short)
+
+    def _of_body(self, code: str) -> list[float]:
+        """The standard deviation of each margin by what is not known of the wearer."""
+        if code not in self._body_sds:
+            found = []
+            for column in failures(self._limits, code).margins(self._varied):
+                moved = column if np.ndim(column) > 1 else np.zeros((1 + 2 * self._errors, 1))
+                slopes = (moved[1 : 1 + self._errors] - moved[1 + self._errors :]) / 2
+                found.append(float(np.nan_to_num(np.sqrt((slopes**2).sum()))))
+            self._body_sds[code] = found
+        return self._body_sds[code]
+
+
+class _Scaled(dict[str, Numbers]):
+    """Facts of garments when each length is a standard deviation longer, and girths lie higher up."""
+
+    def __init__(self, facts: Mapping[str, Numbers], parts: Parts) -> None:
+        super().__init__()
+        self._facts, self._parts = facts, parts
+
+    def __missing__(self, name: str) -> Numbers:
+        return self.setdefault(name, self._facts[name] * (1 + self._fraction(name)))
+
+    def _fraction(self, name: str) -> float:
+        parts, (head, _, rest) = self._parts, name.partition(".")
+        if not name.endswith("_cm"):
+            return 0.0
+        if head in ("neck", "arm"):
+            edge = (parts.body, parts.centre_panel) if head == "neck" else (parts.body,)
+            band = (parts.neck_band,) if head == "neck" else (parts.arm_bands,)
+            fabrics = edge if rest.startswith("edge") else band
+            return full_fraction(fabrics) if rest.endswith("full_cm") else rest_fraction(fabrics)
+        if head == "girth":
+            upwards = -1.0 if rest.endswith("depth_cm") else 1.0
+            return upwards * rest_fraction((parts.body, parts.centre_panel))
+        return rest_fraction((parts.body, parts.centre_panel, parts.arm_bands))

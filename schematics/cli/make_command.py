@@ -1,0 +1,130 @@
+"""``schematics make``: from a child and a gauge to a pattern for exactly that child."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from schematics.cli.program import Exit, tell
+from schematics.cli.reports import print_documents
+from schematics.cli.specs import in_unit, one_spec, paper_option, unit_option
+from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
+
+if TYPE_CHECKING:
+    from schematics.batch.made_files import MadeFiles
+    from schematics.design.design import Design
+    from schematics.fitting.made.made_to_measure import Order
+
+
+@click.command()
+@click.argument("spec", type=click.Path(path_type=Path))
+@wearer_options
+@gauge_option
+@click.option("--size", metavar="NAME", help="The size to start from; the best one if left out.")
+@click.option(
+    "--change", "changes", multiple=True, metavar="TEXT",
+    help="A count to change, 'hem +2' or 'body rows 30', or a suggestion of fit or yarn by its number. May "
+    "be given several times.",
+)  # fmt: skip
+@click.option("--grade", "graded", is_flag=True, help="Find all counts anew, for exactly this body.")
+@click.option("--name", default="", metavar="NAME", help="Whom it is for, as the pattern's title names her.")
+@click.option("--yarn", "yarn_name", metavar="NAME", help="Your own yarn.")
+@click.option("--ball-mass", metavar="GRAMS", help="Grams in a ball of it.")
+@click.option("--ball-length", metavar="METRES", help="Metres in a ball of it.")
+@have_option
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path, file_okay=False), metavar="DIR",
+    help="Folder to write to.  [default: output/<design>/made/<name>]",
+)  # fmt: skip
+@click.option("--spec", "with_spec", is_flag=True, help="Write design.yaml too, a spec of what was made.")
+@paper_option("That of the pattern's pages.")
+@unit_option
+@click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
+def make(
+    spec: Path,
+    age: str | None,
+    wearer_file: Path | None,
+    gauge: tuple[str, ...],
+    size: str | None,
+    changes: tuple[str, ...],
+    graded: bool,
+    name: str,
+    yarn_name: str | None,
+    ball_mass: str | None,
+    ball_length: str | None,
+    have: tuple[str, ...],
+    output: Path | None,
+    with_spec: bool,
+    paper: str,
+    unit: str | None,
+    force: bool,
+    **measurements: str | None,
+) -> int:
+    """Make a pattern of SPEC for one person: her measurements, your gauge, your yarn, the counts you want.
+
+    It starts from the size that fits best, or from --size. Without --change the smallest changes are made
+    that make it right, where any are needed; with --grade all counts are found for this body. Every check is
+    made on what comes out. Written are the pattern (PDF, HTML, Markdown), a page with the verdict, the counts
+    and the measurements against the body, and drawings: every piece, and the poncho on a figure of this body.
+    The spec is not changed.
+
+    The exit code is 1, and nothing is written, where something stops it.
+    """
+    from schematics.batch.made_files import usual_folder, write_made
+    from schematics.fitting.made.made_report import made_document
+    from schematics.fitting.made.made_to_measure import NotWearableError, made_to_measure
+
+    design = in_unit(one_spec(spec), unit)
+    order = _order(design, age, wearer_file, measurements, gauge, have, (yarn_name, ball_mass, ball_length))
+    order = order.asking(size=size, changes=changes, graded=graded, name=name)
+    try:
+        made = made_to_measure(design, order)
+    except NotWearableError as error:
+        tell(str(error))
+        return Exit.STOPS
+    files = write_made(made, output or usual_folder(made), paper=paper, spec=with_spec, force=force)
+    print_documents([made_document(made)], "text")
+    return _told(files)
+
+
+def _order(
+    design: Design,
+    age: str | None,
+    wearer_file: Path | None,
+    measurements: dict[str, str | None],
+    gauge: tuple[str, ...],
+    have: tuple[str, ...],
+    yarn_words: tuple[str | None, str | None, str | None],
+) -> Order:
+    """Whom it is for, and what it is worked with."""
+    from dataclasses import replace
+
+    from schematics.analysis.yarn.stash import read_stash
+    from schematics.errors import UsageError
+    from schematics.fitting.gauge_text import read_gauge
+    from schematics.fitting.made.made_to_measure import Order
+    from schematics.fitting.made.own_yarn import own_yarn
+
+    wearer = given_spec(design, age, wearer_file, measurements)
+    if wearer is None:
+        raise UsageError("say whom it is for: a measurement such as --head-girth 52, --age 6 or --for FILE")
+    yarn = own_yarn(design.yarn, *yarn_words)
+    return Order(
+        wearer=wearer,
+        parts=read_gauge(gauge, design).parts if gauge else None,
+        yarn=yarn,
+        stash_g=read_stash(have, replace(design, yarn=yarn or design.yarn)),
+    )
+
+
+def _told(files: MadeFiles) -> Exit:
+    """Print where the files are, and on the error stream what is to be known of them."""
+    click.echo(f"\n{len(files.files)} files in {files.folder}{'' if files.written else ', as they were'}")
+    if files.edited:
+        names = ", ".join(path.relative_to(files.folder).as_posix() for path in files.edited)
+        tell(f"{files.folder}: changed by somebody since they were written, and now written anew: {names}")
+    if files.problem:
+        tell(f"no PNG or PDF of the drawings was made: {files.problem}")
+    return Exit.MISUSE if files.problem else Exit.FINE

@@ -1,0 +1,69 @@
+"""What many wearers at once are advised: the best size of each, and whether it may be worn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.checks.neck_ties import is_young
+from schematics.checks.rules.sentence import Answer
+from schematics.design.design import Design
+from schematics.fitting.sizing import SizeFit
+from schematics.fitting.wearer_columns import Judged, judged, with_all_at
+from schematics.wearer.body import Body
+from schematics.wearer.evaluator import Inputs
+from schematics.wearer.expr import End
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advised:
+    """``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it."""
+
+    judged: Judged
+    fits: NDArray[np.bool_]
+
+    @property
+    def size(self) -> NDArray[np.intp]:
+        """The place of the size each is told; -1 where none fits."""
+        return np.where(self.fits, self.judged.best, -1)
+
+    @property
+    def minded(self) -> NDArray[np.bool_]:
+        """Who is told of something to be minded in it."""
+        worst = self.judged.at_best().max(axis=0, initial=Answer.GOOD)
+        minded: NDArray[np.bool_] = self.fits & (worst == Answer.MIND)
+        return minded
+
+    @property
+    def unknown(self) -> NDArray[np.intp]:
+        """How many rules want a measurement, of each in the best size."""
+        wanting: NDArray[np.intp] = (self.judged.at_best() == Answer.UNKNOWN).sum(axis=0)
+        return wanting
+
+
+def advised(design: Design, fits: Sequence[SizeFit], inputs: Inputs) -> Advised:
+    """Every wearer's advice, by what is typical of what was not measured.
+
+    Args:
+        design: the design.
+        fits: its sizes as they are made.
+        inputs: the wearers with the spread of what is known of them.
+    """
+    typical = with_all_at(inputs, End.TYPICAL, known=False)
+    result = judged(design, fits, typical)
+    stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
+    worst = result.at_best().max(axis=0, initial=Answer.GOOD)
+    return Advised(
+        judged=result, fits=(worst < Answer.STOP) & ~stopped[result.best] & ~_tied(design, typical)
+    )
+
+
+def _tied(design: Design, wearers: Inputs) -> NDArray[np.bool_]:
+    """Those too young for the ties at the neck, if it has any."""
+    if not design.neck_ties:
+        return np.zeros(len(wearers.age_years), dtype=bool)
+    young: NDArray[np.bool_] = is_young(wearers.age_years, wearers.body[Body.HEIGHT].cm) & ~wearers.adult
+    return young

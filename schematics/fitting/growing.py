@@ -1,0 +1,147 @@
+"""Until when a poncho fits a child: the wearer grown month by month along its own place in the age table.
+
+Each measurement that is the wearer's own, or of the row it was chosen by, keeps its ratio to the age table's
+typical value; what is estimated from those is estimated anew. The table is that of all verdicts: heads by
+WHO 2006, UK 1990 and CDC 2000, everything else by WHO 2006 and the survey of United States children of 1977
+(Snyder et al.). No child keeps to its ratio exactly, so what comes out is told as about so many years.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from schematics.checks.rules.judging import inputs_of, judges
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.size_rules import RULES
+from schematics.checks.wording import listed
+from schematics.design.limits import Limits
+from schematics.wearer.body import Body, Origin, Stage, Wearer, WearerSpec
+from schematics.wearer.resolve import ADULT_YEARS, resolve
+
+SOURCE = (
+    "by the growth of children of the same age in the tables (WHO 2006, UK 1990, CDC 2000; survey of United "
+    "States children 1977), each keeping to its own place among them"
+)
+
+PLACES: Mapping[str, tuple[str, ...]] = {
+    "head": ("neck",),
+    "arms": ("arms", "reach", "spread"),
+    "hem": ("hang",),
+}
+"""What it is grown out of by, each with its families of rules; see `schematics.checks.rules.size_rules`."""
+
+_MONTHS = 12
+_IN_MONTHS_UNDER = 2.0
+"""Ages below so many years are told in months."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FitsWhile:
+    """The ages at which every rule of one of `PLACES` is good for a child, to a month.
+
+    ``from_years`` is None where it never is, ``until_years`` None where it still is at the end of the table.
+    """
+
+    by: str
+    from_years: float | None
+    until_years: float | None
+
+
+def ages_fitted(
+    facts: Sequence[Mapping[str, float]], wearer: Wearer, limits: Limits
+) -> tuple[tuple[FitsWhile, ...], ...]:
+    """For each garment, by its facts, the first ages from now on at which each place is right.
+
+    Empty for each where the wearer is grown, or its age and height are not known.
+    """
+    age = age_of(wearer)
+    if age is None or wearer.stage is Stage.ADULT or age >= ADULT_YEARS:
+        return tuple(() for _ in facts)
+    months = range(math.ceil((ADULT_YEARS - age) * _MONTHS))
+    bodies = [(age + month / _MONTHS, grown(wearer, age, month / _MONTHS)) for month in months]
+    return tuple(
+        tuple(_while(by, families, each, bodies, limits) for by, families in PLACES.items()) for each in facts
+    )
+
+
+def _while(
+    by: str,
+    families: Sequence[str],
+    facts: Mapping[str, float],
+    bodies: Sequence[tuple[float, Wearer]],
+    limits: Limits,
+) -> FitsWhile:
+    codes = [rule(limits).code for family in families for rule in RULES[family]]
+    start: float | None = None
+    last: float | None = None
+    for age, wearer in bodies:
+        inputs = inputs_of(wearer, facts)
+        right = all(judges(limits)[code].answer(inputs) <= Answer.UNKNOWN for code in codes)
+        if right and start is None:
+            start = age
+        if not right and start is not None:
+            return FitsWhile(by=by, from_years=start, until_years=last)
+        last = age
+    return FitsWhile(by=by, from_years=start, until_years=None)
+
+
+def age_of(wearer: Wearer) -> float | None:
+    """The wearer's age in years; else that at which the table's typical height is its own, or None."""
+    height = wearer.get(Body.HEIGHT)
+    if wearer.age_years is not None or height is None:
+        return wearer.age_years
+    ages = [month / _MONTHS for month in range(int(ADULT_YEARS * _MONTHS))]
+    return next((age for age in ages if _typical(age)[Body.HEIGHT] >= height.cm), None)
+
+
+def grown(wearer: Wearer, age_years: float, years: float) -> Wearer:
+    """The wearer, now of that age, so many years later."""
+    now, then = _typical(age_years), _typical(age_years + years)
+    kept = {
+        body: value.cm * then[body] / now[body]
+        for body, value in wearer.values.items()
+        if value.origin in (Origin.OWN, Origin.CHART) and body in now and body in then
+    }
+    return resolve(WearerSpec(age_years=age_years + years, own=kept), wearer.label)
+
+
+@lru_cache(maxsize=512)
+def _typical(age_years: float) -> Mapping[Body, float]:
+    values = resolve(WearerSpec(age_years=age_years), "the age table").values
+    return {body: value.cm for body, value in values.items()}
+
+
+def growth_words(spans: Sequence[FitsWhile], age_years: float) -> str:
+    """Such as ``until about 8 years by the arms, until about 9 by the head and until grown up by the hem``.
+
+    What it is grown out of first comes first. Empty where nothing is known.
+    """
+    ending = sorted(spans, key=lambda each: each.until_years or math.inf)
+    right = [f"{_span(each, age_years)} by the {each.by}" for each in ending if each.from_years is not None]
+    never = [each.by for each in spans if each.from_years is None]
+    return listed((*right, *([f"at no age by the {listed(never)}"] if never else ())))
+
+
+def _span(span: FitsWhile, age_years: float) -> str:
+    start, end = span.from_years or 0.0, span.until_years
+    until = "grown up" if end is None else f"about {age_words(end)}"
+    if start > age_years:
+        return f"from about {age_words(start)} until {until}"
+    left = math.inf if end is None else end - age_years
+    if left < 0.5:
+        months = round(left * _MONTHS)
+        return (
+            f"for only about {months} month{'' if months == 1 else 's'} more" if months else "only just now"
+        )
+    return f"until {until}"
+
+
+def age_words(years: float) -> str:
+    """Such as ``18 months`` or ``8 1/2 years``, rounded down; to two years in months, then in halves."""
+    if years < _IN_MONTHS_UNDER:
+        return f"{math.floor(years * _MONTHS + 1e-6)} months"
+    halves = math.floor(2 * years + 1e-6)
+    return f"{halves // 2}{' 1/2' if halves % 2 else ''} years"

@@ -1,0 +1,143 @@
+"""Changes of counts as a maker says them: ``hem +2``, ``body rows 30``, or a suggestion by its number."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from pydantic import ValidationError
+
+from schematics.design.design import Design, Parts, Size
+from schematics.errors import UsageError
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import counts_of
+from schematics.garment.constructions.levers import with_counts
+from schematics.grading.draft import block_of
+from schematics.reading.problems import hint, show_value
+from schematics.reading.spec_block import LARGEST_COUNT
+
+_NUMBER = re.compile(r"\s*([0-9]{1,3})\s*", re.ASCII)
+_CHANGE = re.compile(r"\s*([^\d=+\-−]*[^\d=+\-−\s])\s*=?\s*([+\-−]?)\s*([0-9]{1,6})\s*", re.ASCII)
+_LONGEST = 80
+_EXAMPLE = "'hem +2', 'body rows 30' or the number of a suggestion"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedChange:
+    """A count to change: by ``number`` where it is ``relative``, else to it; ``text`` is what was said."""
+
+    key: str
+    number: int
+    relative: bool
+    text: str
+
+
+def read_changes(texts: Sequence[str], size: Size) -> tuple[tuple[int, ...], tuple[AskedChange, ...]]:
+    """The numbers of suggestions and the counts that ``--change`` names.
+
+    Args:
+        texts: what was said.
+        size: a size of the design; all have the same counts.
+
+    Raises:
+        UsageError: a text is no change or names no count, or a count is named twice; a line for each.
+    """
+    numbers: list[int] = []
+    changes: list[AskedChange] = []
+    problems: list[str] = []
+    for text in texts:
+        if len(text) <= _LONGEST and (match := _NUMBER.fullmatch(text)):
+            numbers.append(int(match[1]))
+            continue
+        try:
+            changes.append(_change(text, count_names(size)))
+        except UsageError as error:
+            problems += error.problems
+    twice = [key for key, times in Counter(each.key for each in changes).items() if times > 1]
+    problems += [
+        f"--change: {plain_name(key)!r} is changed twice; say once what it is to be" for key in twice
+    ]
+    if problems:
+        raise UsageError(*problems)
+    return tuple(dict.fromkeys(numbers)), tuple(changes)
+
+
+def plain_name(key: str) -> str:
+    """A count's key in plain words: ``arms from front``."""
+    return re.sub(r"[._]", " ", key)
+
+
+def count_names(size: Size) -> dict[str, str]:
+    """The keys of a size's whole counts by every name they go by; one word where no other ends in it."""
+    keys = [key for key, value in counts_of(size).items() if type(value) is int]
+    ends = Counter(key.partition(".")[2] for key in keys)
+    names = {plain_name(key): key for key in keys}
+    return names | {plain_name(end): key for key in keys if ends[end := key.partition(".")[2]] == 1}
+
+
+def _change(text: str, names: Mapping[str, str]) -> AskedChange:
+    match = _CHANGE.fullmatch(text) if len(text) <= _LONGEST else None
+    if match is None:
+        raise UsageError(f"--change: expected {_EXAMPLE}, got {show_value(text)}")
+    name = " ".join(plain_name(match[1].casefold()).split())
+    if name not in names:
+        raise UsageError(f"--change: there is no count {show_value(match[1])}; {hint(name, list(names))}")
+    sign = {"": 1, "+": 1}.get(match[2], -1)
+    return AskedChange(key=names[name], number=sign * int(match[3]), relative=bool(match[2]), text=text)
+
+
+def with_changes(design: Design, size: Size, changes: Sequence[AskedChange]) -> Size:
+    """The size with those counts; what has to follow one, as the panel does the body, follows.
+
+    Raises:
+        UsageError: the counts cannot be worked together.
+    """
+    counts = counts_of(size)
+    wanted = {each.key: counts[each.key] + each.number if each.relative else each.number for each in changes}
+    changed: Size | None = size
+    for key, count in wanted.items():
+        if not 0 <= count <= LARGEST_COUNT:
+            raise UsageError(f"--change: {plain_name(key)} would be {count}; expected 0 to {LARGEST_COUNT}")
+        changed = None if changed is None else _with_followers(design, changed, key, count)
+    if changed is not None:
+        changed = with_counts(changed, **dict(_by_name(wanted)))
+    if changed is None:
+        said = " and ".join(repr(each.text) for each in changes)
+        raise UsageError(f"--change: nothing can be worked with {said}{_clash(size, wanted)}")
+    return changed
+
+
+def _clash(size: Size, wanted: Mapping[str, int]) -> str:
+    """What the counts of a body or its arms ask of each other, as the end of a sentence."""
+    counts = {**counts_of(size), **wanted}
+    for block, model in (("body", type(size.body)), ("arms", type(size.arms))):
+        try:
+            model.model_validate(block_of(counts, block))
+        except ValidationError as error:
+            return f": {str(error.errors()[0]['msg']).removeprefix('Value error, ')}"
+    return "; ask for a smaller change"
+
+
+def _with_followers(design: Design, size: Size, key: str, count: int) -> Size | None:
+    """The size with that count, and what the lever of the count moves with it."""
+    difference = count - counts_of(size)[key]
+    construction = CONSTRUCTIONS[design.construction]
+    parts: Parts = design.parts
+    for lever in construction.levers:
+        if lever.key != construction.counts.get(key) or not difference:
+            continue
+        one = lever.moved(size, 1, parts)
+        step = 0 if one is None else counts_of(one)[key] - counts_of(size)[key]
+        if step and difference % step == 0 and (moved := lever.moved(size, difference // step, parts)):
+            return moved
+    return with_counts(size, **dict(_by_name({key: count})))
+
+
+def _by_name(counts: Mapping[str, int]) -> Iterable[tuple[str, int]]:
+    """Counts by the names of `with_counts`."""
+    for key, count in counts.items():
+        between = "__" if key.startswith(("body.", "arms.")) else "_"
+        name = key.replace(".", between)
+        yield name.replace("arm_bands_", "arm_band_"), count

@@ -1,0 +1,115 @@
+"""What was made to measure, as one document for its maker: verdict, body, measurements, counts, yarn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from schematics.analysis.yarn.need import yarn_need
+from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
+from schematics.analysis.yarn.yarn_tables import left_words
+from schematics.checks.finding import Severity
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.tape import Tape
+from schematics.checks.wording import listed
+from schematics.crochet.fabric import Counted
+from schematics.document.common import cautions_section
+from schematics.document.document import NONE, Block, Document, Items, Section, Table
+from schematics.fitting.asking import ASKED_HEADING, questions_of
+from schematics.fitting.change_words import effects
+from schematics.fitting.growth_report import growth_sections
+from schematics.fitting.made.asked_changes import plain_name
+from schematics.fitting.made.made_to_measure import MadeToMeasure
+from schematics.garment.constructions.base import counts_of
+from schematics.garment.printed_lengths import finished_figure
+
+
+def made_document(made: MadeToMeasure) -> Document:
+    """The page of what was made."""
+    design = made.design
+    lasting = (made.fit,) if made.larger is None else (made.fit, made.larger)
+    return Document(
+        title=design.title if made.order.name else f"{design.title}, made to measure",
+        lead=(_from(made),),
+        sections=(
+            Section("Does it fit?", tuple(_verdict(made))),
+            *growth_sections(lasting, made.result.wearer, design.limits),
+            _body_section(made),
+            Section("Finished measurements, laid flat without stretch", (_finished(made),)),
+            _counts_section(made),
+            *_yarn(made),
+        ),
+        closing=(cautions_section(),),
+        sold=True,
+    )
+
+
+def _from(made: MadeToMeasure) -> str:
+    words = [each.words for each in made.changes]
+    size = made.start.name
+    return f"From size {size}, with {listed(words)}." if words else f"The counts are those of size {size}."
+
+
+def _verdict(made: MadeToMeasure) -> Iterator[Block]:
+    """Whether it can be worn, and what is to be minded."""
+    left = [each.sentence for each in made.fit.findings if each.severity is Severity.MIND]
+    unknown = [each for each in made.fit.points if each.answer is Answer.UNKNOWN]
+    if left:
+        yield "It can be worn. Mind this:"
+        yield Items(tuple(left))
+    elif unknown:
+        yield "As far as is known it fits."
+    else:
+        yield "It fits: nothing is to be minded."
+    if unknown:
+        titles = {rule.code: rule.about.spare for rule in size_rules(made.design.limits)}
+        names = dict.fromkeys(titles[each.code] for each in unknown)
+        yield f"Not known, for want of a measurement or an age: {listed(tuple(names))}. Try these on early."
+    if asked := questions_of(made.result.wearer, made.design.unit):
+        yield Items(tuple(asked.values()), ASKED_HEADING)
+
+
+def _body_section(made: MadeToMeasure) -> Section:
+    """What the rules say that depend on the wearer."""
+    codes = {point.code for point in made.fit.points if point.answer is not Answer.UNKNOWN}
+    told = tuple(each.sentence for each in made.fit.findings if each.code in codes)
+    return Section("Against the body", (Items(told),))
+
+
+def _finished(made: MadeToMeasure) -> Table:
+    rows, units = [], made.design.units
+    for item in made.result.garment.finished:
+        counted = {Counted.STITCHES: "sts", Counted.ROWS: "rows", None: ""}[item.counted]
+        count = "" if item.count is None else f"{item.count} {counted}".rstrip()
+        rows.append((item.name, *(finished_figure(item, unit, bare=True) for unit in units), count))
+    return Table(header=("", *(unit.words for unit in units), "count"), rows=tuple(rows))
+
+
+def _counts_section(made: MadeToMeasure) -> Section:
+    """Every count beside that of the size it was made from."""
+    old, new = counts_of(made.start.made.size), counts_of(made.fit.made.size)
+    rows = tuple(
+        (plain_name(key), f"{value:g}", f"{old[key]:g}" if old[key] is not None else NONE)
+        for key, value in new.items()
+        if value is not None and not isinstance(value, bool)
+    )
+    table = Table(header=("", "yours", f"size {made.start.name} in the pattern"), rows=rows)
+    lengths = [each.words(Tape(made.design.unit)) for each in effects(made.start.made, made.fit.made)]
+    told = [f"Against size {made.start.name} at the same gauge: {', '.join(lengths)}."] if lengths else []
+    return Section("Counts", (table, *told))
+
+
+def _yarn(made: MadeToMeasure) -> Iterator[Section]:
+    """Whether the yarn at hand does; how much it takes is in the pattern."""
+    need = yarn_need(made.design, made.result.garment)
+    stash = made.order.stash_g
+    if not stash or need.unweighed:
+        return
+    verdicts = colour_verdicts(need, stash)
+    left = ", ".join(map(left_words, verdicts))
+    words = {
+        StashVerdict.ENOUGH: "The yarn at hand is enough",
+        StashVerdict.TIGHT: "The yarn at hand is enough only without what is reckoned to spare",
+        StashVerdict.SHORT: "The yarn at hand is not enough",
+    }
+    yield Section("Yarn", (f"{words[stash_verdict(verdicts)]}: {left}.",))

@@ -1,0 +1,257 @@
+"""A design made to measure: from one of its sizes to a design of one size, for one person and one maker.
+
+The counts are judged by all checks on the design that comes out: stitches picked up along an edge are as many
+as her fabrics ask for, where a pattern that she works at her own gauge would have its own number of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from schematics.analysis.yarn.need import metres_per_gram
+from schematics.analysis.yarn.shorten import SHORTEN, shortened
+from schematics.checks.evaluation import Result, chosen_sizes, evaluate
+from schematics.checks.finding import Severity
+from schematics.crochet.fabric import Fabric
+from schematics.design.design import Design, Parts, Size, Yarn
+from schematics.errors import SchematicsError, UsageError
+from schematics.fitting.change_words import CountChange, count_changes
+from schematics.fitting.fitting import Fitting, fitting
+from schematics.fitting.gauge import size_at_gauge
+from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
+from schematics.fitting.made.graded_for import graded_size
+from schematics.fitting.measured import resolved
+from schematics.fitting.sizing import SizeFit, size_fit
+from schematics.fitting.suggestions import suggestions
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.reading.piece_bounds import garment_faults
+from schematics.reading.spec_words import folder_fault
+from schematics.reading.values import letter_fault
+from schematics.wearer.body import Wearer, WearerSpec
+
+LONGEST_NAME = 24
+
+
+class NotWearableError(SchematicsError):
+    """Nothing that was asked for can be worn; the text is one sentence that says what stops it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """What a maker asks for.
+
+    ``parts`` are her fabrics and ``yarn`` is her own, the design's where None. ``changes`` are as she says
+    them: counts, or suggestions by number. ``stash_g`` is her yarn in grams by colour.
+    """
+
+    wearer: WearerSpec
+    parts: Parts | None = None
+    yarn: Yarn | None = None
+    size: str | None = None
+    changes: tuple[str, ...] = ()
+    graded: bool = False
+    stash_g: Mapping[str, float] = field(default_factory=dict)
+    name: str = ""
+
+    def asking(self, *, size: str | None, changes: Sequence[str], graded: bool, name: str) -> Order:
+        """The same with what is asked of the counts, and whom it is named for."""
+        return replace(self, size=size, changes=tuple(changes), graded=graded, name=name)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class MadeToMeasure:
+    """What came of an order.
+
+    ``design`` has one size, ``result`` is that size worked out. ``start`` is the size it was made from as it
+    stands, on the same wearer in the same fabrics; ``fit`` is the same of what was made, ``larger`` of the
+    next size of the pattern as it stands, None of the last.
+    """
+
+    order: Order
+    pattern: Design
+    design: Design
+    start: SizeFit
+    fit: SizeFit
+    larger: SizeFit | None
+    result: Result
+
+    @property
+    def changes(self) -> tuple[CountChange, ...]:
+        """The counts that are not those of the size it was made from."""
+        return count_changes(self.start.made.size, self.fit.made.size, self.design)
+
+    def __repr__(self) -> str:
+        return f"<MadeToMeasure from size {self.start.name!r}: {self.result.verdict.value}>"
+
+
+def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
+    """What a maker asks for, judged by all checks.
+
+    Without changes asked for, where the size has something that stops or is to be minded, the smallest
+    changes that are advised are made.
+
+    Raises:
+        UsageError: there is no such size, count or suggestion, or the counts cannot be worked.
+        NotWearableError: something stops what would come out.
+    """
+    _refuse_name(order.name)
+    own = _own(design, order)
+    wearer = resolved(order.wearer)
+    sizes = chosen_sizes(own, None if order.size is None else [order.size])
+    numbers, changes = read_changes(order.changes, sizes[0])
+    if order.graded and numbers:
+        raise UsageError("a suggestion starts from counts of a size, and grading finds others; leave out one")
+    found = fitting(own, sizes, wearer)
+    start, size = _begun(design, own, order, wearer, found, numbers)
+    if changes:
+        size = with_changes(own, size, changes)
+    made = _made(own, order, size)
+    if SHORTEN in numbers:
+        made = _shortened(made, order)
+    _refuse_bounds(made, changes)
+    (result,) = evaluate(made)
+    if result.verdict is Severity.STOP:
+        raise NotWearableError(_why_not(result, order))
+    fit = size_fit(made, size_at_gauge(made, made.sizes[0]), result.wearer)
+    larger = _larger(own, start, wearer)
+    return MadeToMeasure(
+        order=order, pattern=design, design=made, start=start, fit=fit, larger=larger, result=result
+    )
+
+
+def _larger(own: Design, start: SizeFit, wearer: Wearer) -> SizeFit | None:
+    """The next size of the pattern, in the maker's fabrics."""
+    names = [size.name for size in own.sizes]
+    after = own.sizes[names.index(start.name) + 1 :]
+    return size_fit(own, size_at_gauge(own, after[0]), wearer) if after else None
+
+
+def _begun(
+    design: Design, own: Design, order: Order, wearer: Wearer, found: Fitting, numbers: Sequence[int]
+) -> tuple[SizeFit, Size]:
+    """The size to start from as it stands, and its counts before those that are asked for by name."""
+    offered = [each for each in numbers if each != SHORTEN]
+    if len(offered) > 1:
+        raise UsageError(
+            f"--change: suggestions {' and '.join(map(str, offered))} are each a whole; ask for one of them"
+        )
+    if offered:
+        return _suggested(design, order, wearer, found, offered[0])
+    start = found.advised
+    if order.graded:
+        graded = graded_size(design, start.made.size, own.parts, order.wearer)
+        if graded is None:
+            raise NotWearableError(
+                f"No counts near those of size {start.name} keep everything that this body asks for and that "
+                "holds the pieces together, so none is made."
+            )
+        return start, graded
+    if not order.changes and found.advice is not None and found.advice.after.score < start.score:
+        return found.advice.before, found.advice.after.made.size
+    return start, start.made.size
+
+
+def _suggested(
+    design: Design, order: Order, wearer: Wearer, found: Fitting, number: int
+) -> tuple[SizeFit, Size]:
+    """The suggestion of that number among those that a fitting of the pattern tells."""
+    told = found
+    if order.parts is not None:
+        sizes = chosen_sizes(design, None if order.size is None else [order.size])
+        told = fitting(design, sizes, wearer, order.parts)
+    offered = suggestions(design, told, order.parts)
+    if not 1 <= number <= len(offered):
+        there = f"there are {len(offered)}" if offered else "there is none, for none is needed or helps"
+        raise UsageError(f"--change: there is no suggestion {number}; {there}")
+    advice = offered[number - 1]
+    start = next(each for each in found.fits if each.name == advice.before.name)
+    return start, advice.after.made.size
+
+
+def _own(design: Design, order: Order) -> Design:
+    """The design in the maker's fabrics and yarn, its sizes held to no lengths that were meant for others."""
+    yarn = order.yarn or design.yarn
+    lighter = _mass_ratio(design.yarn, yarn)
+
+    def worked(fabric: Fabric) -> Fabric:
+        return _with_mass(fabric, lighter)
+
+    return replace(
+        design,
+        parts=(order.parts or design.parts).with_fabrics(worked),
+        yarn=yarn,
+        sizes=tuple(replace(size, meant=()) for size in design.sizes),
+        graded=(),
+    )
+
+
+def _mass_ratio(pattern: Yarn, own: Yarn) -> float | None:
+    """How much a metre of one's own yarn weighs over one of the pattern's; None where that is not known."""
+    if own == pattern:
+        return 1.0
+    thickness, usual = metres_per_gram(own), metres_per_gram(pattern)
+    return None if thickness is None or usual is None else usual / thickness
+
+
+def _with_mass(fabric: Fabric, lighter: float | None) -> Fabric:
+    """The fabric with a swatch of its own mass.
+
+    As many stitches take as many metres as in the pattern's swatch.
+    """
+    weighed, swatch = fabric.weighed, fabric.swatch
+    mass_g = None
+    if weighed.mass_g is not None and lighter is not None:
+        stitches = swatch.stitches * swatch.rows / (weighed.stitches * weighed.rows)
+        mass_g = weighed.mass_g * lighter * (1.0 if weighed is swatch else stitches)
+    return replace(fabric, swatch=replace(swatch, mass_g=mass_g), pattern_swatch=None)
+
+
+def _made(own: Design, order: Order, size: Size) -> Design:
+    """The design of one size, for the wearer alone; it has the name of the size where nobody is named."""
+    return replace(
+        own,
+        title=f"{own.title} for {order.name}" if order.name else own.title,
+        sizes=(replace(size, name=order.name or size.name, wearer=order.wearer),),
+    )
+
+
+def _shortened(made: Design, order: Order) -> Design:
+    """The design shortened until the yarn at hand does."""
+    if not order.stash_g:
+        raise UsageError(
+            f"--change: suggestion {SHORTEN} shortens for the yarn at hand; say how much with --have"
+        )
+    (result,) = evaluate(made)
+    shorter = shortened(made, result, order.stash_g)
+    if shorter is None:
+        raise NotWearableError(
+            "Shortening the body by up to a third does not make the yarn at hand enough, or breaks a check."
+        )
+    return replace(made, sizes=(shorter.result.size,))
+
+
+def _refuse_name(name: str) -> None:
+    if not name:
+        return
+    fault = folder_fault(name, LONGEST_NAME) or letter_fault(name)
+    if fault:
+        raise UsageError(f"--name: the name becomes a folder's: {fault}")
+
+
+def _refuse_bounds(made: Design, changes: Sequence[AskedChange]) -> None:
+    """Refuse pieces so large that no spec may have them."""
+    construction = CONSTRUCTIONS[made.construction]
+    garment = construction.build(made.sizes[0], made.parts)
+    faults = [f"--change: {fault}" for _, fault in garment_faults(garment, construction.counts)]
+    if faults and changes:
+        raise UsageError(*faults)
+
+
+def _why_not(result: Result, order: Order) -> str:
+    stopping = next(each for each in result.findings if each.severity is Severity.STOP)
+    if order.changes:
+        return f"With these changes it cannot be worn: {stopping.sentence}"
+    if order.graded:
+        return f"No counts make it right for this wearer: {stopping.sentence}"
+    return f"Nothing small makes it right for this wearer: {stopping.sentence}"

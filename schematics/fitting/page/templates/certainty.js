@@ -1,0 +1,43 @@
+// How sure a verdict is, in words: see schematics.checks.certainty.
+
+// By how much it holds, give or take how much, and what to measure to be surer; undefined where nothing is in doubt.
+function certaintyOf(rule, sure, inputs, { doubts, fabrics }) {
+  const { figures } = rule;
+  const finite = [figures.body_cm, figures.garment_cm].every((tree) => Number.isFinite(worked(tree, inputs)));
+  if (!finite || !(sure.sd >= data.chances.least_sd_cm)) return undefined;
+  const { sure: words, chance_words: inWords } = data.words;
+  const values = {
+    margin: plainLength(Math.abs(sure.margin), unit, data),
+    sd: plainLength(sure.sd, unit, data),
+    chance: inWords.find(([limit]) => limit === null || sure.chance < limit)[1],
+  };
+  return {
+    enough: sure.chance >= data.chances.sure_fraction,
+    words: filled(sure.margin > 0 ? words.holds : words.fails, values),
+    measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
+  };
+}
+
+// Of the errors the one that moves the margin most; of equal ones the first.
+function mostInDoubt(shares, doubts) {
+  const squares = shares.map((each) => each * each);
+  return doubts[squares.indexOf(Math.max(...squares))];
+}
+
+function toMeasure({ body, place, error }, inputs, fabrics) {
+  const { measure } = data.words;
+  if (body !== undefined) {
+    return filled(inputs.body[body].origin === "own" ? measure.again : measure.body, { body: data.names[body] });
+  }
+  const { parts, [error]: counted } = fabrics[place];
+  const twice = counted && plainLength(roundHalfUp(2 * counted.over_cm, 1), unit, data);
+  return filled(measure[error], { parts, twice });
+}
+
+// A sentence and how sure it is; what is good, but not surely so, is followed by what to measure.
+function toldOf(words, measured, certainty) {
+  if (certainty === undefined) return words;
+  const told = `${words} ${certainty.words}`;
+  if (measured !== "good" || certainty.enough) return told;
+  return `${told} ${filled(data.words.to_be_sure, { measure: certainty.measure })}`;
+}

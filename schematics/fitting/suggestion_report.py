@@ -1,0 +1,68 @@
+"""Suggestions in words and as plain JSON values: the changed counts, and all that they do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
+from schematics.analysis.measurements import finding_json
+from schematics.analysis.side_effects import severity_changes
+from schematics.checks.tape import Tape
+from schematics.checks.wording import listed
+from schematics.design.design import Design
+from schematics.document.document import Items, Section
+from schematics.document.json_text import picked
+from schematics.fitting.advice import Advice
+from schematics.fitting.change_words import count_changes, effects
+from schematics.fitting.fit_keys import COUNT_CHANGE
+
+
+def suggestion_sections(design: Design, offered: Sequence[Advice]) -> Iterator[Section]:
+    """Each by its number: the changed counts, what they do, and what the checks say of them."""
+    for number, advice in enumerate(offered, 1):
+        yield _section(design, number, advice)
+
+
+def _section(design: Design, number: int, advice: Advice) -> Section:
+    before, after = advice.before.made, advice.after.made
+    size = before.size.name
+    lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
+    moved = [each.words for each in severity_changes(advice.before.findings, advice.after.findings)]
+    left = {each.code: each.severity for each in reversed(advice.after.reported)}
+    codes = [f"{code} ({severity})" for code, severity in reversed(left.items())]
+    return Section(
+        f"Suggestion {number}: the smallest changes found that make size {size} right"
+        if advice.right
+        else f"Suggestion {number}: nothing small makes size {size} right; this would make it better",
+        (
+            Items(tuple(each.words for each in count_changes(before.size, after.size, design))),
+            f"Together: {lengths}." if lengths else "Together they change no length by 0.05 cm.",
+            *([f"Of the checks change: {listed(moved)}."] if moved else ()),
+            f"Checked again; still there: {listed(codes)}."
+            if codes
+            else "Checked again: nothing is left that stops or is to be minded for this wearer.",
+        ),
+    )
+
+
+def suggestions_json(design: Design, offered: Sequence[Advice]) -> list[dict[str, Any]]:
+    """The same as plain JSON values."""
+    return [
+        {
+            "number": number,
+            "size": advice.before.name,
+            "right": advice.right,
+            "changes": [
+                picked(each, COUNT_CHANGE)
+                for each in count_changes(advice.before.made.size, advice.after.made.size, design)
+            ],
+            "effects": [picked(each, EFFECT) for each in effects(advice.before.made, advice.after.made)],
+            "checks": [
+                picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
+                for each in severity_changes(advice.before.findings, advice.after.findings)
+            ],
+            "findings": [finding_json(each) for each in advice.after.findings],
+        }
+        for number, advice in enumerate(offered, 1)
+    ]

@@ -1,0 +1,83 @@
+"""The public function for makers: a design made to measure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Unpack, cast
+
+from schematics.design.design import Design
+from schematics.errors import UsageError
+from schematics.library.arguments import Measurements, as_argument, design_of, texts_of
+
+if TYPE_CHECKING:
+    from schematics.fitting.made.made_to_measure import MadeToMeasure
+
+
+def make_to_measure(
+    design: Design,
+    *,
+    age: float | None = None,
+    gauge: str | Sequence[str] = (),
+    size: str | None = None,
+    changes: str | Sequence[str] = (),
+    graded: bool = False,
+    have: str | Sequence[str] = (),
+    name: str = "",
+    **measurements: Unpack[Measurements],
+) -> MadeToMeasure:
+    """A design of one size for one person, judged by all checks; nothing is written.
+
+    Args:
+        design: the pattern.
+        age: in years; what is not measured is then read from the age table.
+        gauge: the maker's own swatches, as of `schematics.fit`.
+        size: the size to start from; the one that fits best when None.
+        changes: counts to change, such as ``hem +2`` or ``body rows 30``, or a suggestion of `schematics.fit`
+            by its number as text. Without any the smallest changes that make it right are made, if needed.
+        graded: find all counts anew for this body, as near the size's finished lengths as it lets them.
+        have: yarn at hand, such as ``450 g``.
+        name: whom it is for, as the title of the pattern says.
+        measurements: by name, such as ``head_girth="52 cm"``; see `Measurements`.
+
+    Returns:
+        What was made: ``design`` can be drawn, written and built as any other, ``result`` has the verdict.
+
+    Raises:
+        NotWearableError: something stops what would come out; the text is a sentence that says what.
+        SchematicsError: an argument cannot be used; ``problems`` has a text for each thing wrong.
+
+    >>> import schematics
+    >>> design = schematics.read("specs/tidepool.yaml")
+    >>> made = make_to_measure(design, head_girth="52 cm", height="118 cm", age=6, changes="hem +2")
+    >>> made.result.verdict.value, [change.words for change in made.changes]
+    ('good', ['2 more stitches at the hem (168 in all)'])
+    """
+    from schematics.analysis.yarn.stash import read_stash
+    from schematics.fitting.gauge_text import read_gauge
+    from schematics.fitting.made.made_to_measure import Order, made_to_measure
+    from schematics.fitting.measured import given_wearer
+
+    design = design_of(design)
+    given = dict(cast("Mapping[str, str | float]", measurements))
+    if age is not None:
+        given["age"] = age
+    if not given:
+        raise UsageError("say whom it is for: a measurement such as head_girth='52 cm', or age=6")
+    swatches = _several(gauge, "a gauge, such as '20 sts 15 rows over 20 cm'")
+    try:
+        order = Order(
+            wearer=given_wearer(given, design.unit),
+            parts=read_gauge(swatches, design).parts if swatches else None,
+            size=size,
+            changes=tuple(_several(changes, "changes of counts, such as ['hem +2']")),
+            graded=graded,
+            stash_g=read_stash(_several(have, "amounts of yarn, such as ['450 g']"), design),
+            name=name,
+        )
+        return made_to_measure(design, order)
+    except UsageError as error:
+        raise UsageError(*map(as_argument, error.problems)) from None
+
+
+def _several(texts: str | Sequence[str], what: str) -> list[str]:
+    return texts_of([texts] if isinstance(texts, str) else texts, what)

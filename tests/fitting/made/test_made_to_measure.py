@@ -1,0 +1,218 @@
+"""A design made to measure: what comes out is a design as any other, for the wearer and the maker alone."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+import yaml
+
+from schematics.checks.evaluation import evaluate
+from schematics.checks.finding import Severity
+from schematics.crochet.terms import Terms
+from schematics.design.design import Design
+from schematics.document.writers import written
+from schematics.errors import UsageError
+from schematics.fitting.fitting import fitting
+from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.made.made_spec import SPEC, made_spec
+from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, Order, made_to_measure
+from schematics.fitting.made.own_yarn import own_yarn
+from schematics.fitting.measured import resolved
+from schematics.fitting.suggestions import suggestions
+from schematics.garment.constructions.base import counts_of
+from schematics.pattern.written import written_pattern
+from schematics.reading.design_file import read_design
+from schematics.wearer.body import Body, WearerSpec
+from tests.examples import thorough
+from tests.fitting.children import demo, random_spec
+from tests.pattern.reader.expected import faults
+from tests.pattern.reader.maker import make
+from tests.pattern.reader.measures import wrong_measures
+
+DEMOS = ("tidepool", "saltmarsh", "driftwood", "kelp")
+TIDEPOOL = demo("tidepool")
+CHILD = WearerSpec(age_years=6.0, own={Body.HEAD_GIRTH: 52.5, Body.HEIGHT: 118.0})
+LONG_ARMS = WearerSpec(
+    age_years=6.0,
+    own={Body.HEAD_GIRTH: 56.5, Body.HEIGHT: 125.0, Body.CENTRE_BACK_NECK_TO_WRIST: 66.0},
+)
+
+
+def read_again(made: MadeToMeasure, folder: Path) -> Design:
+    path = folder / SPEC
+    path.write_bytes(made_spec(made))
+    return read_design(path)
+
+
+def assert_right(made: MadeToMeasure, folder: Path) -> None:
+    """It is no worse than to be minded, its spec reads as it, and its pattern ends with its counts."""
+    assert made.result.verdict is not Severity.STOP
+    again = read_again(made, folder)
+    (result,) = evaluate(again)
+    assert [(each.code, each.severity, each.sentence) for each in result.findings] == [
+        (each.code, each.severity, each.sentence) for each in made.fit.findings
+    ]
+    assert result.size.wearer == made.order.wearer
+    text = "".join(written([written_pattern(made.design, [made.result], Terms.US)], "md"))
+    name = made.design.sizes[0].name
+    finished = make(text, name)
+    spec = yaml.safe_load(made_spec(made))
+    assert faults(finished, spec["sizes"][name]) == []
+    assert wrong_measures(text, name, finished) == []
+
+
+def random_order(number: int, design: Design) -> Order:
+    """A child drawn from the age tables; of three one with a gauge of her maker's, of four one graded."""
+    rng = random.Random(number)
+    wearer = random_spec(rng)
+    texts = [f"{rng.uniform(0.85, 1.2) * 20:.1f} sts over {20 * 20 / _stitches(design):.1f} cm"]
+    parts = read_gauge(texts, design).parts if number % 3 == 2 else None
+    return Order(wearer=wearer, parts=parts, graded=number % 16 >= 12)
+
+
+def _stitches(design: Design) -> float:
+    """The body's stitches to 20 cm."""
+    return 20 * design.parts.body.stitches_per_cm
+
+
+@pytest.mark.slow
+@pytest.mark.seeds
+@pytest.mark.parametrize("number", range(800 if thorough() else 12))
+def test_a_random_child_gets_what_can_be_worn_or_is_told_why_not(number: int, tmp_path: Path) -> None:
+    design = demo(DEMOS[number % len(DEMOS)])
+    order = random_order(number, design)
+    try:
+        made = made_to_measure(design, order)
+    except NotWearableError as error:
+        (sentence,) = error.problems
+        assert sentence.endswith(".")
+        assert "\n" not in sentence
+    else:
+        assert_right(made, tmp_path)
+
+
+def test_a_child_whom_a_size_fits_gets_its_counts(tmp_path: Path) -> None:
+    made = made_to_measure(TIDEPOOL, Order(wearer=CHILD, name="Mara"))
+    fit = fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(CHILD)).advised
+    assert made.start.name == fit.name == "6"
+    assert made.changes == ()
+    assert made.result.verdict == fit.verdict
+    assert [each.sentence for each in made.fit.findings] == [each.sentence for each in fit.findings]
+    assert made.design.title == "Tidepool poncho for Mara"
+    assert [size.name for size in made.design.sizes] == ["Mara"]
+    assert_right(made, tmp_path)
+
+
+@pytest.mark.slow
+def test_the_smallest_changes_are_made_where_nothing_is_asked_for_and_they_are_suggestion_one() -> None:
+    unasked = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS))
+    first = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS, changes=("1",)))
+    assert unasked.changes == first.changes != ()
+    assert unasked.result.verdict is Severity.GOOD
+
+
+@pytest.mark.slow
+def test_every_suggestion_can_be_made_by_its_number() -> None:
+    offered = suggestions(TIDEPOOL, fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(LONG_ARMS)))
+    assert len(offered) == 3
+    assert len({each.before.name for each in offered}) == 3
+    for number, advice in enumerate(offered, 1):
+        made = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS, changes=(f"{number}",)))
+        assert made.start.name == advice.before.name
+        assert counts_of(made.design.sizes[0]) == counts_of(advice.after.made.size)
+        assert made.result.verdict == advice.after.verdict
+
+
+@pytest.mark.slow
+def test_a_change_by_name_comes_on_top_of_a_suggestion() -> None:
+    made = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS, changes=("1", "hem +2")))
+    keys = {each.key: each.after - each.before for each in made.changes}
+    assert keys == {"body.neck": -4, "body.hem": 2}
+
+
+def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None:
+    """20 stitches over 20 cm where the pattern has 19; a ball of half the metres in half the grams."""
+    parts = read_gauge(["20 sts 15 rows over 20 cm"], TIDEPOOL).parts
+    yarn = own_yarn(TIDEPOOL.yarn, "Alder", "50 g", "47.5")
+    made = made_to_measure(TIDEPOOL, Order(wearer=CHILD, parts=parts, yarn=yarn))
+    swatch = yaml.safe_load(made_spec(made))["fabrics"]["main"]["swatch"]
+    assert (swatch["stitches"], swatch["rows"], swatch["width"], swatch["height"]) == (20, 15, 20, 20)
+    assert swatch["mass"] == pytest.approx(46 * (20 * 15) / (19 * 14))  # as much in each stitch
+    text = "".join(written([written_pattern(made.design, [made.result])], "md"))
+    assert "Body: 10 sts and 7.5 rows to 10 cm" in text
+    assert "Yarn: Alder, fibre as on its label, weight 5 Bulky, in balls of 50 g (1.8 oz), 47.5 m" in text
+    assert_right(made, tmp_path)
+
+
+def test_thinner_yarn_weighs_less_in_as_many_stitches() -> None:
+    yarn = own_yarn(TIDEPOOL.yarn, None, "100", "190")
+    made = made_to_measure(TIDEPOOL, Order(wearer=CHILD, yarn=yarn))
+    assert made.design.parts.body.swatch.mass_g == pytest.approx(46 / 2)
+    bare = made_to_measure(TIDEPOOL, Order(wearer=CHILD, yarn=replace(TIDEPOOL.yarn, ball_length_m=None)))
+    assert bare.design.parts.body.swatch.mass_g is None
+
+
+@pytest.mark.slow
+def test_counts_for_exactly_this_body_come_nearer_to_it(tmp_path: Path) -> None:
+    graded = made_to_measure(TIDEPOOL, Order(wearer=CHILD, size="8", graded=True))
+    size = made_to_measure(TIDEPOOL, Order(wearer=CHILD, size="8", changes=("hem 178",)))
+    assert graded.fit.score <= size.fit.score
+    assert_right(graded, tmp_path)
+
+
+@pytest.mark.slow
+def test_the_yarn_at_hand_shortens_it_by_number() -> None:
+    whole = Order(wearer=CHILD, stash_g={"": 640.0})
+    shorter = made_to_measure(TIDEPOOL, replace(whole, changes=("4",)))
+    changes = {each.key: each.after - each.before for each in shorter.changes}
+    assert changes["body.rows"] < 0
+    with pytest.raises(UsageError, match="say how much with --have"):
+        made_to_measure(TIDEPOOL, Order(wearer=CHILD, changes=("4",)))
+
+
+def test_what_stops_is_told_in_one_sentence() -> None:
+    with pytest.raises(NotWearableError) as raised:
+        made_to_measure(TIDEPOOL, Order(wearer=CHILD, changes=("neck -16",)))
+    (sentence,) = raised.value.problems
+    assert sentence.startswith("With these changes it cannot be worn: ")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("order", "said"),
+    [
+        (Order(wearer=CHILD, size="7"), "no size '7'"),
+        (Order(wearer=CHILD, changes=("1",)), "there is no suggestion 1; there is none"),
+        (Order(wearer=LONG_ARMS, changes=("9",)), "there is no suggestion 9; there are 3"),
+        (Order(wearer=LONG_ARMS, changes=("1", "2")), "suggestions 1 and 2 are each a whole"),
+        (Order(wearer=CHILD, changes=("1",), graded=True), "leave out one"),
+        (Order(wearer=CHILD, name="../x"), "the name becomes a folder's"),
+        (Order(wearer=CHILD, name="x" * 99), "the name becomes a folder's"),
+        (
+            Order(wearer=CHILD, changes=("body rows 1900",)),
+            "expected a body.depth of at most 1000 cm",
+        ),
+    ],
+)
+def test_what_cannot_be_made_is_told(order: Order, said: str) -> None:
+    with pytest.raises(UsageError) as raised:
+        made_to_measure(TIDEPOOL, order)
+    assert said in raised.value.problems[0]
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ((None, "lots", None), "--ball-mass: expected 1 to 5000 g, got 'lots'"),
+        ((None, None, "-3"), "--ball-length: expected 1 to 10000 m"),
+        ((None, "1", "5000"), "--ball-length: expected 0.02 to 100 m to the gram"),
+        (("", None, None), "--yarn: expected one line"),
+    ],
+)
+def test_what_is_no_yarn_is_told(words: tuple[str | None, str | None, str | None], said: str) -> None:
+    with pytest.raises(UsageError) as raised:
+        own_yarn(TIDEPOOL.yarn, *words)
+    assert raised.value.problems[0].startswith(said)

@@ -1,0 +1,150 @@
+"""``schematics make``: what is written where, what is left alone, and what is told."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+import html5lib
+import pytest
+import yaml
+
+from schematics.batch.manifest import MANIFEST, Entry, Manifest, to_text
+from schematics.checks import EXPLANATIONS
+from tests.program import call, files_in, spare_rendering
+
+SPECS = Path(__file__).parents[3] / "specs"
+TIDEPOOL = SPECS / "tidepool.yaml"
+CHILD = ("--age", "6", "--head-girth", "52.5", "--height", "118cm")
+
+
+@pytest.fixture(autouse=True)
+def in_a_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    spare_rendering(monkeypatch)
+    monkeypatch.chdir(tmp_path)
+
+
+def hashes(folder: Path) -> dict[str, str]:
+    return {place: hashlib.sha256((folder / place).read_bytes()).hexdigest() for place in files_in(folder)}
+
+
+@pytest.mark.slow
+def test_everything_for_one_child_is_written(tmp_path: Path) -> None:
+    result = call("make", TIDEPOOL, *CHILD, "--name", "Mara", "--have", "5 balls", "--spec")
+    assert result.exit_code == 0, result.output
+    folder = tmp_path / "output/tidepool/made/Mara"
+    files = files_in(folder)
+    assert {"pattern.pdf", "pattern.html", "pattern.md", "measurements.html", "design.yaml"} <= set(files)
+    assert {f"worn.{form}" for form in ("svg", "png", "pdf")} <= set(files)
+    assert {f"schematics/all-pieces-{width}.svg" for width in ("column", "page", "phone")} <= set(files)
+    assert "It fits: nothing is to be minded." in result.stdout
+    assert "The yarn at hand is not enough: " in result.stdout
+    assert f"{len(files) - 2} files in output/tidepool/made/Mara" in result.stdout  # less manifest and lock
+    first = hashes(folder)
+    again = call("make", TIDEPOOL, *CHILD, "--name", "Mara", "--have", "5 balls", "--spec")
+    assert "as they were" in again.stdout
+    assert hashes(folder) == first
+    assert call("make", TIDEPOOL, *CHILD, "--name", "Mara", "--spec", "--force", "-o", "other").exit_code == 0
+    assert files_in(tmp_path / "other") == files
+
+
+@pytest.mark.slow
+def test_what_check_and_fit_say_of_the_spec_is_what_make_said(tmp_path: Path) -> None:
+    gauge = ("--gauge", "20 sts 15 rows over 20 cm")
+    made = call("make", TIDEPOOL, *CHILD, *gauge, "--spec", "-o", "mine")
+    assert made.exit_code == 0, made.output
+    assert call("check", "mine/design.yaml").exit_code == 0
+    told = call("fit", "mine/design.yaml", *CHILD)
+    assert told.exit_code == 0
+    assert "Work size" in told.stdout
+    page = html5lib.parse((tmp_path / "mine/measurements.html").read_text(), namespaceHTMLElements=False)
+    said = " ".join("".join(page.itertext()).split())
+    checked = " ".join(call("check", "mine/design.yaml", "--all").stdout.split())
+    sentences = [each.text for each in page.iterfind(".//section[@id='part-3']//li")]
+    assert len(sentences) > 5
+    assert all(" ".join((each or "").split()) in checked for each in sentences)
+    assert not any(code in said for code in EXPLANATIONS)
+    assert not any(word in said for word in ("schematics", "design.yaml", "--"))
+
+
+@pytest.mark.slow
+def test_a_spec_in_inches_with_photos_is_whole_in_its_folder(tmp_path: Path) -> None:
+    data = yaml.safe_load(TIDEPOOL.read_text())
+    data["unit"] = "in"
+    data["date"] = str(data["date"])
+    for fabric in data["fabrics"].values():
+        fabric["swatch"] |= {key: f"{fabric['swatch'][key]} cm" for key in ("width", "height")}
+    data["pattern"]["photos"] = [{"at": "cover", "shows": "A child.", "file": "photos/front.svg"}]
+    (tmp_path / "photos").mkdir()
+    picture = "<svg xmlns='http://www.w3.org/2000/svg' width='90mm' height='60mm' viewBox='0 0 90 60'/>"
+    (tmp_path / "photos/front.svg").write_text(picture)
+    (tmp_path / "lake.yaml").write_text(yaml.safe_dump(data, sort_keys=False))
+    made = call("make", "lake.yaml", "--age", "6", "--head-girth", "20 5/8 in", "--spec", "-o", "mine")
+    assert made.exit_code == 0, made.output
+    assert (tmp_path / "mine/photos/front.svg").read_text() == picture
+    written = yaml.safe_load((tmp_path / "mine/design.yaml").read_text())
+    assert list(written["sizes"]) == ["6"]
+    checked = call("check", "mine/design.yaml")
+    assert checked.exit_code == 0, checked.output
+
+
+@pytest.mark.slow
+def test_files_of_others_are_left_alone(tmp_path: Path) -> None:
+    mine = tmp_path / "mine"
+    mine.mkdir()
+    (mine / "pattern.md").write_text("my own notes")
+    refused = call("make", TIDEPOOL, *CHILD, "-o", "mine")
+    assert refused.exit_code == 2
+    assert "mine/pattern.md would be replaced and is not from this program" in refused.stderr
+    assert (mine / "pattern.md").read_text() == "my own notes"
+    assert [name for name in files_in(mine) if not name.startswith(".")] == ["pattern.md"]
+    (tmp_path / "taken").write_text("a file")
+    blocked = call("make", TIDEPOOL, *CHILD, "-o", "taken/here")
+    assert blocked.exit_code == 2
+    assert "move it away" in blocked.stderr
+    assert len(blocked.stderr.splitlines()) == 1
+
+
+def test_a_build_is_not_written_into(tmp_path: Path) -> None:
+    built = tmp_path / "built"
+    built.mkdir()
+    (built / "pattern.md").write_text("of all sizes")
+    known = Entry(sha256=hashes(built)["pattern.md"], size=None, key="0" * 64, source="0" * 64)
+    (built / MANIFEST).write_text(to_text(Manifest(title="Tidepool poncho", files={"pattern.md": known})))
+    before = hashes(built)
+    refused = call("make", TIDEPOOL, *CHILD, "-o", "built")
+    assert refused.exit_code == 2
+    assert "it holds what was built of 'Tidepool poncho'; name another folder with -o" in refused.stderr
+    assert {place: each for place, each in hashes(built).items() if not place.startswith(".")} == before
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ((), "say whom it is for"),
+        ((*CHILD, "--change", "hemm +2"), "did you mean 'hem'?"),
+        ((*CHILD, "--change", "hem -500"), "body hem would be -334"),
+        ((*CHILD, "--size", "7"), "no size '7'"),
+        ((*CHILD, "--name", "a/b"), "the name becomes a folder's"),
+        ((*CHILD, "--ball-mass", "heavy"), "--ball-mass: "),
+        ((*CHILD, "--have", "many"), "--have: "),
+        ((*CHILD, "--gauge", "tight"), "--gauge: "),
+        (("--for", "nobody.yaml"), "nobody.yaml"),
+    ],
+)
+def test_what_cannot_be_used_is_one_message(arguments: tuple[str, ...], said: str, tmp_path: Path) -> None:
+    result = call("make", TIDEPOOL, *arguments)
+    assert result.exit_code == 2
+    assert said in result.stderr
+    assert len(result.stderr.splitlines()) == 1
+    assert "Traceback" not in result.stderr
+    assert files_in(tmp_path) == []
+
+
+def test_what_cannot_be_worn_is_a_sentence_and_nothing_is_written(tmp_path: Path) -> None:
+    result = call("make", TIDEPOOL, *CHILD, "--change", "neck -16")
+    assert result.exit_code == 1
+    assert result.stdout == ""
+    assert result.stderr.startswith("With these changes it cannot be worn: ")
+    assert len(result.stderr.splitlines()) == 1
+    assert files_in(tmp_path) == []

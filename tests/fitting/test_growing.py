@@ -1,0 +1,102 @@
+"""Until when a poncho fits: against the age table read by itself and the limits worked out by hand."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from schematics.checks.rules.judging import inputs_of, judges
+from schematics.checks.rules.sentence import Answer
+from schematics.design.limits import Limits
+from schematics.fitting.fitting import fitting
+from schematics.fitting.growing import PLACES, FitsWhile, age_of, age_words, ages_fitted, grown, growth_words
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.growth import head_girth
+from schematics.wearer.resolve import resolve
+from schematics.wearer.survey import height
+from tests.fitting.children import demo
+
+TIDEPOOL = demo("tidepool")
+
+
+def child(age: float, **own: float) -> WearerSpec:
+    return WearerSpec(age_years=age, own={Body(body): cm for body, cm in own.items()})
+
+
+def test_a_measurement_keeps_its_ratio_to_the_table() -> None:
+    now = resolve(child(6.0, head_girth=53.0, height=120.0), "a child")
+    later = grown(now, 6.0, 2.0)
+    heads, heights = head_girth(8.0).cm / head_girth(6.0).cm, height(8.0, "both").cm / height(6.0, "both").cm
+    assert later.values[Body.HEAD_GIRTH].cm == pytest.approx(53.0 * heads)
+    assert later.values[Body.HEIGHT].cm == pytest.approx(120.0 * heights)
+    assert later.age_years == 8.0
+
+
+def test_a_typical_child_stays_one() -> None:
+    now = resolve(child(5.0), "a child")
+    assert grown(now, 5.0, 3.5).values == resolve(child(8.5), "a child").values
+
+
+def test_a_child_of_no_age_has_that_of_its_height() -> None:
+    tall = resolve(WearerSpec(own={Body.HEIGHT: height(7.0, "both").cm}), "a child")
+    assert age_of(tall) == pytest.approx(7.0, abs=1 / 12)
+    assert age_of(resolve(WearerSpec(own={Body.HEAD_GIRTH: 52.0}), "a child")) is None
+
+
+@pytest.mark.parametrize("age", [2.5, 6.0, 9.0])
+def test_the_arms_outgrow_the_band_where_the_rules_say_so(age: float) -> None:
+    """Month by month from the table itself: a typical child needs no ratio."""
+    fit = fitting(TIDEPOOL, TIDEPOOL.sizes, resolve(child(age), "a child")).advised
+    ((head, arms, hem),) = ages_fitted([fit.made.facts], resolve(child(age), "a child"), TIDEPOOL.limits)
+    assert [each.by for each in (head, arms, hem)] == list(PLACES)
+    codes = ("ARM-PASS", "ARM-REST", "REACH-BAND", "SPREAD-ARMS")
+
+    def right(years: float) -> bool:
+        inputs = inputs_of(resolve(child(years), "a child"), fit.made.facts)
+        return all(judges(TIDEPOOL.limits)[code].answer(inputs) <= Answer.UNKNOWN for code in codes)
+
+    months = [age + month / 12 for month in range(math.ceil((18 - age) * 12))]
+    good = [right(years) for years in months]
+    assert arms.from_years == months[good.index(True)]
+    ends = [months[at] for at in range(len(months) - 1) if good[at] and not good[at + 1]]
+    assert arms.until_years == (ends[0] if ends else None)
+
+
+def test_a_shorter_reach_is_outgrown_sooner() -> None:
+    wearer = resolve(child(6.0), "a child")
+    facts = fitting(TIDEPOOL, TIDEPOOL.sizes, wearer).advised.made.facts
+    shorter = {**facts, "reach_cm": facts["reach_cm"] - 2.0}
+    (_, arms, _), (_, sooner, _) = ages_fitted([facts, shorter], wearer, Limits())
+    assert (sooner.until_years or 99) < (arms.until_years or 99)
+
+
+def test_nothing_is_said_of_the_grown() -> None:
+    wearer = resolve(WearerSpec(chart="woman/S"), "a woman")
+    facts = fitting(TIDEPOOL, TIDEPOOL.sizes, wearer).advised.made.facts
+    assert ages_fitted([facts, facts], wearer, Limits()) == ((), ())
+
+
+@pytest.mark.parametrize(
+    ("years", "words"),
+    [(1.5, "18 months"), (1.99, "23 months"), (2.0, "2 years"), (8.49, "8 years"), (8.5, "8 1/2 years")],
+)
+def test_ages_in_words(years: float, words: str) -> None:
+    assert age_words(years) == words
+
+
+def test_what_is_outgrown_first_comes_first() -> None:
+    spans = (
+        FitsWhile(by="head", from_years=6.0, until_years=9.2),
+        FitsWhile(by="arms", from_years=7.0, until_years=8.0),
+        FitsWhile(by="hem", from_years=6.0, until_years=None),
+    )
+    assert growth_words(spans, 6.0) == (
+        "from about 7 years until about 8 years by the arms, until about 9 years by the head and until grown "
+        "up by the hem"
+    )
+    soon = (
+        FitsWhile(by="arms", from_years=6.0, until_years=6.25),
+        FitsWhile(by="hem", from_years=None, until_years=None),
+    )
+    assert growth_words(soon, 6.0) == "for only about 3 months more by the arms and at no age by the hem"
