@@ -144,7 +144,6 @@ def test_own_gauge_with_a_child() -> None:
     assert rows[head + 3] == [*["body", "depth,", "neck", "to", "hem"], "44.0", "47.0"]
 
 
-@pytest.mark.slow
 def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
     document = as_json("fit", TIDEPOOL, "--gauge", "20 sts 15 rows over 20 cm")
     assert [each["size"] for each in document["instead"]] == ["2", "4", "6", "8", "10", "S", "M"]
@@ -178,7 +177,6 @@ def test_misuse_is_told_in_one_sentence(arguments: tuple[str, ...], sentence: st
     assert result.stdout == ""
 
 
-@pytest.mark.slow
 def test_one_child_as_comma_separated_values() -> None:
     rows = list(csv.DictReader(io.StringIO(call("fit", TIDEPOOL, *CHILD, "--csv").stdout)))
     sizes = as_json("fit", TIDEPOOL, *CHILD)["sizes"]
@@ -263,7 +261,6 @@ def test_a_chart_takes_the_place_of_an_older_chart_and_of_no_other_file(tmp_path
         assert f"{ages[-1]} years" in chart.read_text(encoding="utf-8")
 
 
-@pytest.mark.slow
 def test_coverage(tmp_path: Path) -> None:
     chart = tmp_path / "chart.svg"
     result = call("coverage", TIDEPOOL, "--ages", "3-5", "--sizes", "2,4", "--svg", chart)
@@ -337,7 +334,6 @@ def test_progress_misused(arguments: tuple[str, ...], sentence: str) -> None:
     assert sentence in result.stderr
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(
     "arguments",
     [
@@ -356,7 +352,6 @@ def test_cautions_go_with_every_output(arguments: tuple[str, ...]) -> None:
         assert caution.sentence in text
 
 
-@pytest.mark.slow
 def test_nothing_is_written_and_nothing_is_sent(
     tmp_path: Path, class_list: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -395,7 +390,6 @@ def test_the_folder_it_runs_in_stays_as_it_was(tmp_path: Path, class_list: Path)
     assert files_in(tmp_path) == before
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_measurements_of_a_group_are_in_none_of_its_outputs(name: str, tmp_path: Path) -> None:
     path = tmp_path / "class.csv"
