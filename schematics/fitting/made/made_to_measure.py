@@ -65,8 +65,8 @@ class MadeToMeasure:
 
     ``design`` has one size, ``result`` is that size worked out. ``start`` is the size it was made from as it
     stands, on the same wearer in the same fabrics; ``fit`` is the same of what was made, ``larger`` of the
-    next size of the pattern as it stands, None of the last. ``other_sizes`` could be started from as well, for
-    all that is measured.
+    next size of the pattern as it stands, None of the last. ``other_sizes`` could be started from too, for all
+    that is measured.
     """
 
     order: Order
