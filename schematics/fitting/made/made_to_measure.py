@@ -65,8 +65,8 @@ class MadeToMeasure:
 
     ``design`` has one size, ``result`` is that size worked out. ``start`` is the size it was made from as it
     stands, on the same wearer in the same fabrics; ``fit`` is the same of what was made, ``larger`` of the
-    next size of the pattern as it stands, None of the last. ``other_sizes`` could be started from too, for all
-    that is measured.
+    next size of the pattern as it stands, None of the last. ``other_sizes`` could be started from too, as
+    far as is measured.
     """
 
     order: Order
@@ -170,7 +170,7 @@ def _suggested(
         told = fitting(design, sizes, wearer, order.parts)
     offered = suggestions(design, told, order.parts)
     if not 1 <= number <= len(offered):
-        there = f"there are {len(offered)}" if offered else "there is none, for none is needed or helps"
+        there = f"the last is {len(offered)}" if offered else "there is none, for none is needed or helps"
         raise UsageError(f"--change: there is no suggestion {number}; {there}")
     advice = offered[number - 1]
     start = next(each for each in found.fits if each.name == advice.before.name)
