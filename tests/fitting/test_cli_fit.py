@@ -94,11 +94,8 @@ def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
 def test_advice_says_what_to_change() -> None:
     measured = ("--age", "5", "--height", "110", "--shoulder-breadth", "27", "--wrist-girth", "12")
     asked = ("fit", TIDEPOOL, "--head-girth", "51", *measured, "--sizes", "4")
-    document = as_json(*asked)
-    advice, *_ = document["suggestions"]
-    assert advice["number"] == 1
-    assert advice["size"] == "4"
-    assert advice["right"]
+    advice, *_ = as_json(*asked)["suggestions"]
+    assert (advice["number"], advice["size"], advice["right"]) == (1, "4", True)
     assert [each["words"] for each in advice["changes"]]
     assert {each["severity"] for each in advice["findings"]} == {"good"}
     text = call(*asked).stdout
