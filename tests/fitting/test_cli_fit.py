@@ -92,27 +92,14 @@ def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
 
 @pytest.mark.slow
 def test_advice_says_what_to_change() -> None:
-    child = [
-        "--head-girth",
-        "51",
-        "--height",
-        "100",
-        "--age",
-        "4",
-        "--shoulder-breadth",
-        "27",
-        "--sizes",
-        "2",
-    ]
-    document = as_json("fit", TIDEPOOL, *child)
-    advice, *_ = document["suggestions"]
-    assert advice["number"] == 1
-    assert advice["size"] == "2"
-    assert advice["right"]
+    measured = ("--age", "5", "--height", "110", "--shoulder-breadth", "27", "--wrist-girth", "12")
+    asked = ("fit", TIDEPOOL, "--head-girth", "51", *measured, "--sizes", "4")
+    advice, *_ = as_json(*asked)["suggestions"]
+    assert (advice["number"], advice["size"], advice["right"]) == (1, "4", True)
     assert [each["words"] for each in advice["changes"]]
     assert {each["severity"] for each in advice["findings"]} == {"good"}
-    text = call("fit", TIDEPOOL, *child).stdout
-    assert "Suggestion 1: the smallest changes found that make size 2 right" in text
+    text = call(*asked).stdout
+    assert "Suggestion 1: the smallest changes found that make size 4 right" in text
     assert "Checked again: nothing is left" in text
 
 
