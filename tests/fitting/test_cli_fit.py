@@ -74,6 +74,14 @@ def test_a_child_no_size_fits() -> None:
     assert "Nothing small makes it right." in result.stdout
 
 
+def test_what_is_right_but_not_sure_asks_for_the_measurement_that_is_missing() -> None:
+    """The neck keeps off the shoulders' ends by 0.3 cm, and breadths of six-year-olds differ by more."""
+    text = " ".join(call("fit", TIDEPOOL, "--age", "6", "--head-girth", "52").stdout.split())
+    assert "Work size 6: as far as it is measured it is right, but that is not sure." in text
+    assert "To be sure, measure the shoulder breadth. How long" in text
+    assert "Nothing small makes it right" not in text
+
+
 def test_what_is_not_checked_is_no_advice_to_start() -> None:
     text = " ".join(call("fit", TIDEPOOL, "--head-girth", "54").stdout.split())
     assert "As far as is known, work size 6." in text
