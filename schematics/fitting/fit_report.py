@@ -148,14 +148,18 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
         headed=False,
     )
     alike = (
-        f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
-        "swatch each and give it with --gauge 'NAME: ...' where it matters."
+        [
+            f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
+            "swatch each and give it with --gauge 'NAME: ...' where it matters."
+        ]
+        if gauge.alike
+        else []
     )
     uncounted = [
         f"You counted no {counted.words} of {name}: the pattern's are taken; count them too where it matters."
         for name, counted in gauge.uncounted
     ]
-    blocks: tuple[Block, ...] = (table, *uncounted, *([alike] if gauge.alike else []))
+    blocks: tuple[Block, ...] = (table, *uncounted, *alike)
     return Section(f"Your gauge, stitches and rows to {span}", blocks)
 
 
