@@ -1,6 +1,6 @@
 # make demo   draw every size of every spec in specs/ into output/
 # make test   everything that is checked before a change goes in
-# make quick  the tests but those that take long: three minutes on two cores
+# make quick  the tests but those that take long
 # make lint   the part of it that reads the code without running it
 # make lowest the tests with the lowest versions pyproject.toml allows; notes that they passed
 # make lock   lock versions after a change of pyproject.toml; upgrade=--upgrade takes the newest of all

@@ -42,6 +42,8 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
 
 
 def pytest_collection_finish() -> None:
+    """From here on as seldom as memory allows: what the tests share lives long, too."""
+    gc.set_threshold(100_000, 20, 50)
     gc.enable()
 
 

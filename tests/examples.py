@@ -18,8 +18,8 @@ No example is timed: how long one takes is the machine's load, not the program's
 """
 
 settings.register_profile(THOROUGH, settings.default, deadline=None)
-settings.register_profile(UNHURRIED, settings.default, deadline=None)
-settings.register_profile(REPEATABLE, settings.default, deadline=None, derandomize=True, database=None)
+settings.register_profile(UNHURRIED, settings.default, deadline=None, max_examples=20)
+settings.register_profile(REPEATABLE, settings.get_profile(UNHURRIED), derandomize=True, database=None)
 
 
 def thorough() -> bool:
@@ -27,14 +27,17 @@ def thorough() -> bool:
     return settings.default is settings.get_profile(THOROUGH)
 
 
-def share(count: int) -> int:
-    """So many by `make fuzz`, else a quarter of them. A test that uses it has the mark ``seeds``."""
-    return count if thorough() else -(-count // 4)
+def share(count: int, part: int = 5) -> int:
+    """So many by `make fuzz`, else that part of them, but five at least.
+
+    A test that uses it has the mark ``seeds``.
+    """
+    return count if thorough() else max(-(-count // part), min(count, 5))
 
 
-def examples(count: int, **others: Any) -> settings:
-    """For a property: so many examples by `make fuzz`, else a quarter; ``others`` as hypothesis has them."""
-    return settings(max_examples=share(count), **others)
+def examples(count: int, part: int = 4, **others: Any) -> settings:
+    """For a property: so many examples by `make fuzz`, else a part; ``others`` as hypothesis has them."""
+    return settings(max_examples=share(count, part), **others)
 
 
 def seeds(numbers: Sequence[Any]) -> list[Any]:
@@ -42,12 +45,12 @@ def seeds(numbers: Sequence[Any]) -> list[Any]:
 
     Not every fourth or third, as constructions take turns in those.
     """
-    return _marked(numbers if thorough() else numbers[::5])
+    return marked(numbers if thorough() else numbers[::5])
 
 
 def covering(*values: Sequence[Any]) -> list[Any]:
     """For `pytest.mark.parametrize`: `combinations` of these, marked."""
-    return _marked(combinations(*values))
+    return marked(combinations(*values))
 
 
 def combinations(*values: Sequence[Any]) -> list[Any]:
@@ -61,6 +64,7 @@ def combinations(*values: Sequence[Any]) -> list[Any]:
     return [tuple(each[place % len(each)] for each in values) for place in range(longest)]
 
 
-def _marked(chosen: Sequence[Any]) -> list[Any]:
+def marked(chosen: Sequence[Any]) -> list[Any]:
+    """For `pytest.mark.parametrize`: values of a test of which `make fuzz` has more."""
     values = [each if isinstance(each, tuple) else (each,) for each in chosen]
     return [pytest.param(*each, marks=pytest.mark.seeds) for each in values]

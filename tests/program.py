@@ -12,17 +12,19 @@ import subprocess
 import sys
 import zlib
 from collections.abc import Mapping, Sequence
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
+from pypdf import PdfWriter
 
 from schematics.cli import main
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
 from schematics.drawing.ink.sheet import Sheet
-from tests.remembered import remember_drawings
+from tests.remembered import remember_drawings, remember_patterns, svg_once
 
 
 def call(*arguments: object, typed: str | None = None) -> Result:
@@ -66,42 +68,43 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     Equal designs are drawn once in a process. Each stand-in is another for another sheet; a PDF is one that
     can be bound.
     """
-    from pypdf import PdfWriter
-
     from schematics.document import typeset, word
     from schematics.drawing.ink import pdf, raster
-    from schematics.drawing.ink.svg import to_svg
     from schematics.fitting.page import fit_page as page
 
     asked: list[str] = []
 
     def to_png(sheet: Sheet) -> bytes:
-        svg = to_svg(sheet)
+        svg = svg_once(sheet)
         asked.append(svg)
         return b"PNG of " + hashlib.sha256(svg.encode()).digest()
 
-    def blank(of: str) -> bytes:
-        writer, out = PdfWriter(), io.BytesIO()
-        writer.add_blank_page(width=100, height=100 + zlib.crc32(of.encode()))
-        writer.write(out)
-        return out.getvalue()
-
     def to_pdf(sheet: Sheet) -> bytes:
-        return blank(to_svg(sheet))
+        return _blank_page(svg_once(sheet))
 
     def typeset_pdf(document: Document, look: PageLook) -> bytes:
-        return blank(f"{document!r}, {look!r}")
+        return _blank_page(f"{document!r}, {look!r}")
 
     def paged(document: Document, look: PageLook) -> bytes:
         return f"pages of {document!r}, {look!r}".encode()
 
     remember_drawings(monkeypatch)
+    remember_patterns(monkeypatch)
     monkeypatch.setattr(typeset, "to_pdf", typeset_pdf)
     monkeypatch.setattr(word, "to_docx", paged)
     monkeypatch.setattr(raster, "to_png", to_png)
     monkeypatch.setattr(pdf, "to_pdf", to_pdf)
     monkeypatch.setattr(page, "fit_page", lambda design, results: f"<html>{design.title}</html>")
     return asked
+
+
+@cache
+def _blank_page(of: str) -> bytes:
+    """A PDF of one empty page, whose height is another for another text."""
+    writer, out = PdfWriter(), io.BytesIO()
+    writer.add_blank_page(width=100, height=100 + zlib.crc32(of.encode()))
+    writer.write(out)
+    return out.getvalue()
 
 
 def without_cairo(monkeypatch: pytest.MonkeyPatch) -> None:

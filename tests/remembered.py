@@ -13,22 +13,46 @@ import pytest
 
 from schematics.design.design import Design
 from schematics.drawing.compose import Setting
+from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.ink.svg import to_svg
 
 _DRAWN: dict[Callable[..., Any], list[tuple[tuple[object, ...], Any]]] = defaultdict(list)
 """What each function gave, and of what."""
+_SVGS: dict[tuple[str, str, int, bool], list[tuple[Sheet, str]]] = defaultdict(list)
+"""The SVG of each sheet, by what tells most sheets apart at once."""
 
 
 def remember_drawings(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Have sheets, bare drawings and the pattern's pictures drawn but once of designs that are equal."""
+    """Have sheets and bare drawings drawn but once of designs that are equal."""
     from schematics.drawing import sheets
     from schematics.drawing.bare import drawings
-    from schematics.pattern import pattern_files, published
+    from schematics.drawing.ink import svg
+    from schematics.pattern import published
 
     for registered in (sheets.DESIGN_SHEETS, sheets.SIZE_SHEETS):
         for stem, draw in [*registered.items()]:
             monkeypatch.setitem(registered, stem, partial(_once, draw))
     monkeypatch.setattr(drawings, "bare_drawings", partial(_once, drawings.bare_drawings))
-    monkeypatch.setattr(pattern_files, "published_pattern", partial(_once, published.published_pattern))
+    for module in (svg, sheets, published):
+        monkeypatch.setattr(module, "to_svg", svg_once)
+
+
+def remember_patterns(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have the pattern's documents made but once of designs that are equal, their pictures in them."""
+    from schematics.pattern import pattern_files
+
+    for name in ("published_pattern", "pattern_documents"):
+        monkeypatch.setattr(pattern_files, name, partial(_once, getattr(pattern_files, name)))
+
+
+def svg_once(sheet: Sheet, *, shared: bool = False) -> str:
+    """The SVG of a sheet, written once of sheets that are equal."""
+    alike = _SVGS[sheet.title, sheet.description, len(sheet.groups), shared]
+    for known, written in alike:
+        if known == sheet:
+            return written
+    alike.append((sheet, to_svg(sheet, shared=shared)))
+    return alike[-1][1]
 
 
 def _once(draw: Callable[..., Any], *arguments: object) -> Any:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
@@ -15,8 +16,24 @@ from schematics.fitting.page.fit_page import fit_page
 from schematics.fitting.page.page_data import page_data
 from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_documents
 from schematics.reading.design_file import read_design
+from tests.examples import marked, thorough
 
 SPECS = sorted((Path(__file__).parents[1] / "specs").glob("*.yaml"))
+EACH_CONSTRUCTION = ("tidepool", "saltmarsh", "driftwood")
+"""Designs that come with the program: flared, mitred, folded."""
+
+
+def demos(*names: str) -> list[Any]:
+    """For `pytest.mark.parametrize`: `demo_names` of these, marked."""
+    return marked(demo_names(*names))
+
+
+def demo_names(*names: str) -> list[str]:
+    """All designs that come with the program by `make fuzz`, else those, or one of each construction.
+
+    A test that uses it has the mark ``seeds``, as `covering` gives it.
+    """
+    return [path.stem for path in SPECS] if thorough() else [*(names or EACH_CONSTRUCTION)]
 
 
 @cache
@@ -24,6 +41,21 @@ def shipped_design(name: str) -> Design:
     """A design by its file's name without the ending."""
     (path,) = (path for path in SPECS if path.stem == name)
     return read_design(path)
+
+
+def shipped_text(name: str, *sizes: str) -> str:
+    """Its spec; by `make fuzz` as it stands, else with those sizes alone, where time goes with the sizes.
+
+    A test that uses it has the mark ``seeds``.
+    """
+    (path,) = (path for path in SPECS if path.stem == name)
+    head, of_sizes, text = path.read_text("utf-8").partition("\nsizes:\n")
+    if thorough():
+        return f"{head}{of_sizes}{text}"
+    each = re.split(r"^(?=  \S)", text, flags=re.MULTILINE)
+    kept = [block for block in each if block.split(":")[0].strip(' "') in sizes]
+    assert len(kept) == len(sizes)
+    return f"{head}{of_sizes}{''.join(kept)}"
 
 
 @cache

@@ -16,6 +16,7 @@ import schematics
 from schematics.library import functions
 from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
+from tests.program import spare_rendering
 from tests.specs_for_tests import SPEC, TIGHT_NECK, read, write
 
 ROOT = Path(__file__).parents[1]
@@ -71,44 +72,6 @@ def test_what_is_not_there_is_an_attribute_error() -> None:
     assert dir(schematics) == sorted(schematics.__all__)
 
 
-USER_CODE = """
-from pathlib import Path
-import schematics
-
-design: schematics.Design = schematics.read(Path("tidepool.yaml"))
-results = schematics.evaluate(design)
-result: schematics.Result = results["6"]
-for name, each in results.items():
-    print(name.upper(), each.verdict.value)
-sheets = schematics.draw(design, paper="letter")
-text: str = sheets["6", "pieces"].svg
-print(text, sheets["nest"].png.hex())
-fitting: schematics.Fitting = schematics.fit(design, head_girth="52 cm", height=118, age=6)
-grading = schematics.grade("tidepool.yaml")
-count: float = grading.counts["6"]["body.neck"]
-report: schematics.BuildReport = schematics.build(grading.design, "output", sizes=["6"])
-try:
-    schematics.read("nowhere.yaml")
-except schematics.SchematicsError as error:
-    problems: tuple[str, ...] = error.problems
-schematics.fit(design, head_girht="52 cm")  # type: ignore[call-arg]
-schematics.evaluate("tidepool.yaml")  # type: ignore[arg-type]
-schematics.knit  # type: ignore[attr-defined]
-"""
-
-
-@pytest.mark.slow
-def test_a_users_code_is_type_checked(tmp_path: Path) -> None:
-    """An ignore that were not needed would be an error; what our own files come to is not the user's."""
-    path = tmp_path / "mine.py"
-    path.write_text(USER_CODE)
-    done = subprocess.run(
-        [sys.executable, "-m", "mypy", "--strict", "--follow-imports=silent", str(path)],
-        cwd=ROOT, capture_output=True, text=True, check=False, timeout=600,
-    )  # fmt: skip
-    assert done.stdout == "Success: no issues found in 1 source file\n", done.stdout + done.stderr
-
-
 def test_it_says_to_type_checkers_that_it_is_typed() -> None:
     assert (ROOT / "schematics" / "py.typed").exists()
     tools = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]
@@ -131,8 +94,6 @@ def test_paths_are_text_or_path_like(kind: Callable[[Path], str | os.PathLike[st
     path = write(tmp_path)
     assert schematics.read(kind(path)) == read_design(path)
     assert schematics.grade(kind(path)).design == read_design(path)
-    from tests.program import spare_rendering
-
     with pytest.MonkeyPatch.context() as patch:
         spare_rendering(patch)
         report = schematics.build(schematics.read(kind(path)), kind(tmp_path / "out"), sizes=["4"])
@@ -179,7 +140,8 @@ def test_sheets_are_those_of_the_workbook_drawn_when_asked_for(
 
 
 @pytest.mark.slow
-def test_a_sheet_is_the_file_that_is_built(tmp_path: Path) -> None:
+def test_a_sheet_is_the_file_that_is_built(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    spare_rendering(monkeypatch)
     design = read(tmp_path)
     report = schematics.build(design, tmp_path, sizes=["4"])
     page = schematics.draw(design)["4", "worn"]

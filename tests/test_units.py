@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,7 +15,17 @@ from hypothesis import strategies as st
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit, format_both, format_cm, format_inches, round_half_up
 
-PINT: pint.UnitRegistry[float] = pint.UnitRegistry()
+if TYPE_CHECKING:
+    import pint
+
+
+@cache
+def by_pint() -> pint.UnitRegistry[float]:
+    import pint
+
+    return pint.UnitRegistry()
+
+
 PINT_WORDS = {
     "cm": "centimeter",
     "in": "inch",
@@ -65,7 +76,7 @@ def test_what_is_no_length_is_named_whole(text: str) -> None:
 
 @given(st.decimals(0, 10_000, places=4), st.sampled_from(sorted(PINT_WORDS)))
 def test_decimals_convert_as_in_pint(number: Decimal, word: str) -> None:
-    expected = PINT.Quantity(float(number), PINT_WORDS[word]).to("centimeter").magnitude
+    expected = by_pint().Quantity(float(number), PINT_WORDS[word]).to("centimeter").magnitude
     assert parse_length(f"{number} {word}", Unit.CM) == pytest.approx(expected, rel=1e-12, abs=1e-15)
 
 

@@ -26,7 +26,6 @@ from schematics.pattern.pattern_files import document_content, page_look, patter
 
 PAGE = "measurements.html"
 WORN = "worn"
-_PATTERN_FORMS = ("pdf", "html", "md")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,10 +117,9 @@ def _refuse_builds(opened: DesignFolder, force: bool) -> None:
 def _pattern(made: MadeToMeasure, paper: str) -> dict[str, bytes]:
     design, results = made.design, (made.result,)
     look = page_look(design, PAPERS[paper])
-    return {
-        f"pattern.{form}": document_content(pattern_document(design, results, form), form, look)
-        for form in _PATTERN_FORMS
-    }
+    drawn, told = (pattern_document(design, results, form) for form in ("pdf", "md"))
+    documents = {"pdf": drawn, "html": drawn, "md": told}
+    return {f"pattern.{form}": document_content(each, form, look) for form, each in documents.items()}
 
 
 def _drawn(made: MadeToMeasure, paper: str) -> tuple[dict[str, bytes], str]:

@@ -64,15 +64,19 @@ def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts 
 
 
 def _advice(design: Design, fits: Sequence[SizeFit], wearer: Wearer, parts: Parts) -> Advice | None:
-    """For the best size that small changes make right; else for the best they leave the least to mind in."""
-    best: Advice | None = None
+    """For the best size that small changes make right; else for the best they leave the least to mind in.
+
+    What leaves more to mind than the best size as it stands is no advice.
+    """
+    found: Advice | None = None
+    least = best(fits).score
     for fit in sorted(fits, key=lambda each: each.score)[:SIZES_TRIED]:
         advice = advise(Workshop(design=design, size=fit.made.size, parts=parts), wearer)
         if advice is not None and advice.right:
             return advice
-        if advice is not None and (best is None or advice.after.score < best.after.score):
-            best = advice
-    return best
+        if advice is not None and advice.after.score < least:
+            found, least = advice, advice.after.score
+    return found
 
 
 def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tuple[str, ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from schematics.analysis.yarn.shorten import SHORTEN
-from schematics.checks.finding import Severity
 from schematics.design.design import Design, Parts
 from schematics.fitting.advice import Advice, advise
 from schematics.fitting.fitting import SIZES_TRIED, Fitting
@@ -15,7 +14,8 @@ MOST_SUGGESTIONS = SHORTEN - 1
 def suggestions(design: Design, fitting: Fitting, parts: Parts | None = None) -> tuple[Advice, ...]:
     """The fitting's advice, then that for one size up and for the other best sizes, no two of a size.
 
-    Those but the first have nothing that stops. None where nothing needs to change or nothing small helps.
+    Each leaves less to mind than the advised size as it stands. None where nothing needs to change or nothing
+    small helps.
     """
     first = fitting.advice
     if first is None:
@@ -29,6 +29,6 @@ def suggestions(design: Design, fitting: Fitting, parts: Parts | None = None) ->
         advice = advise(
             Workshop(design=design, size=fit.made.size, parts=parts or design.parts), fitting.wearer
         )
-        if advice is not None and advice.after.verdict is not Severity.STOP:
+        if advice is not None and advice.after.score < fitting.advised.score:
             found.append(advice)
     return tuple(found[:MOST_SUGGESTIONS])

@@ -23,7 +23,7 @@ from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from schematics.reading.design_file import read_design
+from tests.shipped import shipped_design
 from tests.specs_for_tests import read
 
 WEIGHED = """\
@@ -231,7 +231,7 @@ def test_a_measured_seam_takes_the_place_of_the_rule(tmp_path: Path) -> None:
 
 
 def demo(name: str) -> Design:
-    return read_design(Path(__file__).parents[2] / "specs" / f"{name}.yaml")
+    return shipped_design(name)
 
 
 def test_every_construction_can_be_shortened() -> None:

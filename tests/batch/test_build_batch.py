@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
+import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from concurrent.futures import Executor, ThreadPoolExecutor
 from importlib import import_module
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 import schematics
-from schematics.batch import BuildReport, Failure, Options, build_sources, design_source, spec_source
+from schematics.batch import BuildReport, Failure, Options, build_sources, spec_source
 from schematics.batch.lock import LOCK
 from schematics.batch.pool import WorkerError, WorkStep, processes, work_off
 from schematics.drawing.ink import raster
@@ -39,6 +43,19 @@ def inline(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
 
 
 @pytest.mark.slow
+def test_the_files_are_what_their_names_say(inline: dict[str, bytes]) -> None:
+    drawings = [name for name in inline if name.endswith(".svg")]
+    assert drawings
+    for name in drawings:
+        assert ET.fromstring(inline[name]).tag == "{http://www.w3.org/2000/svg}svg"
+        with Image.open(BytesIO(inline[name.replace(".svg", ".png")])) as image:
+            image.load()
+            assert min(image.size) > (200 if "/schematics/" in name else 1000)
+    document = json.loads(inline["lake/measurements.json"])
+    assert [size["name"] for size in document["sizes"]] == ["4"]
+
+
+@pytest.mark.slow
 def test_two_runs_of_two_processes_each_give_what_one_process_gives(
     tmp_path: Path, inline: dict[str, bytes]
 ) -> None:
@@ -52,43 +69,38 @@ def test_two_runs_of_two_processes_each_give_what_one_process_gives(
     assert contents(tmp_path / "output") == inline
 
 
-def same_with(executor: Executor, tmp_path: Path) -> dict[str, bytes]:
-    (report,) = build_sources(
-        [design_source(read(tmp_path, ONE_SIZE))], tmp_path / "output", Options(), executor=executor
-    )
-    assert isinstance(report, BuildReport)
-    return contents(tmp_path / "output")
+@pytest.fixture
+def quick(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Spare the rendering; the SVGs of which it was asked."""
+    return spare_rendering(monkeypatch)
 
 
-def without_keys(files: dict[str, bytes]) -> dict[str, bytes]:
-    """All but the manifest, in which a design has another key than the spec it was read from."""
-    return {name: content for name, content in files.items() if name != "lake/manifest.json"}
+def built_by(executor: Executor | None, out: Path) -> dict[str, bytes]:
+    """What it makes of a design of one size, this process if None."""
+    schematics.build(read(out.parent, ONE_SIZE), out, executor=executor)
+    return contents(out)
 
 
 @pytest.mark.slow
-def test_any_executor_will_do(tmp_path: Path, inline: dict[str, bytes]) -> None:
+def test_any_executor_will_do(tmp_path: Path, quick: list[str]) -> None:
     with ThreadPoolExecutor(2) as executor:
-        assert without_keys(same_with(executor, tmp_path)) == without_keys(inline)
+        assert built_by(executor, tmp_path / "there") == built_by(None, tmp_path / "here")
 
 
 @pytest.mark.slow
 @pytest.mark.filterwarnings("default")  # those of the cluster engine are not ours
 def test_the_library_builds_on_the_cluster_engine_that_the_extra_names(
-    tmp_path: Path, inline: dict[str, bytes]
+    tmp_path: Path, quick: list[str]
 ) -> None:
+    """Its workers are threads of this process, where rendering is spared; what they are sent is pickled."""
     distributed = import_module("distributed")
+    here = {"n_workers": 2, "threads_per_worker": 1, "processes": False, "protocol": "tcp://"}
     with (
-        distributed.LocalCluster(n_workers=2, threads_per_worker=1, dashboard_address=None) as cluster,
+        distributed.LocalCluster(**here, dashboard_address=None) as cluster,
         distributed.Client(cluster) as client,
     ):
-        schematics.build(read(tmp_path, ONE_SIZE), tmp_path / "output", executor=client.get_executor())
-    assert without_keys(contents(tmp_path / "output")) == without_keys(inline)
-
-
-@pytest.fixture
-def quick(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Spare the rendering; the SVGs of which it was asked."""
-    return spare_rendering(monkeypatch)
+        there = built_by(client.get_executor(), tmp_path / "there")
+    assert there == built_by(None, tmp_path / "here")
 
 
 @pytest.mark.slow

@@ -23,12 +23,11 @@ from schematics.drawing.ink.sheet import A4, LETTER
 from schematics.pattern.pattern_files import LARGE
 from schematics.wearer.rows import references
 from tests.document.pdf_reading import bookmarks, reader, root, tags
-from tests.examples import covering, seeds
+from tests.examples import covering
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser
-from tests.shipped import shipped_page, shipped_pattern
+from tests.shipped import demo_names, demos, shipped_page, shipped_pattern
 
 SPECS = Path(__file__).parents[2] / "specs"
-DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
 
 _LAST = {key.rpartition(".")[2].strip("[]*") for keys in KEYS.values() for key in keys}
 _UNDERSCORED = {key for key in _LAST if "_" in key}
@@ -107,7 +106,7 @@ def found(text: str) -> dict[str, list[str]]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "place"), covering(DEMOS, PLACES))
+@pytest.mark.parametrize(("name", "place"), covering(demo_names("first-draft", "tidepool"), PLACES))
 def test_no_customer_meets_anything_of_the_designers(name: str, place: str) -> None:
     text = text_of(place, file_of(name, place))
     assert "poncho" in text
@@ -123,7 +122,7 @@ def test_those_are_the_files_of_a_build() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", seeds(DEMOS))
+@pytest.mark.parametrize("name", demos("first-draft"))
 def test_nor_on_templates(name: str) -> None:
     plan = work.plan(spec_source(SPECS / f"{name}.yaml"), "a4", None)
     assert isinstance(plan, work.Plan)

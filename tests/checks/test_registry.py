@@ -5,7 +5,7 @@ from dataclasses import fields
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks import EXPLANATIONS, FAMILIES, UnknownCodeError, check_size, explain
@@ -15,6 +15,7 @@ from schematics.errors import SchematicsError
 from schematics.wearer.body import Body, Origin
 from tests.checks.cases import CHILD, make_case, spread
 from tests.checks.gallery import gallery
+from tests.examples import examples
 
 
 def test_gallery_shows_every_verdict_that_is_declared_and_no_other() -> None:
@@ -128,7 +129,7 @@ def test_each_module_can_be_the_first_one_imported(module: str) -> None:
     subprocess.run([sys.executable, "-c", f"import {module}"], check=True)
 
 
-@settings(max_examples=60, deadline=None)
+@examples(60)
 @given(
     neck=st.integers(2, 90),
     more=st.integers(0, 200),

@@ -15,7 +15,9 @@ from click.testing import CliRunner, Result
 from schematics.batch.lock import LOCK
 from schematics.cli import main
 from schematics.drawing.ink import raster
+from tests.examples import seeds
 from tests.program import files_in, hear_interrupts, run, spare_rendering, without_cairo
+from tests.remembered import remember_drawings
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 
@@ -134,6 +136,7 @@ def test_without_the_cairo_library(place: Path, monkeypatch: pytest.MonkeyPatch)
     monkeypatch.undo()
     monkeypatch.chdir(place)
     without_cairo(monkeypatch)
+    remember_drawings(monkeypatch)
     result = build()
     assert result.exit_code == 2
     assert (place / "output/shore/6 years/pieces.svg").is_file()
@@ -155,7 +158,7 @@ def test_an_interruption_leaves_nothing_half_written(place: Path, monkeypatch: p
 
 @pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "killpg"), reason="interrupts are sent otherwise there")
-@pytest.mark.parametrize("seconds", [0.0, 0.3, 0.6])
+@pytest.mark.parametrize("seconds", seeds([0.3, 0.0, 0.6]))
 def test_an_interrupt_while_the_processes_start_is_one_sentence(place: Path, seconds: float) -> None:
     write(place / "specs")
     command = [sys.executable, "-m", "schematics", "build", "--jobs", "2"]

@@ -32,16 +32,20 @@ from schematics.cli import main
 from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
+from tests.examples import covering
+from tests.shipped import SPECS, demo_names, shipped_text
 
 KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
 
-pytestmark = pytest.mark.slow
+pytestmark = [pytest.mark.slow, pytest.mark.seeds]
 
-SPECS = Path(__file__).parents[2] / "specs"
-DEMOS = sorted(path.stem for path in SPECS.glob("*.yaml"))
+KEPT = {"first-draft": ("4", "8"), "tidepool": ("2", "4", "6")}
+"""Sizes of those designs; the others have 4 and 6."""
+
+DEMOS = demo_names("saltmarsh", "driftwood", "kelp")
 REPORTS = {
     "check": ("tidepool --all", "first-draft", "sandpiper --size 6", "unweighed --size 6"),
-    "figures": tuple(DEMOS),
+    "figures": tuple(demo_names("first-draft", "saltmarsh", "driftwood")),
     "pattern": tuple(DEMOS),
     "workings": ("tidepool --size 6", "saltmarsh --size 4", "driftwood --size 4"),
     "sensitivity": ("first-draft", "driftwood --size 4"),
@@ -92,7 +96,7 @@ NAMES_AS_KEYS = re.compile(r"(\bbody|\.figures|stash_g|criteria|ages\[\]\.sizes)
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """All demo designs, and what shows the rest of the keys."""
     place = tmp_path_factory.mktemp("forms")
-    texts = {path.stem: path.read_text("utf-8") for path in SPECS.glob("*.yaml")}
+    texts = {path.stem: shipped_text(path.stem, *KEPT.get(path.stem, ("4", "6"))) for path in SPECS}
     use = "yarn_use: {colours: {body: sand, centre_panel: fog, neck_band: fog, arm_bands: sand}}\n"
     texts["coloured"] = texts["tidepool"] + use
     texts["unweighed"] = texts["tidepool"].replace(", mass: 44", ", guessed: true")
@@ -332,8 +336,7 @@ def test_a_measurement_is_the_same_in_every_output(report: Report) -> None:
     assert [line["result"] for line in lines if line["key"] == "body.hem"] == [str(exact)]
 
 
-@pytest.mark.parametrize("form", FORMS)
-@pytest.mark.parametrize("words", ["tidepool", "saltmarsh", "driftwood"])
+@pytest.mark.parametrize(("form", "words"), covering([*FORMS], demo_names()))
 def test_what_is_passed_on_names_no_code_no_command_and_one_file(
     form: str, words: str, report: Report
 ) -> None:

@@ -38,6 +38,7 @@ def test_other_text_stays_as_it_is(text: str) -> None:
     assert safe_text(text) == text
 
 
+@pytest.mark.slow
 @given(st.lists(st.lists(st.text(max_size=6), min_size=1, max_size=3), min_size=1, max_size=3))
 def test_any_text_comes_back_and_none_is_run(rows: list[list[str]]) -> None:
     read = rows_of(csv_text(rows))

@@ -78,6 +78,7 @@ def test_any_words_in_any_block_are_shown_by_markdown_as_they_stand(text: str) -
     assert read_markdown(form_of(text, "md")) == expected(text)
 
 
+@pytest.mark.slow
 @given(TEXTS)
 def test_so_are_words_no_one_thought_of(text: str) -> None:
     assert read_markdown("".join(written([document(f"x{text}x")], "md"))) == expected(f"x{text}x")

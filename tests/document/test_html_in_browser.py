@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from schematics.cli import main
+from tests.examples import seeds
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser
 from tests.fitting.page.test_look import violations
 from tests.pattern.test_page_in_browser import SIDEWAYS
@@ -28,7 +29,7 @@ REPORTS = {
 }
 
 
-@pytest.mark.parametrize("report", REPORTS)
+@pytest.mark.parametrize("report", seeds([*REPORTS]))
 def test_a_report_is_readable_by_everyone_on_a_phone(report: str, browser: Browser, tmp_path: Path) -> None:
     specs = {name: str(SPECS / f"{name}.yaml") for name in ("first-draft", "tidepool", "sandpiper")}
     words = [specs.get(word, word) for word in REPORTS[report]]

@@ -20,7 +20,7 @@ from schematics.document.page_look import PageLook
 from schematics.document.typeset import to_pdf
 from schematics.document.typst_source import typst_source
 from tests.document.pdf_reading import bare, bookmarks, reader, root, shown, tags
-from tests.examples import examples
+from tests.examples import covering, examples
 
 A4 = PageLook(
     width_mm=210,
@@ -181,8 +181,7 @@ HOSTILE = (
 )
 
 
-@pytest.mark.parametrize("text", HOSTILE)
-@pytest.mark.parametrize("large", [False, True])
+@pytest.mark.parametrize(("text", "large"), covering(HOSTILE, (False, True)))
 def test_markup_in_a_text_is_printed_as_it_stands(text: str, large: bool) -> None:
     look = replace(A4, foot=text, author=text, large=large)
     pdf = to_pdf(said(text), look)
@@ -193,6 +192,7 @@ def test_markup_in_a_text_is_printed_as_it_stands(text: str, large: bool) -> Non
     assert metadata.title == text
 
 
+@pytest.mark.slow
 @given(st.text(st.characters(codec="ascii", exclude_categories=["C"]), min_size=1, max_size=60))
 @examples(60)
 def test_any_text_is_printed_as_it_stands(text: str) -> None:

@@ -8,6 +8,7 @@ import zipfile
 from dataclasses import replace
 
 import docx
+import pytest
 from docx.document import Document as WordDocument
 from docx.oxml.ns import qn
 from PIL import Image
@@ -95,6 +96,7 @@ def test_the_same_document_is_the_same_bytes() -> None:
         assert {each.date_time for each in parts.infolist()} == {(1980, 1, 1, 0, 0, 0)}
 
 
+@pytest.mark.slow
 def test_any_text_is_in_it_as_it_stands() -> None:
     for text in (*HOSTILE, "&amp; ]]> <w:p/> \N{BALL OF YARN} \x07\ufffe"):
         document = said(text)

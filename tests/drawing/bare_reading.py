@@ -17,6 +17,7 @@ from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
 from schematics.drawing.bare.drawings import bare_drawings
 from schematics.drawing.bare.rooms import WIDTHS
+from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.garment.garment import Garment
 from tests.drawing.audit_layout import (
@@ -227,22 +228,18 @@ def expected_figure(key: str, length_cm: float, unit: str) -> str:
 def bare_sheets(design: Design) -> Iterator[tuple[str, tuple[str, ...], list[str]]]:
     """Every bare drawing of a design: its stem, what it has no room for, and its faults."""
     results = evaluate(design)
-    for size in (None, *(result.size.name for result in results)):
-        yield from bare_sheets_of(design, results, size)
+    for result in (None, *results):
+        size = result.size.name if result else None
+        for stem, sheet in bare_drawings(design, results, size):
+            found = [] if sheet.unplaced else sheet_faults(stem, sheet, result)
+            yield stem, sheet.unplaced, [f"{design.slug}, {size}, {fault}" for fault in found]
 
 
-def bare_sheets_of(
-    design: Design, results: Sequence[Result], size: str | None
-) -> Iterator[tuple[str, tuple[str, ...], list[str]]]:
-    """The same of one size, of the whole design if None."""
-    result = next((each for each in results if each.size.name == size), None)
-    for stem, sheet in bare_drawings(design, results, size):
-        whole = re.sub(r"-\d+$", "", stem)
-        width = next(width for width in WIDTHS if whole.endswith(f"-{width}"))
-        kind = whole.removesuffix(f"-{width}")
-        names = [piece.name for piece in result.garment.pieces] if result else []
-        shown = [name for name in names if kind in ("all-pieces", name.replace(" ", "-"))]
-        found = bare_faults(to_svg(sheet), width, result, shown)
-        if sheet.unplaced:
-            found = []
-        yield stem, sheet.unplaced, [f"{design.slug}, {size}, {stem}: {fault}" for fault in found]
+def sheet_faults(stem: str, sheet: Sheet, result: Result | None) -> list[str]:
+    """Every fault of one, which is of that size, of the whole design if None."""
+    whole = re.sub(r"-\d+$", "", stem)
+    width = next(width for width in WIDTHS if whole.endswith(f"-{width}"))
+    kind = whole.removesuffix(f"-{width}")
+    names = [piece.name for piece in result.garment.pieces] if result else []
+    shown = [name for name in names if kind in ("all-pieces", name.replace(" ", "-"))]
+    return [f"{stem}: {fault}" for fault in bare_faults(to_svg(sheet), width, result, shown)]

@@ -69,6 +69,7 @@ def design(folder: Path) -> Design:
     return replace(plain, path=folder / "tidepool.yaml", publication=published)
 
 
+@pytest.mark.slow
 def test_widths_are_those_of_the_font_and_of_our_own_for_what_it_lacks(folder: Path) -> None:
     font = font_of("broad.ttf", folder)
     for words in ("42.0 cm (40 sts)", "neck", "16 1/2 in"):
@@ -76,9 +77,10 @@ def test_widths_are_those_of_the_font_and_of_our_own_for_what_it_lacks(folder: P
         assert text_width(words, 2.5, font=font) == pytest.approx(expected, rel=1e-4)
 
 
+@pytest.mark.slow
 def test_words_of_a_drawing_stand_as_the_font_sets_them_and_do_not_meet(design: Design) -> None:
     results = shipped_results("tidepool")
-    svg = to_svg(dict(bare_drawings(design, results, "6"))["body-page"])
+    svg = next(to_svg(sheet) for stem, sheet in bare_drawings(design, results, "6") if stem == "body-column")
     root = ET.fromstring(svg)
     assert root.findall(f"{SVG}g")[0].get("font-family", "").startswith('"Broad", DejaVu Sans')
     boxes = []
@@ -95,9 +97,11 @@ def test_words_of_a_drawing_stand_as_the_font_sets_them_and_do_not_meet(design: 
     assert not any(one.intersects(other) for one, other in combinations(boxes, 2))
 
 
+@pytest.mark.slow
 def test_an_svg_has_the_letters_it_shows_and_no_more(design: Design) -> None:
     results = shipped_results("tidepool")
-    svg = to_svg(dict(bare_drawings(design, results, None))["all-sizes-outline-column"])
+    whole = bare_drawings(design, results, None)
+    svg = next(to_svg(sheet) for stem, sheet in whole if stem == "all-sizes-outline-column")
     shown = {True: set[str](), False: set[str]()}
     for text in ET.fromstring(svg).iter(f"{SVG}text"):
         shown[text.get("font-weight") == "bold"] |= set(text.text or "")
@@ -129,6 +133,7 @@ def test_a_png_is_drawn_with_the_fonts_own_letters(folder: Path) -> None:
     assert [ink[0] / 300 * 25.4, ink[2] / 300 * 25.4] == pytest.approx([left, right], abs=0.12)
 
 
+@pytest.mark.slow
 def test_a_font_without_latin_letters_is_told(folder: Path, design: Design) -> None:
     made = TTFont(folder / "broad.ttf")
     for table in made["cmap"].tables:

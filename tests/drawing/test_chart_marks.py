@@ -14,6 +14,7 @@ from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Drawn, Symbol, Worked, chart_of, drawn, points, with_chart
 from tests.drawing.readback import read_page
+from tests.examples import seeds
 
 PEN = STROKES[Pen.SYMBOL].width
 WHITE = 0.25
@@ -29,6 +30,7 @@ def stem(symbol: Symbol) -> LineString:
     return max((LineString(path) for _, path in symbol.paths), key=lambda line: line.length)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("setup", "row", "post"),
     [
@@ -197,7 +199,7 @@ STRAND = "sl st blo across, 3 sl st blo, {}, sl st blo, {}, 4 sl st blo, sl st b
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("paper", "most"), [(A4, 5), (LETTER, 8)], ids=["A4", "letter"])
+@pytest.mark.parametrize(("paper", "most"), seeds([(A4, 5), (LETTER, 8)]))
 def test_charts_of_many_widths_are_packed_and_the_key_is_with_the_first(
     tidepool: Worked, paper: Paper, most: int
 ) -> None:

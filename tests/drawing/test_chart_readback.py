@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from pathlib import Path
+from itertools import product
 
 import pytest
 
-from schematics.checks.evaluation import Result, evaluate
-from schematics.design.design import Design
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
-from schematics.reading.design_file import read_design
 from tests.crochet.panels import PANELS
 from tests.crochet.panels.by_hand import Made, Row, Step, Token
 from tests.crochet.panels.panel import Panel
@@ -19,21 +16,18 @@ from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Box, Drawn, Symbol, drawn, slug, with_fabric
 from tests.drawing.readback import read_page
 from tests.examples import seeds
+from tests.shipped import shipped_design, shipped_results
 
-SPEC = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
-
-each_panel = pytest.mark.parametrize("panel", PANELS, ids=lambda panel: panel.name.replace(" ", "-"))
-
-
-@cache
-def _tidepool() -> tuple[Design, tuple[Result, ...]]:
-    design = read_design(SPEC)
-    return design, evaluate(design)[:1]
+each_panel = pytest.mark.parametrize(
+    "panel",
+    [pytest.param(panel, marks=[] if at % 5 == 0 else [pytest.mark.slow]) for at, panel in enumerate(PANELS)],
+    ids=lambda panel: panel.name.replace(" ", "-"),
+)
 
 
 @cache
 def _drawn_panel(name: str, paper: Paper) -> Drawn:
-    design, results = _tidepool()
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")[:1]
     (panel,) = [each for each in PANELS if each.name == name]
     rows = len(panel.setup) + 2 * len(panel.repeat) + len(panel.closing)
     return drawn(with_fabric(design, panel.fabric, [(width, rows) for width in panel.counts]), results, paper)
@@ -153,7 +147,7 @@ def _nearest(row: list[Box], x: float) -> int:
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("panel", "paper"),
-    [*[(panel, A4) for panel in PANELS], *seeds([(panel, LETTER) for panel in PANELS])],
+    seeds([*product(PANELS, (A4, LETTER))]),
     ids=lambda each: each.name.replace(" ", "-"),
 )
 def test_nothing_touches_a_label_and_nothing_is_left_out(panel: Panel, paper: Paper) -> None:

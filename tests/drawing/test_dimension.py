@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
 from shapely import Point as ShapelyPoint
@@ -20,6 +20,7 @@ from schematics.drawing.ink.track import Arc, Bent, Straight, Track
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.pages import made_up_page, title_block
 from tests.drawing.readback import Dimension, Page
+from tests.examples import examples
 
 _PAPER = Paper(name="large", width=600, height=600)
 _LABELS = (Label(("42.0 cm (40 sts)", "16 1/2 in")), Label(("42.0 cm", "16 1/2 in", "40 sts")))
@@ -51,7 +52,8 @@ def _turned(points: list[Point], turn: float) -> list[Point]:
     return [(x * cos - y * sin, x * sin + y * cos) for x, y in points]
 
 
-@settings(deadline=None, max_examples=40)
+@pytest.mark.slow
+@examples(40)
 @given(st.floats(0.5, 150), _turns)
 def test_a_straight_edge_of_any_length_and_direction_is_dimensioned(length: float, turn: float) -> None:
     """The four corners run with the fabric on the left as printed: y is down, so the piece lies above."""
@@ -67,7 +69,7 @@ def test_a_straight_edge_of_any_length_and_direction_is_dimensioned(length: floa
 
 
 @pytest.mark.slow
-@settings(deadline=None, max_examples=40)
+@examples(40)
 @given(st.floats(8, 120), st.floats(0.1, 6.0), _turns)
 def test_an_outer_arc_of_any_sweep_is_dimensioned(radius: float, sweep: float, turn: float) -> None:
     """A pie slice; its rim runs against the clock as printed, the middle on its left."""
@@ -81,7 +83,8 @@ def test_an_outer_arc_of_any_sweep_is_dimensioned(radius: float, sweep: float, t
         assert math.dist(tip, foot) == pytest.approx(math.dist(tip, centre) - radius, abs=0.01)
 
 
-@settings(deadline=None, max_examples=40)
+@pytest.mark.slow
+@examples(40)
 @given(st.lists(st.tuples(st.floats(12, 60), st.floats(-0.5, 0.0)), min_size=2, max_size=4), _turns)
 def test_a_bent_edge_is_dimensioned_in_parallel(steps: list[tuple[float, float]], turn: float) -> None:
     x = y = 0.0
@@ -106,7 +109,7 @@ def test_a_bent_edge_is_dimensioned_in_parallel(steps: list[tuple[float, float]]
     assert all(parallel.distance(ShapelyPoint(at)) < 0.01 for line in inner_parts for at in line.coords)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(st.floats(-math.pi, math.pi))
 def test_text_reads_from_the_bottom_or_the_right_edge(way: float) -> None:
     """ISO 129-1: never upside down; straight up and straight down both read from the right."""
@@ -161,7 +164,8 @@ def test_a_leader_without_room_names_what_is_missing() -> None:
     assert not any(group.kind == "leader" for group in block.groups)
 
 
-@settings(deadline=None, max_examples=40)
+@pytest.mark.slow
+@examples(40)
 @given(_turns)
 def test_a_leaders_arrow_ends_on_its_point_and_its_line_at_its_label(turn: float) -> None:
     corners = _turned([(0, 0), (60, 0), (60, -40), (0, -40)], turn)

@@ -8,7 +8,6 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import quad
 from scipy.special import ellipe
 from shapely import Point
 from shapely.affinity import scale
@@ -64,6 +63,8 @@ def freedom_of(made: Garment) -> ArmFreedom:
 @given(st.floats(1, 80), st.floats(1.001, 3))
 def test_a_chain_hangs_as_low_as_its_length_lets_it(half_span: float, share: float) -> None:
     """The arc length of y = sag (x / half span)^2, integrated numerically."""
+    from scipy.integrate import quad
+
     sag = chain_sag(half_span, half_span * share)
     length, _ = quad(lambda x: math.hypot(1, 2 * sag * x / half_span**2), 0, half_span)
     assert length == pytest.approx(half_span * share, rel=1e-6)

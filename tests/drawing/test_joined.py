@@ -67,6 +67,7 @@ def test_front_and_back_lie_equally_wide_about_a_fold_that_gives_the_panel_its_s
     assert front == pytest.approx(back, rel=1e-6)
 
 
+@pytest.mark.slow
 @SOME
 @given(made=st.one_of(flared(), mitred()))
 def test_front_and_back_of_any_body_of_up_to_a_circle_lie_equally_wide(made: Garment) -> None:
@@ -79,6 +80,7 @@ def test_front_and_back_of_any_body_of_up_to_a_circle_lie_equally_wide(made: Gar
     assert front == pytest.approx(back, rel=1e-6)
 
 
+@pytest.mark.slow
 @SOME
 @given(made=st.one_of(flared(), mitred()))
 @example(
@@ -205,6 +207,7 @@ def test_the_last_increase_row_goes_all_round() -> None:
     assert sum(half.creases[0].length for half in halves) == pytest.approx(104, rel=2e-4)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("circles", [1.2, 1.9, 2.4, 3.6])
 def test_bodies_over_a_full_circle_still_give_valid_views(circles: float) -> None:
     """Over two circles the body overlaps itself, over four its quarter would too."""
@@ -261,6 +264,7 @@ def eases(one_cm: float, other_cm: float) -> bool:
     return abs(one_cm - other_cm) <= 0.02 * max(one_cm, other_cm)
 
 
+@pytest.mark.slow
 @SOME
 @given(made=ANY)
 def test_every_shape_is_valid(made: Garment) -> None:
@@ -283,6 +287,7 @@ def lengths_round(view: JoinedView, half: Half) -> float:
     return sum(line.length for line in lines) + (view.middle.length if view.panel is None else 0.0)
 
 
+@pytest.mark.slow
 @SOME
 @given(made=ANY)
 @example(made=touching_the_fold())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon
 from shapely import box as rectangle
@@ -27,6 +27,7 @@ from schematics.drawing.ink.marks import (
     turned_corners,
 )
 from tests.drawing.fonts import face
+from tests.examples import examples
 
 _coordinates = st.floats(-300, 300)
 _points = st.tuples(_coordinates, _coordinates)
@@ -37,7 +38,7 @@ _lines = st.lists(
 _labels = st.builds(Label, _lines.map(tuple), st.sampled_from((SMALL, LARGE)), st.booleans())
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_points, _angles)
 def test_a_box_turns_clockwise_as_printed(origin: tuple[float, float], angle: float) -> None:
     """Shapely turns counter-clockwise with y up, which with y down is clockwise."""
@@ -46,7 +47,8 @@ def test_a_box_turns_clockwise_as_printed(origin: tuple[float, float], angle: fl
     assert ours.symmetric_difference(theirs).area < 1e-6
 
 
-@settings(deadline=None)
+@pytest.mark.slow
+@examples(100)
 @given(_labels, _points, _angles)
 def test_a_labels_lines_stay_in_its_box(label: Label, centre: tuple[float, float], angle: float) -> None:
     """By the font's own widths and by how far the ink of these characters reaches."""
@@ -61,7 +63,8 @@ def test_a_labels_lines_stay_in_its_box(label: Label, centre: tuple[float, float
         assert box.contains(text.box())
 
 
-@settings(deadline=None)
+@pytest.mark.slow
+@examples(100)
 @given(_labels, _points, _angles, st.floats(0, 5))
 def test_a_margin_widens_a_labels_box_on_all_sides(
     label: Label, centre: tuple[float, float], angle: float, margin: float
@@ -72,7 +75,7 @@ def test_a_margin_widens_a_labels_box_on_all_sides(
     assert (wide.centroid.x, wide.centroid.y) == pytest.approx(centre, abs=1e-6)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(st.sampled_from(("start", "middle", "end")), _points)
 def test_text_lies_where_its_anchor_says(anchor: str, at: tuple[float, float]) -> None:
     x0, y0, x1, y1 = Text(at, "16 1/2 in", anchor=anchor).box().bounds
@@ -81,7 +84,7 @@ def test_text_lies_where_its_anchor_says(anchor: str, at: tuple[float, float]) -
     assert y0 < at[1] < y1
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_points, st.floats(-math.pi, math.pi), st.floats(1, 5))
 def test_an_arrowhead_points_where_it_should(tip: tuple[float, float], way: float, length: float) -> None:
     head = arrowhead(tip, (7 * math.cos(way), 7 * math.sin(way)), length)
@@ -94,7 +97,7 @@ def test_an_arrowhead_points_where_it_should(tip: tuple[float, float], way: floa
     assert head.pen is Pen.SOLID
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_coordinates, _coordinates)
 def test_a_moved_group_keeps_its_shape(dx: float, dy: float) -> None:
     marks: tuple[Mark, ...] = (

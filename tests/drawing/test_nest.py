@@ -23,6 +23,7 @@ from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.readback import read_page
+from tests.shipped import shipped_design
 
 NAMES = ("driftwood", "saltmarsh", "tidepool")
 
@@ -82,7 +83,7 @@ def assert_named_at_its_own(nest: Drawing, sizes: list[str]) -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("name", NAMES)
 def test_names_stand_upright_on_lines_that_do_not_cross(name: str) -> None:
-    design = read_design(Path("specs") / f"{name}.yaml")
+    design = shipped_design(name)
     nest = nest_of(design)
     named = [group for group in nest.groups if group.kind == "size"]
     words = [mark.words for group in named for mark in group.marks if isinstance(mark, Text)]
@@ -93,12 +94,14 @@ def test_names_stand_upright_on_lines_that_do_not_cross(name: str) -> None:
     assert_named_at_its_own(nest, [size.name for size in design.sizes])
 
 
+@pytest.mark.slow
 def test_nine_sizes_are_named_each_at_its_own_outline(nine: Design) -> None:
     nest = nest_of(nine)
     assert nest.unplaced == ()
     assert_named_at_its_own(nest, [size.name for size in nine.sizes])
 
 
+@pytest.mark.slow
 def test_nothing_touches_among_nine_sizes(nine: Design) -> None:
     """Read back from the sheet: no name on a line or another name, at a scale of ISO 5455."""
     results = evaluate(nine)

@@ -6,13 +6,14 @@ import re
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks.finding import Finding, Severity
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.notes import SHORTER, notes_block
+from tests.examples import examples
 
 
 def _finding(code: str, severity: Severity) -> Finding:
@@ -104,7 +105,7 @@ _findings = st.lists(
 
 
 @pytest.mark.slow
-@settings(deadline=None)
+@examples(100)
 @given(_findings, st.floats(45, 190), st.sampled_from(SHORTER))
 def test_no_line_is_wider_than_the_room_and_none_touch(
     findings: list[Finding], width: float, in_full: tuple[Severity, ...]
@@ -121,7 +122,7 @@ def test_no_line_is_wider_than_the_room_and_none_touch(
 
 
 @pytest.mark.slow
-@settings(deadline=None)
+@examples(100)
 @given(_findings)
 def test_every_stop_is_named_in_full_or_by_code(findings: list[Finding]) -> None:
     for in_full in SHORTER:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import combinations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import box as rectangle
 
@@ -16,11 +16,13 @@ from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.pages import made_up_page, title_block
+from tests.examples import examples
 
 _sizes = st.lists(st.tuples(st.floats(1, 120), st.floats(1, 120)), min_size=1, max_size=5)
 
 
-@settings(deadline=None)
+@pytest.mark.slow
+@examples(100)
 @given(_sizes, st.floats(20, 250), st.floats(20, 250))
 def test_packed_rectangles_lie_inside_and_apart(
     sizes: list[tuple[float, float]], width: float, height: float
@@ -36,7 +38,7 @@ def test_packed_rectangles_lie_inside_and_apart(
     assert all(a.distance(b) > 4.99 for a, b in combinations(placed, 2))
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_sizes)
 def test_what_fits_in_one_column_is_packed(sizes: list[tuple[float, float]]) -> None:
     width = max(w for w, _ in sizes)

@@ -128,6 +128,7 @@ def test_the_key_has_what_is_drawn_on_either_side(sheets: Drawn) -> None:
     assert sheets.key() == {"hdc": words, "RS: FPdc": posts}
 
 
+@pytest.mark.slow
 def test_in_uk_terms_key_rows_and_facts_are(tidepool: Worked) -> None:
     design, results = tidepool
     sheets = drawn(replace(design, terms=Terms.UK), results)
@@ -184,6 +185,7 @@ def test_the_description_says_it_all_in_words(sheets: Drawn) -> None:
         assert "repeat rows 3 to 6: " in page.sheet.description
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
 def test_the_sheets_are_clear(tidepool: Worked, paper: Paper) -> None:
     for page in drawn(*tidepool, paper).pages:
@@ -191,6 +193,7 @@ def test_the_sheets_are_clear(tidepool: Worked, paper: Paper) -> None:
         assert page.sheet.unplaced == ()
 
 
+@pytest.mark.slow
 def test_the_sheets_are_the_designs_and_there_are_none_without_a_chart(tidepool: Worked) -> None:
     design, results = tidepool
     assert [stem for stem, size in Pages(setting_of(design, results)).names if size is None][3:] == [

@@ -31,6 +31,7 @@ def _words(drawing: Drawing) -> str:
     return " ".join(mark.words for group in drawing.groups for mark in group.marks if isinstance(mark, Text))
 
 
+@pytest.mark.slow
 def test_every_band_and_border_with_a_chart_has_a_sheet(tmp_path: Path) -> None:
     assert list(sheets(tmp_path, with_charted_bands(TWO_SIZES))) == [
         "hem edging, stitch chart",
@@ -51,6 +52,7 @@ def test_of_the_many_repeats_of_a_border_two_are_drawn(tmp_path: Path) -> None:
     assert "foundation chain" not in words
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("sizes", [7, 14])
 def test_a_heading_wider_than_the_page_is_broken_and_not_its_chart(tmp_path: Path, sizes: int) -> None:
     """Two shells of 8 stitches fit any page, however many counts of three figures stand over them."""
@@ -71,6 +73,7 @@ def test_a_heading_wider_than_the_page_is_broken_and_not_its_chart(tmp_path: Pat
     assert len(cells) == 4 * 16
 
 
+@pytest.mark.slow
 def test_a_band_is_drawn_as_wide_as_it_is_deep(tmp_path: Path) -> None:
     words = sheets(tmp_path, with_charted_bands(TWO_SIZES))["neck band, stitch chart"]
     assert "Sizes 4 (6 years): 6 stitches" in words
@@ -86,6 +89,7 @@ def test_a_folded_body_has_a_chart_for_its_back_and_one_for_each_front(tmp_path:
     assert "repeat rows 2 and 3: \N{EN DASH} times" in found["hem edging, back, stitch chart"]
 
 
+@pytest.mark.slow
 def test_the_sheets_are_in_the_workbook(tmp_path: Path) -> None:
     design = read(tmp_path, FLARED)
     pages = Pages(setting_of(design, evaluate(design)))

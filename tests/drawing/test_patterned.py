@@ -72,6 +72,7 @@ def uprights(strokes: list[Stroke]) -> list[float]:
     return sorted(places)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("scale", [10, 20])
 def test_a_repeat_of_the_panel_is_its_multiple_over_the_gauge_wide(scale: int, tmp_path: Path) -> None:
     """14 stitches of 16 to 10 cm: three repeats of 4, with 1 at either side; the strand is its second "
@@ -99,6 +100,7 @@ def test_strands_are_as_high_as_the_rows_they_cross(tmp_path: Path) -> None:
     assert spans == [[row + 0.5, row + 1.5] for row in range(0, 30, 2)]
 
 
+@pytest.mark.slow
 def test_where_strands_would_run_into_one_as_many_are_drawn_as_stay_apart(tmp_path: Path) -> None:
     """Three side by side at 1:20 are 0.3125 mm apart, of each three the first and third 0.625 mm."""
     close = CLOSE.replace("(2 BPdc, 2 hdc)", "(3 BPdc, hdc)")
@@ -112,6 +114,7 @@ def test_where_strands_would_run_into_one_as_many_are_drawn_as_stay_apart(tmp_pa
     assert found == pytest.approx(expected, abs=0.002)
 
 
+@pytest.mark.slow
 def test_where_strands_would_clog_the_outlines_of_repeats_are_drawn(tmp_path: Path) -> None:
     """Strands side by side at 1:50 are 0.125 mm apart; every 4th repeat is 2 mm wide."""
     page = drawn(tmp_path, CLOSE.replace("panel: {stitches: 14,", "panel: {stitches: 38,"), 50)
@@ -123,6 +126,7 @@ def test_where_strands_would_clog_the_outlines_of_repeats_are_drawn(tmp_path: Pa
     assert all(min(abs(at - each) for each in repeats) < 0.002 for at in upright)
 
 
+@pytest.mark.slow
 def test_the_outline_of_a_repeat_is_broken_at_the_arrow_of_work_not_left_out(tmp_path: Path) -> None:
     """Repeats of 2 rows of 1 cm, at 1:20 outlined every 4 rows, from one side to the other.
 
@@ -159,6 +163,7 @@ def test_a_band_shows_its_chart_on_its_side(tmp_path: Path) -> None:
     assert heights == pytest.approx([top + 2.5 * 100 / 14 / 10] * len(heights), abs=0.002)
 
 
+@pytest.mark.slow
 def test_the_strips_of_a_flared_body_are_concentric(tmp_path: Path) -> None:
     """60 and 176 stitches, 30 rows: radii from the neck's by 1 cm a row; the edging's lower side is the "
     "hem."""
@@ -198,6 +203,7 @@ def test_a_border_at_the_hem_shows_a_repeat_as_wide_as_it_is_worked(tmp_path: Pa
     assert min(steps) == pytest.approx(turn / 22, abs=0.002)
 
 
+@pytest.mark.slow
 def test_the_strips_of_a_folded_body_are_as_high_as_their_rows(tmp_path: Path) -> None:
     page = drawn(tmp_path, FOLDED)
     x0, y0, x1, y1 = page.outlines["outline-body"].bounds
@@ -212,6 +218,7 @@ def test_the_strips_of_a_folded_body_are_as_high_as_their_rows(tmp_path: Path) -
     assert [y for _, y in back] == pytest.approx([y1 - 6 * ROW_CM] * 2, abs=0.002)
 
 
+@pytest.mark.slow
 def test_the_caption_tells_where_borders_are(tmp_path: Path) -> None:
     captions = " ".join(drawn(tmp_path, FLARED).texts("caption"))
     assert "hem edging on rows 25 to 30 (176 sts); yoke on rows 3 to 8 (89 sts)" in captions
@@ -231,6 +238,7 @@ def test_no_stroke_touches_a_word_or_leaves_its_piece(text: str, tmp_path: Path)
         assert any(outline.covers(stroke.shape) for outline in fabric)
 
 
+@pytest.mark.slow
 def test_half_a_body_shows_its_half_of_a_border(tmp_path: Path) -> None:
     """A body that opens over a full circle is drawn by half, and so is its border."""
     wide = SPEC.replace("sizes:\n", f"{EDGING}sizes:\n").replace(
@@ -246,6 +254,7 @@ def test_half_a_body_shows_its_half_of_a_border(tmp_path: Path) -> None:
     assert fold <= min(x for x, _ in strip.points) + 0.01
 
 
+@pytest.mark.slow
 def test_assembly_shows_the_panels_motif_in_place_of_waves(tmp_path: Path) -> None:
     design = read(tmp_path, PANEL)
     pages = Pages(setting_of(design, evaluate(design)))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from pathlib import Path
 
 import pytest
 from shapely import LineString, Polygon
@@ -20,9 +19,10 @@ from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.sheet import A4
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
-from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text as spec_text
 from tests.drawing.designs import random_spec, read_spec
+from tests.examples import thorough
+from tests.shipped import demos, shipped_results
 
 SCALE = 10
 
@@ -121,10 +121,11 @@ def test_a_folded_body_is_worked_from_its_back_hem() -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("scale", [10, 20])
 def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) -> None:
     """At 1:20 both letters would go into the slot of a folded body, one above the other."""
-    for result in evaluate(read_design(Path("specs") / "driftwood.yaml")):
+    for result in shipped_results("driftwood")[:: 1 if thorough() else 6]:
         body = result.garment.piece("body")
         edges = [
             (
@@ -146,10 +147,10 @@ def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) 
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("spec", ["tidepool", "driftwood", "saltmarsh"])
+@pytest.mark.parametrize("spec", demos())
 def test_a_markers_number_does_not_read_as_one_with_a_label_beside_it(spec: str) -> None:
     """Three millimetres off it at least, nearly four spaces, where both run level."""
-    for result in evaluate(read_design(Path("specs") / f"{spec}.yaml")):
+    for result in shipped_results(spec):
         block = piece_block(result.garment.piece("body"), result.garment, SCALE)
         texts = [mark for each in block.groups for mark in each.marks if isinstance(mark, Text)]
         for number in [mark for mark in texts if mark.words.isdigit()]:
@@ -162,8 +163,7 @@ def test_a_markers_number_does_not_read_as_one_with_a_label_beside_it(spec: str)
 
 def test_labels_go_where_the_block_stays_as_narrow_as_it_may_be() -> None:
     """The back of a wide folded body, its labels at its sides or, on an A4 sheet, below it."""
-    design = read_design(Path("specs") / "driftwood.yaml")
-    garment = next(each.garment for each in evaluate(design) if each.size.name == "L")
+    garment = next(each.garment for each in shipped_results("driftwood") if each.size.name == "L")
     views = joined_views(garment)
     assert views is not None
     area = drawing_area(A4)

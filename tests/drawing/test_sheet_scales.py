@@ -22,9 +22,8 @@ from schematics.drawing.sheets import Pages, setting_of
 from tests.drawing.audit_scale import BETWEEN, ISO_5455
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import sample
-from tests.shipped import SPECS, shipped_design, shipped_results
-
-STEMS = [path.stem for path in SPECS]
+from tests.examples import covering, thorough
+from tests.shipped import demo_names, demos, shipped_design, shipped_results
 
 TITLE = 21.0
 """Height of the title block, in mm."""
@@ -56,8 +55,7 @@ def extent(page: Page) -> tuple[float, float]:
 
 
 @pytest.mark.slow
-@pytest.mark.seeds
-@pytest.mark.parametrize("stem", STEMS)
+@pytest.mark.parametrize("stem", demos())
 def test_a_sheet_is_upright_or_turned_and_says_so_by_its_width_and_height(stem: str) -> None:
     for drawn in sample(stem):
         page = drawn.page
@@ -70,8 +68,7 @@ def test_a_sheet_is_upright_or_turned_and_says_so_by_its_width_and_height(stem: 
 
 
 @pytest.mark.slow
-@pytest.mark.seeds
-@pytest.mark.parametrize("stem", STEMS)
+@pytest.mark.parametrize("stem", demos())
 def test_the_title_block_is_in_the_frame_and_smaller_than_a_tenth_of_an_upright_sheet(stem: str) -> None:
     for drawn in sample(stem, "cover", "pieces", "worn"):
         page = drawn.page
@@ -99,8 +96,7 @@ def _forced(stem: str, name: str, scale: int, paper: Paper) -> tuple[str, ...]:
 
 
 @pytest.mark.slow
-@pytest.mark.seeds
-@pytest.mark.parametrize("stem", STEMS)
+@pytest.mark.parametrize("stem", demos())
 def test_drawn_at_the_next_larger_scale_pieces_have_no_room_upright_or_turned(stem: str) -> None:
     for drawn in sample(stem, "pieces"):
         assert drawn.result
@@ -111,8 +107,7 @@ def test_drawn_at_the_next_larger_scale_pieces_have_no_room_upright_or_turned(st
 
 
 @pytest.mark.slow
-@pytest.mark.seeds
-@pytest.mark.parametrize("stem", STEMS)
+@pytest.mark.parametrize("stem", demos())
 def test_pieces_fill_their_page(stem: str) -> None:
     for drawn in sample(stem, "pieces"):
         width, height = extent(drawn.page)
@@ -121,9 +116,11 @@ def test_pieces_fill_their_page(stem: str) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
-def test_on_request_all_sizes_have_one_scale_upright(paper: Paper) -> None:
-    design, results = shipped_design("kelp"), shipped_results("kelp")
+@pytest.mark.parametrize(
+    ("name", "paper"), covering(demo_names("first-draft"), (A4, LETTER) if thorough() else (LETTER,))
+)
+def test_on_request_all_sizes_have_one_scale_upright(name: str, paper: Paper) -> None:
+    design, results = shipped_design(name), shipped_results(name)
     pages = Pages(setting_of(design, results, paper, one_scale=True))
     sheets = {name: pages.draw(index).sheet for index, name in enumerate(pages.names)}
     assert {sheet.paper for sheet in sheets.values()} == {paper}
@@ -133,8 +130,7 @@ def test_on_request_all_sizes_have_one_scale_upright(paper: Paper) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.seeds
-@pytest.mark.parametrize("stem", STEMS)
+@pytest.mark.parametrize("stem", demos())
 @pytest.mark.parametrize("kind", ["pieces", "assembly", "worn"])
 def test_what_the_description_says_is_what_is_drawn(stem: str, kind: str) -> None:
     """Each length drawn on a sheet, in cm and in inches, is in the words for those who listen."""

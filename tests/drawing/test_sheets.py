@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from itertools import chain
-from pathlib import Path
 
 import pytest
 from shapely import Polygon
@@ -18,9 +17,9 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, sample
-from tests.examples import seeds
+from tests.examples import covering, seeds, thorough
 from tests.pattern.designs import design_of, dressed_spec
-from tests.shipped import SPECS
+from tests.shipped import demos
 
 _RANDOM = seeds([(word, seed) for seed in range(100, 109) for word in sorted(SIZES)])
 
@@ -30,10 +29,9 @@ def faults(drawn: list[Drawn]) -> list[str]:
 
 
 @pytest.mark.slow
-@pytest.mark.seeds
-@pytest.mark.parametrize("spec", SPECS, ids=lambda path: path.stem)
-def test_no_sheet_of_a_demo_design_has_a_fault(spec: Path) -> None:
-    drawn = sample(spec.stem)
+@pytest.mark.parametrize("name", demos())
+def test_no_sheet_of_a_demo_design_has_a_fault(name: str) -> None:
+    drawn = sample(name)
     assert faults(drawn) == []
     assert {each.name: each.sheet.unplaced for each in drawn if each.sheet.unplaced} == {}
 
@@ -45,13 +43,13 @@ def test_no_pieces_sheet_of_a_random_design_has_a_fault(word: str, seed: int) ->
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("word", sorted(SIZES))
-def test_no_sheet_of_a_random_design_has_a_fault(word: str) -> None:
-    assert faults(list(every_sheet(random_design(word, 200, most_sizes=2)))) == []
+@pytest.mark.parametrize(("word", "most_sizes"), covering(sorted(SIZES), (1, 2) if thorough() else (1,)))
+def test_no_sheet_of_a_random_design_has_a_fault(word: str, most_sizes: int) -> None:
+    assert faults(list(every_sheet(random_design(word, 200, most_sizes)))) == []
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("number", [3, 7])
+@pytest.mark.parametrize("number", seeds([3, 7]))
 def test_no_sheet_of_a_body_whose_increases_end_above_the_hem_has_a_fault(number: int) -> None:
     design = design_of(dressed_spec(number), number)
     drawn = list(every_sheet(replace(design, sizes=design.sizes[:1])))

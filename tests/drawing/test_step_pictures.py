@@ -18,11 +18,10 @@ from schematics.pattern.written import written_pattern
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.readback import Page, Point, Stroke
 from tests.drawing.step_pictures_read import NECK, caption, faults, pages_of, read
-from tests.shipped import SPECS, shipped_design, shipped_results
+from tests.shipped import demos, shipped_design, shipped_results
 
-DEMOS = [path.stem for path in SPECS if path.stem != "first-draft"]
 ON_HEM, ON_SIDES = "tidepool", "driftwood"
-EACH = pytest.mark.parametrize("name", DEMOS)
+EACH = pytest.mark.parametrize("name", [name for name in demos() if name.values[0] != "first-draft"])
 
 
 @cache
@@ -36,6 +35,7 @@ def one_size(name: str) -> tuple[Result, ...]:
     return shipped_results(name)[2:3]
 
 
+@cache
 def pictures_of(name: str) -> tuple[StepPicture, ...]:
     """Of all sizes of a demo at once."""
     return step_pictures(shipped_results(name), shipped_design(name).publication.seam)
@@ -98,6 +98,7 @@ def test_steps_are_in_the_order_in_which_the_pattern_tells_them(name: str) -> No
     assert [caption(read(picture)) for picture in pictures] == [*expected, *(SIDES if folded else ())]
 
 
+@pytest.mark.slow
 @EACH
 def test_each_has_its_number_a_short_phrase_and_words_for_who_does_not_see_it(name: str) -> None:
     for number, picture in enumerate(pictures_of(name), start=1):
@@ -109,6 +110,7 @@ def test_each_has_its_number_a_short_phrase_and_words_for_who_does_not_see_it(na
         assert picture.sheet.paper.width == 50
 
 
+@pytest.mark.slow
 @EACH
 def test_nothing_touches_in_all_sizes_at_once(name: str) -> None:
     for picture in pictures_of(name):
@@ -117,6 +119,7 @@ def test_nothing_touches_in_all_sizes_at_once(name: str) -> None:
         assert svg_faults(to_svg(picture.sheet)) == []
 
 
+@pytest.mark.slow
 @EACH
 def test_what_is_joined_is_drawn_as_long_as_it_is(name: str) -> None:
     """Both seams, the panel and the hem to one scale; an arc of chords is a few parts in 10,000 short."""
@@ -326,6 +329,7 @@ def test_both_sides_are_each_others_mirror_image() -> None:
         assert widths[0] == pytest.approx(widths[1], abs=0.01)
 
 
+@pytest.mark.slow
 def test_markers_carry_the_numbers_of_every_size() -> None:
     """As the table of the pattern has them, in its size strings."""
     design, results = shipped_design(ON_HEM), shipped_results(ON_HEM)

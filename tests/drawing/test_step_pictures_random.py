@@ -10,13 +10,14 @@ from schematics.design.publication import SeamSides, SeamStitch, SeamStyle
 from schematics.drawing.assembly.step_pictures import step_pictures
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
 from tests.drawing.step_pictures_read import NECK, faults, pages_of, read
+from tests.examples import thorough
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("word", sorted(SIZES))
-@pytest.mark.parametrize("first", [700, 717])
-def test_random_designs_have_every_label_and_nothing_touches(word: str, first: int) -> None:
-    for seed in range(first, first + 17):
+def test_random_designs_have_every_label_and_nothing_touches(word: str) -> None:
+    for seed in range(700, 734 if thorough() else 703):
         results = evaluate(random_design(word, seed))
         seam = SeamStyle(stitch=SeamStitch.SLIP, sides=(SeamSides.RIGHT, SeamSides.WRONG)[seed % 2])
         pictures = step_pictures(results, seam)

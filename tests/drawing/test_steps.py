@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.drawing.assembly.steps import assembly_steps, instructions, steps_block
@@ -13,6 +13,7 @@ from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Garment
+from tests.examples import examples
 from tests.garment.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 
 
@@ -95,7 +96,7 @@ def test_folded_bands_say_what_is_picked_up() -> None:
     )
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(made=st.one_of(flared(), mitred(), folded()))
 def test_every_count_of_the_bands_is_said(made: Garment) -> None:
     said = {int(number) for step in assembly_steps(made) for number in re.findall(r"\d+", step)}
@@ -104,7 +105,7 @@ def test_every_count_of_the_bands_is_said(made: Garment) -> None:
     assert set(arm.left) <= said
 
 
-@settings(max_examples=20, deadline=None)
+@examples(20)
 @given(made=st.one_of(flared(), folded()), width=st.floats(45, 190))
 def test_the_block_keeps_to_its_width_and_numbers_every_step(made: Garment, width: float) -> None:
     steps = assembly_steps(made)

@@ -6,11 +6,12 @@ import itertools
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
 
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
+from tests.examples import examples
 
 
 def arc(radius: float, angle: float) -> LineString:
@@ -24,7 +25,7 @@ def band(base: LineString, depth: float, *, on_left: bool) -> Strip:
     return strip(base, depth, on_left=on_left, starts_folded=False, ends_folded=False)
 
 
-@settings(max_examples=40, deadline=None)
+@examples(40)
 @given(radius=st.floats(2, 40), angle=st.floats(0.3, 3), share=st.floats(0.05, 0.9), on_left=st.booleans())
 def test_a_strip_on_an_arc_is_a_ring_sector(radius: float, angle: float, share: float, on_left: bool) -> None:
     """Area of a ring sector between r and r - d, or r + d, over the angle 2a."""

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString
 from shapely import Point as ShapelyPoint
 
 from schematics.drawing.ink.track import Arc, Bent, Straight, Track
+from tests.examples import examples
 
 _coordinates = st.floats(-200, 200)
 _points = st.tuples(_coordinates, _coordinates)
@@ -34,7 +35,7 @@ def _bent(steps: list[tuple[float, float]]) -> Bent:
 _tracks = st.one_of(_straights, _arcs, st.builds(_bent, _steps))
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_tracks, st.floats(0, 1))
 def test_a_point_is_as_far_along_as_asked(track: Track, share: float) -> None:
     drawn = LineString(track.points())
@@ -44,7 +45,7 @@ def test_a_point_is_as_far_along_as_asked(track: Track, share: float) -> None:
     assert drawn.distance(at) <= sagitta + 1e-6
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_tracks, st.floats(0.5, 30))
 def test_a_track_goes_straight_on_beyond_its_ends(track: Track, beyond: float) -> None:
     for s, way in ((0.0, -1.0), (track.length, 1.0)):
@@ -54,7 +55,7 @@ def test_a_track_goes_straight_on_beyond_its_ends(track: Track, beyond: float) -
         assert on == pytest.approx((x + way * beyond * tangent[0], y + way * beyond * tangent[1]), abs=1e-6)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_tracks, st.floats(0, 1))
 def test_the_free_side_is_on_the_right_as_printed(track: Track, share: float) -> None:
     """With y down, a right turn takes (1, 0) to (0, 1)."""
@@ -63,7 +64,7 @@ def test_the_free_side_is_on_the_right_as_printed(track: Track, share: float) ->
     assert normal == pytest.approx((-tangent[1], tangent[0]))
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_straights, st.floats(0.5, 50))
 def test_a_straight_offset_is_parallel_at_that_distance(track: Straight, distance: float) -> None:
     moved = track.offset(distance)
@@ -72,7 +73,7 @@ def test_a_straight_offset_is_parallel_at_that_distance(track: Straight, distanc
     assert LineString(moved.points()).distance(LineString(track.points())) == pytest.approx(distance)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_arcs, st.floats(0.5, 50))
 def test_an_arc_offset_is_concentric_or_refused(track: Arc, distance: float) -> None:
     moved = track.offset(distance)
@@ -89,7 +90,7 @@ def test_an_arc_offset_is_concentric_or_refused(track: Arc, distance: float) -> 
         assert moved.at(moved.length * share) == pytest.approx(there, abs=1e-6)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_steps, st.floats(0.5, 20))
 def test_a_bent_offset_is_shapelys_mitred_one(steps: list[tuple[float, float]], distance: float) -> None:
     """Each stretch moves sideways by the distance; shapely calls the right-hand side, y down, the left."""

@@ -22,11 +22,15 @@ from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import Page, setting_of
-from schematics.reading.design_file import read_design
+from schematics.drawing.templates import templates
+from schematics.fitting.page import fit_page
+from schematics.pattern import pattern_files
 from tests.document.pdf_reading import bare
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.readback import read_page
+from tests.remembered import remember_drawings, remember_patterns
+from tests.shipped import shipped_design, shipped_results
 from tests.specs_for_tests import TIGHT_NECK, read
 
 _PT_PER_MM = 72 / 25.4
@@ -35,8 +39,8 @@ _PT_PER_MM = 72 / 25.4
 
 @cache
 def pages_of(paper: Paper) -> tuple[Page, ...]:
-    design = read_design(Path("specs") / "saltmarsh.yaml")
-    return tuple(draw_sheets(setting_of(design, evaluate(design)[:1], paper)))
+    design, results = shipped_design("saltmarsh"), shipped_results("saltmarsh")
+    return tuple(draw_sheets(setting_of(design, results[:1], paper)))
 
 
 def pieces(paper: Paper) -> Page:
@@ -116,6 +120,11 @@ def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
     dot = io.BytesIO()
     Image.new("L", (1, 1)).save(dot, "PNG")
     monkeypatch.setattr(raster, "to_png", lambda sheet: dot.getvalue())
+    monkeypatch.setattr(fit_page, "fit_page", lambda design, results: "<html>")
+    monkeypatch.setattr(templates, "templates_pdf", lambda design, results, paper: b"%PDF")
+    monkeypatch.setattr(pattern_files, "document_content", lambda document, form, look: b"%PDF")
+    remember_drawings(monkeypatch)
+    remember_patterns(monkeypatch)
     return read(tmp_path, TIGHT_NECK)
 
 

@@ -28,7 +28,8 @@ from tests.drawing.audit_words import word_faults
 from tests.drawing.designs import SIZES, random_design
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import sample, shipped_one
-from tests.shipped import SPECS, shipped_design, shipped_results
+from tests.examples import covering, seeds
+from tests.shipped import SPECS, demo_names, demos, shipped_design, shipped_results
 from tests.specs_for_tests import SPEC, read
 
 SCALES = (1, 2, 5, 10, 20, 50)
@@ -38,11 +39,9 @@ RANK = {Severity.STOP: 0, Severity.MIND: 1, Severity.GOOD: 2}
 
 CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
-DEMO_SIZES = [
-    pytest.param(path.stem, str(name), marks=[pytest.mark.slow] if path.stem != "first-draft" else [])
-    for path in SPECS
-    for name in yaml.safe_load(path.read_text("utf-8"))["sizes"]
-]
+DEMO_SIZES = seeds(
+    [(path.stem, str(name)) for path in SPECS for name in yaml.safe_load(path.read_text("utf-8"))["sizes"]]
+)
 
 
 @cache
@@ -100,6 +99,7 @@ def test_it_is_among_the_sheets_of_a_size() -> None:
     assert SIZE_SHEETS["worn"] is draw_worn
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("stem", "name"), DEMO_SIZES)
 def test_lines_come_at_the_heights_the_measurements_say(stem: str, name: str) -> None:
     """Waist, hip and knee of both figures, read off the sheet with its scale."""
@@ -113,6 +113,7 @@ def test_lines_come_at_the_heights_the_measurements_say(stem: str, name: str) ->
     assert heights == pytest.approx(sorted(2 * expected), abs=0.05)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("stem", "name"), DEMO_SIZES)
 def test_nape_and_hem_come_where_the_checks_say(stem: str, name: str) -> None:
     result, page = demo(stem, name)
@@ -128,6 +129,7 @@ def test_nape_and_hem_come_where_the_checks_say(stem: str, name: str) -> None:
     assert height_cm(page, max(middle)) == pytest.approx(hem, abs=0.05)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("stem", "name"), DEMO_SIZES)
 def test_the_figures_are_as_high_and_as_broad_as_the_wearer(stem: str, name: str) -> None:
     """Crown at the height; arms level, the fingertips centre back neck to wrist and a hand from the middle.
@@ -148,6 +150,7 @@ def test_the_figures_are_as_high_and_as_broad_as_the_wearer(stem: str, name: str
     assert span == pytest.approx(broad, abs=0.1)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("stem", "name"), DEMO_SIZES)
 def test_dimensions_say_what_is_drawn(stem: str, name: str) -> None:
     result, page = demo(stem, name)
@@ -165,6 +168,7 @@ def test_dimensions_say_what_is_drawn(stem: str, name: str) -> None:
     assert ends == pytest.approx([nape - result.garment.drop_cm * 1.05, nape], abs=0.05)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("stem", "name"), DEMO_SIZES)
 def test_reach_and_spread_are_named_with_their_lengths(stem: str, name: str) -> None:
     result, page = demo(stem, name)
@@ -184,6 +188,7 @@ def test_reach_and_spread_are_named_with_their_lengths(stem: str, name: str) -> 
         assert labelled(labels["leader-band"])[0] == pytest.approx(abs(above), abs=0.26)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("stem", "name"), DEMO_SIZES)
 def test_what_the_checks_say_is_written_out(stem: str, name: str) -> None:
     result, page = demo(stem, name)
@@ -220,8 +225,7 @@ def too_large(results: Sequence[Result], scale: int, width: float, height: float
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("stem", [path.stem for path in SPECS])
-@pytest.mark.parametrize("paper", [A4, LETTER], ids=lambda paper: paper.name)
+@pytest.mark.parametrize(("stem", "paper"), covering(demo_names("first-draft", "driftwood"), (A4, LETTER)))
 def test_all_sizes_share_the_largest_scale_that_fits_if_they_are_to_share_one(
     stem: str, paper: Paper
 ) -> None:
@@ -239,8 +243,7 @@ def test_all_sizes_share_the_largest_scale_that_fits_if_they_are_to_share_one(
 
 
 @pytest.mark.slow
-@pytest.mark.seeds
-@pytest.mark.parametrize("stem", [path.stem for path in SPECS])
+@pytest.mark.parametrize("stem", demos())
 def test_each_size_is_drawn_as_large_as_fits_the_paper_upright_or_turned(stem: str) -> None:
     """At the next larger scale of ISO 5455 the figures and the words of their sheet do not go on either.
 
@@ -313,8 +316,9 @@ def test_a_body_too_short_to_hang_is_left_out(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("word", sorted(SIZES))
-@pytest.mark.parametrize("seed", [7, 8, 24, 31])
+@pytest.mark.parametrize(
+    ("word", "seed"), seeds([(word, seed) for word in sorted(SIZES) for seed in (7, 8, 24, 31)])
+)
 def test_random_designs_have_room(word: str, seed: int) -> None:
     """Among them ponchos wider than the arms, longer than the body, and with bands over the hands."""
     given = setting_of(random_design(word, seed))

@@ -30,7 +30,7 @@ from tests.checks.rules.test_size_rules import CODES
 from tests.examples import share
 from tests.fitting.children import DEMOS, demo, random_child
 
-UNFITTING = share(67)
+UNFITTING = share(67, part=8)
 """For each of three designs: 200 in all."""
 
 
@@ -157,6 +157,7 @@ TOGETHER = (
 """Counts of a flared body that change for one reason."""
 
 
+@pytest.mark.slow
 def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
     """With any of the changes taken back something is left to mind."""
     design, rng, looked_at = demo("tidepool"), random.Random("known by age"), 0

@@ -242,6 +242,7 @@ def test_a_name_is_no_formula(class_list: Path) -> None:
     assert rows[0]["name"] == "'=cmd()"
 
 
+@pytest.mark.slow
 def test_a_chart_takes_the_place_of_an_older_chart_and_of_no_other_file(tmp_path: Path) -> None:
     spec, chart, drawn = tmp_path / "lake.yaml", tmp_path / "chart.svg", tmp_path / "drawn.svg"
     spec.write_bytes(TIDEPOOL.read_bytes())

@@ -79,6 +79,7 @@ def as_the_page_does(spec: WearerSpec) -> tuple[dict[str, float], bool]:
     return known, Reader(PAGE["terms"], body, age_years=spec.age_years).truth(PAGE["adult"], unknown=False)
 
 
+@pytest.mark.slow
 @given(spec=specs())
 @examples(150)
 def test_the_page_completes_a_wearer_as_the_program_does(spec: WearerSpec) -> None:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.analysis.yarn.need import yarn_need
@@ -16,13 +14,12 @@ from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.sizing import size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
+from tests.examples import examples
+from tests.shipped import EACH_CONSTRUCTION, shipped_design
 
-SPECS = Path(__file__).parents[2] / "specs"
-DESIGNS = {name: read_design(SPECS / f"{name}.yaml") for name in ("tidepool", "saltmarsh", "driftwood")}
-designs = st.sampled_from(sorted(DESIGNS)).map(DESIGNS.__getitem__)
+designs = st.sampled_from(EACH_CONSTRUCTION).map(shipped_design)
 
 
 def gauge(design: Design, across: float, along: float) -> Gauge:
@@ -36,8 +33,9 @@ def all_facts(each: SizeAtGauge) -> dict[str, float]:
     return each.facts | {f"finished.{item.key}": item.length_cm for item in each.garment.finished}
 
 
+@pytest.mark.slow
 @given(design=designs, times=st.floats(0.7, 1.4), at=st.integers(0, 6))
-@settings(max_examples=30, deadline=None)
+@examples(30)
 def test_a_maker_as_much_tighter_both_ways_makes_a_smaller_one_of_the_same_shape(
     design: Design, times: float, at: int
 ) -> None:
@@ -55,7 +53,7 @@ def test_stitches_change_widths_and_rows_change_depths() -> None:
     At 20 stitches and 15 rows to 20 cm the body's are 34.00 and 28.00 cm; a panel of 10 stitches at
     22 to 20 cm grows by 19/20 likewise, the ribbing's 44 rows at 22 to 20 cm by 14/15.
     """
-    design = DESIGNS["tidepool"]
+    design = shipped_design("tidepool")
     parts = parts_at_gauge(design.parts, Gauge(stitches_per_cm=1.0, rows_per_cm=0.75))
     found = all_facts(size_at_gauge(design, design.sizes[0], parts))
     assert found["finished.body.neck"] == pytest.approx(34.0)
@@ -67,7 +65,7 @@ def test_stitches_change_widths_and_rows_change_depths() -> None:
 
 
 def test_a_fabric_the_maker_swatched_too_has_her_gauge() -> None:
-    design = DESIGNS["tidepool"]
+    design = shipped_design("tidepool")
     own = Gauge(stitches_per_cm=1.5, rows_per_cm=1.2)
     parts = parts_at_gauge(design.parts, gauge(design, 1.1, 1.1), {"rib": own})
     assert Gauge.of(parts.neck_band) == own
@@ -79,7 +77,7 @@ def test_a_fabric_the_maker_swatched_too_has_her_gauge() -> None:
 
 def test_stitches_picked_up_stay_those_of_the_pattern() -> None:
     """Along a folded body's row ends the program reckons how many to pick up; the maker reads a number."""
-    design = DESIGNS["driftwood"]
+    design = shipped_design("driftwood")
     size = design.sizes[2]
     pattern = size_at_gauge(design, size)
     parts = parts_at_gauge(design.parts, gauge(design, 1.15, 1.0))
@@ -110,7 +108,7 @@ def test_her_gauge_is_known_as_well_as_she_read_it(
     text: str, read: tuple[float, float], over_cm: tuple[float, float]
 ) -> None:
     """Half of one in what she counted; a gauge to the cm or inch is of 10 cm, rows not counted of 20."""
-    design = DESIGNS["tidepool"]
+    design = shipped_design("tidepool")
     parts = read_gauge([text], design).parts
     errors = [error_fraction(parts.body, error) for error in (FabricError.STITCHES, FabricError.ROWS)]
     assert errors == pytest.approx(read)
@@ -122,7 +120,7 @@ def test_her_gauge_is_known_as_well_as_she_read_it(
 
 def test_her_yarn_is_told_by_the_swatch_that_was_weighed() -> None:
     """A swatch of her own is not: her stitches weigh what the pattern's weigh, give or take as much."""
-    design = DESIGNS["tidepool"]
+    design = shipped_design("tidepool")
     size = design.sizes[0]
     mine = read_gauge(["12 sts 9 rows over 12 cm"], design).parts
     pattern, own = (yarn_need(design, size_at_gauge(design, size, parts).garment) for parts in (None, mine))
@@ -132,7 +130,7 @@ def test_her_yarn_is_told_by_the_swatch_that_was_weighed() -> None:
 
 def test_rows_read_over_three_times_as_much_are_a_third_as_far_off() -> None:
     """The part they have in the variance of how far the hem is above the knee is a ninth."""
-    design = DESIGNS["tidepool"]
+    design = shipped_design("tidepool")
     size = design.sizes[2]
     wearer = resolve(WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0}), "child")
     variances = []
@@ -146,7 +144,7 @@ def test_rows_read_over_three_times_as_much_are_a_third_as_far_off() -> None:
 
 def test_lengths_meant_are_not_asked_about_at_a_makers_gauge() -> None:
     """Kelp says how long it is meant; a tenth tighter every length is another, on purpose."""
-    design = read_design(SPECS / "kelp.yaml")
+    design = shipped_design("kelp")
     size, wearer = design.sizes[0], resolve(WearerSpec(age_years=4), "a test")
     assert size.meant
 

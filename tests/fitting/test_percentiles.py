@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
+from functools import cache
+from itertools import product
+
 import pytest
 
 from schematics.checks.rules.sentence import Answer
 from schematics.fitting.advice import advise
 from schematics.fitting.fitting import other_sizes
-from schematics.fitting.gauge import size_at_gauge
+from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.sizing import best, size_fit
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
+from tests.examples import seeds
 from tests.fitting.children import DEMOS, demo
 from tests.wearer.references import Z_97, Measure, uk_1990, who_2006
 
-PATTERN = {name: [size_at_gauge(demo(name), size) for size in demo(name).sizes] for name in DEMOS}
+
+@cache
+def pattern(name: str) -> list[SizeAtGauge]:
+    """The sizes of a demo at its own gauge."""
+    return [size_at_gauge(demo(name), size) for size in demo(name).sizes]
 
 
 def length(measure: Measure, sex: str, age: float, z: float) -> float:
@@ -24,15 +32,13 @@ def length(measure: Measure, sex: str, age: float, z: float) -> float:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("sex", ["F", "M"])
-@pytest.mark.parametrize("age", range(2, 11))
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize(("name", "age", "sex"), seeds([*product(DEMOS, range(2, 11), "FM")]))
 def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int, sex: str) -> None:
     head = length("head", sex, age, Z_97)
     for z in (-Z_97, 0.0, Z_97):
         own = {Body.HEAD_GIRTH: head, Body.HEIGHT: length("height", sex, age, z)}
         wearer = resolve(WearerSpec(age_years=float(age), own=own), "a test")
-        fit = best([size_fit(demo(name), each, wearer) for each in PATTERN[name]])
+        fit = best([size_fit(demo(name), each, wearer) for each in pattern(name)])
         (neck,) = (point for point in fit.points if point.code == "NECK-PASS")
         assert neck.answer is Answer.GOOD
         assert fit.made.garment.neck.full_cm >= head
@@ -45,13 +51,12 @@ def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("sex", ["F", "M"])
-@pytest.mark.parametrize("age", range(2, 11))
+@pytest.mark.parametrize(("age", "sex"), seeds([*product(range(2, 11), "FM")]))
 def test_the_age_alone_names_a_size_that_passes_the_97th_percentile(age: int, sex: str) -> None:
     """The advised size is for the typical child of the age; that a larger one may be needed is said."""
     wearer = resolve(WearerSpec(age_years=float(age)), "a test")
     for name in DEMOS:
-        fits = [size_fit(demo(name), each, wearer) for each in PATTERN[name]]
+        fits = [size_fit(demo(name), each, wearer) for each in pattern(name)]
         advised = best(fits)
         assert advised.made.garment.neck.full_cm >= length("head", sex, age, 0.0)
         named = {advised.name, *other_sizes(demo(name), fits, wearer)}

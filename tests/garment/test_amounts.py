@@ -23,6 +23,7 @@ def test_a_column_is_the_numbers_one_below_the_other(tree: Expr, several: list[M
     assert np.broadcast_to(value_of(tree, columns), (len(several),)) == pytest.approx(expected)
 
 
+@pytest.mark.slow
 @given(formula=formulas(), counts=COUNTS, name=st.sampled_from(["body.neck", "body.rows"]))
 def test_a_slope_is_what_one_count_more_makes(formula: Formula, counts: Mapping[str, int], name: str) -> None:
     grown = formula.at({**counts, name: counts[name] + 1}) - formula.at(counts)
@@ -30,6 +31,7 @@ def test_a_slope_is_what_one_count_more_makes(formula: Formula, counts: Mapping[
     assert formula.slopes.keys() <= formula.needs
 
 
+@pytest.mark.slow
 @given(formula=formulas(), counts=COUNTS, low=st.floats(-50, 50), room=st.floats(0, 50))
 def test_a_count_is_solved_for(formula: Formula, counts: Mapping[str, int], low: float, room: float) -> None:
     assume(abs(formula.slopes.get("body.neck", 0.0)) > 1e-3)

@@ -68,6 +68,7 @@ def cost_of(rows: tuple[int, ...], layers: list[Offers], steps: list[list[Growth
     return own + sum(between)
 
 
+@pytest.mark.slow
 @given(problems(most=6))
 def test_no_other_choices_cost_less(problem: Any) -> None:
     layers, steps = problem

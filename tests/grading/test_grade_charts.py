@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
+
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.reading.design_file import read_design
@@ -22,6 +24,7 @@ def graded(folder: Path, multiple: str, chart: str) -> Design:
     return read_design(write(folder, text))
 
 
+@pytest.mark.slow
 def test_the_one_count_of_a_motif_is_taken_in_every_size(tmp_path: Path) -> None:
     rows = "['4 dc, 12 FPdc, 4 dc', dc across, dc across, dc across]"
     chart = f"{{setup: [dc across], repeat: {rows}, closing: [dc across]}}"
@@ -29,6 +32,7 @@ def test_the_one_count_of_a_motif_is_taken_in_every_size(tmp_path: Path) -> None
     assert [size.panel_stitches for size in design.sizes] == [20, 20, 20]
 
 
+@pytest.mark.slow
 def test_the_top_of_a_panel_that_tapers_is_in_the_even_neck_edge(tmp_path: Path) -> None:
     rows = "['dc2tog, dc across', dc across, dc across, dc across]"
     chart = f"{{adds: {{repeat: -1}}, setup: [dc across], repeat: {rows}, closing: [dc across]}}"

@@ -14,6 +14,7 @@ import yaml
 from click.testing import CliRunner
 
 from schematics.cli import main
+from tests.examples import covering, seeds
 from tests.program import call
 from tests.specs_for_tests import TIGHT_NECK, write
 
@@ -190,47 +191,48 @@ def code_of(command: str) -> int:
     return int(ended.value.code or 0)
 
 
+ENDS = [(command, code, FULL) for command, code in COMMANDS] + [(each, 2, told) for each, told in SILENT]
+"""Commands, their exit codes, and what they tell where their output is full."""
+
+
 @pytest.mark.slow
 @needs_dev_full
-@pytest.mark.parametrize(
-    ("command", "code", "with_full_output"),
-    [
-        *((command, code, (2, FULL)) for command, code in COMMANDS),
-        *((each, 2, (2, told)) for each, told in SILENT),
-    ],
-)
+@pytest.mark.parametrize(("ends", "what"), covering(ENDS, ("output full", "all closed", "errors full")))
 def test_streams_that_take_nothing(
-    command: str, code: int, with_full_output: tuple[int, str], monkeypatch: pytest.MonkeyPatch
+    ends: tuple[str, int, str], what: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A stream that was closed when the interpreter started is None."""
-    for name in ("stdin", "stdout", "stderr"):
-        monkeypatch.setattr(sys, name, None)
-    assert code_of(command) == code
-    told = io.StringIO()
-    monkeypatch.setattr(sys, "stderr", told)
-    with Path("/dev/full").open("w") as full:
-        monkeypatch.setattr(sys, "stdout", full)
-        assert (code_of(command), told.getvalue()) == with_full_output
-    monkeypatch.setattr(sys, "stdout", io.StringIO())
-    with Path("/dev/full").open("w") as full:
-        monkeypatch.setattr(sys, "stderr", full)
+    command, code, with_full_output = ends
+    if what == "all closed":
+        for name in ("stdin", "stdout", "stderr"):
+            monkeypatch.setattr(sys, name, None)
         assert code_of(command) == code
+        return
+    told = io.StringIO()
+    full, other = ("stdout", "stderr") if what == "output full" else ("stderr", "stdout")
+    monkeypatch.setattr(sys, other, told)
+    with Path("/dev/full").open("w") as nowhere:
+        monkeypatch.setattr(sys, full, nowhere)
+        found = code_of(command), told.getvalue()
+    assert found == (2, with_full_output) if what == "output full" else found[0] == code
 
 
 @pytest.mark.slow
 @needs_dev_full
 @pytest.mark.parametrize(
     ("line", "code", "told"),
-    [
-        ("check tight.yaml >&-", 1, ""),
-        ("check tight.yaml 2>&-", 1, ""),
-        ("check tight.yaml >&- 2>&-", 1, ""),
-        ("check none.yaml 2>/dev/full", 2, ""),
-        ("check none.yaml >/dev/full", 2, "none.yaml: there is no such file\n"),
-        ("check tight.yaml >/dev/full", 2, FULL),
-        ("check tight.yaml >/dev/full 2>/dev/full", 2, ""),
-        (f"new wave.yaml '{SWATCH}' <&- >&- 2>&-", 0, ""),
-    ],
+    seeds(
+        [
+            ("check tight.yaml >&- 2>&-", 1, ""),
+            ("check tight.yaml >&-", 1, ""),
+            ("check tight.yaml 2>&-", 1, ""),
+            ("check none.yaml 2>/dev/full", 2, ""),
+            ("check none.yaml >/dev/full", 2, "none.yaml: there is no such file\n"),
+            ("check tight.yaml >/dev/full", 2, FULL),
+            ("check tight.yaml >/dev/full 2>/dev/full", 2, ""),
+            (f"new wave.yaml '{SWATCH}' <&- >&- 2>&-", 0, ""),
+        ]
+    ),
 )
 def test_a_shell_sees_the_true_exit_code(line: str, code: int, told: str) -> None:
     done = subprocess.run(

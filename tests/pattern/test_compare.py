@@ -129,6 +129,7 @@ def test_words_with_commas_stand_in_quotation_marks(tmp_path: Path) -> None:
     assert list(correction_lines(comparison.everywhere)) == ["title: read “Lake, poncho”, not Lake poncho"]
 
 
+@pytest.mark.slow
 def test_a_row_of_the_chart(tmp_path: Path) -> None:
     demo = (Path(__file__).parents[2] / "specs" / "tidepool.yaml").read_text(encoding="utf-8")
     old, new = "hdc, (hdc, 2 BPdc, hdc) across, hdc", "hdc, (2 BPdc, 2 hdc) across, hdc"

@@ -23,9 +23,8 @@ from tests.drawing.audit_layout import letters_astray, words_on_lines, words_on_
 from tests.drawing.readback import read_page
 from tests.examples import covering, seeds
 from tests.pattern.designs import design_of, dressed_spec
-from tests.shipped import shipped_pattern
+from tests.shipped import demo_names, demos, shipped_pattern
 
-DEMOS = ("tidepool", "driftwood", "kelp", "saltmarsh")
 CAPITALS = 0.729
 """Of the font's capitals over its size: sCapHeight 1493 of 2048 units (its OS/2 table)."""
 
@@ -38,7 +37,7 @@ def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "paper"), covering(DEMOS, (A4, LETTER)))
+@pytest.mark.parametrize(("name", "paper"), covering(demo_names("tidepool", "driftwood"), (A4, LETTER)))
 def test_capitals_of_the_schematic_are_two_and_a_half_millimetres_on_paper(name: str, paper: Paper) -> None:
     heights = schematic_letters(name, "pdf", paper)
     assert len(heights) > 20
@@ -47,15 +46,15 @@ def test_capitals_of_the_schematic_are_two_and_a_half_millimetres_on_paper(name:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", seeds(DEMOS))
+@pytest.mark.parametrize("name", demos("tidepool"))
 def test_in_large_print_they_are_as_large_as_the_text(name: str) -> None:
     heights = schematic_letters(name, LARGE, A4)
     assert min(heights) >= 22 / 72 * 25.4 * CAPITALS - 0.005
 
 
-@pytest.mark.parametrize("room", [PAGE, PHONE, LARGE_PAGE], ids=["page", "phone", "large"])
+@pytest.mark.slow
 @pytest.mark.parametrize(
-    "number", [*range(3), *(pytest.param(each, marks=pytest.mark.slow) for each in range(3, 15))]
+    ("number", "room"), seeds([(number, room) for number in range(15) for room in (PAGE, PHONE, LARGE_PAGE)])
 )
 def test_the_schematic_of_a_random_design_fits_its_room_and_loses_no_letter(number: int, room: Room) -> None:
     results = evaluate(design_of(dressed_spec(number), number))

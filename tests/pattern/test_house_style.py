@@ -101,6 +101,7 @@ def test_a_font_of_the_designers_is_set_and_embedded(tmp_path: Path) -> None:
     assert word.styles["Normal"].font.name == "DejaVu Serif"
 
 
+@pytest.mark.slow
 def test_a_family_that_is_found_is_spelt_as_its_fonts_do(tmp_path: Path) -> None:
     from schematics.document.fonts import _families
 
@@ -112,6 +113,7 @@ def test_a_family_that_is_found_is_spelt_as_its_fonts_do(tmp_path: Path) -> None
     assert content_of(design, "pdf").startswith(b"%PDF")
 
 
+@pytest.mark.slow
 def test_images_are_in_the_word_processors_file(tmp_path: Path) -> None:
     word = docx.Document(io.BytesIO(content_of(read_design(spec(tmp_path)), "docx")))
     shapes = [(each._inline.docPr.get("descr"), each.width, each.height) for each in word.inline_shapes]
@@ -123,6 +125,7 @@ def test_images_are_in_the_word_processors_file(tmp_path: Path) -> None:
     assert {"image/jpeg", "image/png"} <= kinds
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("form", ["html", "md"])
 def test_images_are_in_the_page_and_the_markdown_themselves(tmp_path: Path, form: str) -> None:
     text = content_of(read_design(spec(tmp_path)), form).decode()
@@ -135,6 +138,7 @@ def test_images_are_in_the_page_and_the_markdown_themselves(tmp_path: Path, form
         assert "h1, h2, h3, h4 { color: #7a1f3d; }" in text
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("form", ["pdf", "html", "md", "text"])
 def test_room_without_a_photo_is_marked_in_its_place(tmp_path: Path, form: str) -> None:
     design = read_design(spec(tmp_path))
@@ -147,6 +151,7 @@ def test_room_without_a_photo_is_marked_in_its_place(tmp_path: Path, form: str) 
     assert "Seams: photo: A seam from near by" in [str(each) for each in listed.sentences]
 
 
+@pytest.mark.slow
 def test_no_room_no_mark(tmp_path: Path) -> None:
     design = read_design(write(tmp_path, SPEC + PATTERN))
     assert not [each for each in missing(design) if "photo" in each.what]

@@ -9,6 +9,7 @@ import pypdf
 import pytest
 
 from schematics.document.writers import file_content
+from tests.examples import seeds
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser, Tab
 from tests.pattern.test_writers import HOSTILE, demo, hostile
 
@@ -30,7 +31,7 @@ def tab_of(browser: Browser, folder: Path, content: bytes, width: int) -> Tab:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood"])
+@pytest.mark.parametrize("name", seeds(["tidepool", "saltmarsh", "driftwood"]))
 def test_readable_at_320_pixels_and_on_paper(browser: Browser, tmp_path: Path, name: str) -> None:
     tab = tab_of(browser, tmp_path, file_content(demo(name), "html"), 320)
     assert tab.run(SIDEWAYS) == [0, 0]

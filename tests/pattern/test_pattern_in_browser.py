@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.examples import seeds
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser
 from tests.fitting.page.test_look import violations
 from tests.pattern.test_page_in_browser import SIDEWAYS
@@ -26,7 +27,7 @@ SMALLEST_LETTERS = """(async () => {
 """The smallest letters of the schematic that is shown, in CSS pixels as they are on the screen."""
 
 
-@pytest.mark.parametrize("name", ["tidepool", "kelp", "driftwood"])
+@pytest.mark.parametrize("name", seeds(["tidepool", "kelp", "driftwood"]))
 def test_the_pattern_is_read_on_any_screen(browser: Browser, tmp_path: Path, name: str) -> None:
     """320 pixels are 1280 at 400 %, 640 are 1280 at 200 % (WCAG 2.2, 1.4.10 and 1.4.4)."""
     path = tmp_path / "pattern.html"

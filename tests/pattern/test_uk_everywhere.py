@@ -36,9 +36,9 @@ from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import reader, tags
 from tests.examples import covering, thorough
 from tests.pattern.written.lake import THREE
+from tests.shipped import shipped_text
 from tests.specs_for_tests import read
 
-SPECS = Path(__file__).parents[2] / "specs"
 US_ONLY = re.compile(
     r"\b(single crochets?|half[- ]double|hdc|sc|skip(s|ped|ping)?|gauges?|sl sts?|sk|yarn over(?! hook))\b",
     re.IGNORECASE,
@@ -46,12 +46,12 @@ US_ONLY = re.compile(
 LAKE = THREE.replace("half double:", "main:").replace("body: half double", "body: main")
 """A fabric keeps the name that its designer gives it."""
 
-DEMOS = [pytest.param(name, marks=pytest.mark.slow) for name in ("tidepool", "kelp", "sandpiper")]
+NAMES = ["lake", "tidepool", *(["kelp", "sandpiper"] if thorough() else [])]
 
 
 @cache
 def in_uk_terms(name: str) -> tuple[Design, tuple[Result, ...]]:
-    text = LAKE if name == "lake" else (SPECS / f"{name}.yaml").read_text("utf-8")
+    text = LAKE if name == "lake" else shipped_text(name, "6")
     with TemporaryDirectory() as folder:
         path = Path(folder) / f"{name}.yaml"
         path.write_text(text.replace("\nconstruction:", "\nterms: UK\nconstruction:", 1), "utf-8")
@@ -93,8 +93,9 @@ def pattern_file(name: str, form: str) -> bytes:
     return document_content(patterns(name)[form], form, page_look(design, A4, large=form == LARGE))
 
 
+@pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("name", ["lake", *DEMOS])
+@pytest.mark.parametrize("name", NAMES)
 def test_no_us_name_on_any_sheet(name: str) -> None:
     pages = Pages(setting_of(*in_uk_terms(name)))
     sizes = {size for _, size in pages.names} if thorough() else {None, pages.names[-1][1]}
@@ -107,9 +108,7 @@ def test_no_us_name_on_any_sheet(name: str) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    ("name", "form"), covering(["lake", "tidepool", "kelp", "sandpiper"], ["pdf", LARGE])
-)
+@pytest.mark.parametrize(("name", "form"), covering(NAMES, ["pdf", LARGE]))
 def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
     pdf = pattern_file(name, form)
     for page in reader(pdf).pages:
@@ -119,7 +118,9 @@ def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
     assert not any(US_ONLY.search(str(each["/Alt"])) for each in tags(pdf) if "/Alt" in each)
 
 
-@pytest.mark.parametrize("name", ["lake", *DEMOS])
+@pytest.mark.slow
+@pytest.mark.seeds
+@pytest.mark.parametrize("name", NAMES)
 def test_no_us_name_in_the_texts(name: str) -> None:
     design, results = in_uk_terms(name)
     documents = {
@@ -143,7 +144,9 @@ def test_no_us_name_in_what_findings_say_in_the_measurements() -> None:
     assert [each["sentence"] for each in found if US_ONLY.search(each["sentence"])] == []
 
 
-@pytest.mark.parametrize("name", ["lake", *DEMOS])
+@pytest.mark.slow
+@pytest.mark.seeds
+@pytest.mark.parametrize("name", NAMES)
 def test_no_us_name_on_the_web_pages(name: str) -> None:
     design, results = in_uk_terms(name)
     maker = fit_page(design, results)

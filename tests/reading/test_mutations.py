@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from schematics.design.design import Design
@@ -59,7 +59,7 @@ def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, 
         assert not JARGON.search(problem.sentence), problem.sentence
 
 
-@settings(max_examples=100, deadline=None)
+@examples(100)
 @given(st.binary(max_size=200) | st.text(max_size=200).map(str.encode))
 def test_no_file_whatever_ends_in_a_traceback(path: Path, content: bytes) -> None:
     result = read_or_tell(path, content)

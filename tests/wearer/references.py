@@ -8,8 +8,6 @@ from __future__ import annotations
 from importlib import import_module
 from typing import Literal
 
-from rcpchgrowth import measurement_from_sds
-
 Measure = Literal["head", "height"]
 
 Z_97 = 1.880794
@@ -44,6 +42,8 @@ def cdc_2000(measure: Measure, sex: str, age_years: float, z: float) -> float:
 
 
 def _rcpch(reference: str, measure: Measure, sex: str, age_years: float, z: float) -> float:
+    from rcpchgrowth import measurement_from_sds
+
     method = "ofc" if measure == "head" else "height"
     value = measurement_from_sds(reference, z, method, _SEX[sex], age_years)
     assert value is not None

@@ -10,7 +10,7 @@ from statistics import median
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import ellipe
 from shapely import LineString, Polygon
@@ -20,6 +20,7 @@ from schematics.wearer.body import WearerSpec
 from schematics.wearer.body_figure import HIP_TO_CHEST, FigureSize, Pose, ellipse_breadth, figure
 from schematics.wearer.proportions import proportioned
 from schematics.wearer.resolve import resolve
+from tests.examples import examples
 
 CHILD = FigureSize(
     height_cm=101,
@@ -84,7 +85,7 @@ def test_a_circle() -> None:
 
 
 @given(sizes(), st.floats(math.radians(6), math.pi / 2))
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_the_outline_is_valid_in_one_part_and_the_same_on_both_sides(size: FigureSize, angle: float) -> None:
     outline = figure(size, angle).outline
     assert outline.is_valid
@@ -94,7 +95,7 @@ def test_the_outline_is_valid_in_one_part_and_the_same_on_both_sides(size: Figur
 
 
 @given(sizes(), st.floats(0.2, 4), st.sampled_from(Pose))
-@settings(max_examples=40, deadline=None)
+@examples(40)
 def test_it_grows_with_its_measurements(size: FigureSize, growth: float, pose: Pose) -> None:
     grown: Any = {field.name: getattr(size, field.name) * growth for field in fields(FigureSize)}
     bigger = figure(FigureSize(**grown), pose.value).outline
@@ -103,7 +104,7 @@ def test_it_grows_with_its_measurements(size: FigureSize, growth: float, pose: P
 
 
 @given(sizes())
-@settings(max_examples=40, deadline=None)
+@examples(40)
 def test_it_stands_on_the_floor_and_is_as_high_as_measured(size: FigureSize) -> None:
     outline = figure(size, Pose.LEVEL.value).outline
     assert outline.bounds[1] == pytest.approx(0, abs=NEAR)
@@ -136,7 +137,7 @@ def test_where_things_come_on_the_child() -> None:
 
 
 @given(sizes())
-@settings(max_examples=40, deadline=None)
+@examples(40)
 def test_level_arms_reach_as_far_as_measured(size: FigureSize) -> None:
     """Centre back neck to wrist lies level: there the arm is a wrist thick, a hand further it ends."""
     body = figure(size, Pose.LEVEL.value)
@@ -149,7 +150,7 @@ def test_level_arms_reach_as_far_as_measured(size: FigureSize) -> None:
 
 
 @given(sizes(), st.floats(math.radians(6), math.pi / 2))
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_arms_are_as_long_in_every_pose(size: FigureSize, angle: float) -> None:
     arm = figure(size, angle).arm
     outer = arm.upper_radius_cm

@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import multivariate_normal, norm
 
 from schematics.wearer.events import Event, all_of, any_of, over_nought_event
 from tests.examples import examples
@@ -22,6 +21,8 @@ def event(margin_cm: float, *slopes_cm: float) -> Event:
 
 def test_the_difference_of_two_normal_lengths() -> None:
     """60 give or take 3 over 56 give or take 1: 4 over nought, give or take the root of 10."""
+    from scipy.stats import norm
+
     assert event(4.0, 3.0, -1.0).chance == pytest.approx(norm.cdf(4 / math.sqrt(10)))
     assert event(4.0, 3.0, -1.0).shares ** 2 == pytest.approx([0.9, 0.1])
 
@@ -40,6 +41,8 @@ def test_a_certain_part_changes_nothing() -> None:
 
 @given(margins=st.tuples(st.floats(-3, 3), st.floats(-3, 3)), one=SLOPES, other=SLOPES)
 def test_two_at_once_are_scipys(margins: tuple[float, float], one: list[float], other: list[float]) -> None:
+    from scipy.stats import multivariate_normal, norm
+
     slopes = np.array([one, other])
     covariance = slopes @ slopes.T
     if np.linalg.eigvalsh(covariance)[0] < 1e-3:
@@ -62,6 +65,8 @@ def test_three_of_the_same_garment_are_near_scipys(
     margins: tuple[float, ...], slopes: tuple[list[float], ...]
 ) -> None:
     """Put together two by two. Those that one garment's errors move alike are within two points."""
+    from scipy.stats import multivariate_normal
+
     covariance = np.array(slopes) @ np.array(slopes).T
     if np.linalg.eigvalsh(covariance)[0] < 1e-2:
         return

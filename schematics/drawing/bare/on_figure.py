@@ -33,7 +33,11 @@ def worn_drawing(design: Design, result: Result, room: Room = LANDSCAPE) -> Shee
     if body is None:
         return None
     both = both_figures(design, result, body)
-    drawn = [(scale, block) for scale in STEPS for gap in _GAPS if (block := _drawn(both, scale, gap, room))]
+    drawn: list[tuple[int, Block]] = []
+    for scale in STEPS:
+        drawn += [(scale, block) for gap in _GAPS if (block := _drawn(both, scale, gap, room))]
+        if any(not block.unplaced for _, block in drawn):
+            break
     if not drawn:
         return None
     scale, block = min(drawn, key=lambda each: len(each[1].unplaced))

@@ -75,9 +75,10 @@ def draw_size(
 ) -> Sheet:
     """Pieces of one size with their figures, or with letters and a table where figures find no room.
 
-    Letters are taken, too, where pieces that are small with figures are much larger with them. Pieces are
-    at the scale of the largest size, so that sizes compare; those that are very small there, or whose labels
-    have no room, are drawn as large as they can be.
+    Letters are taken, too, in all sizes if the largest has no room for figures, and where pieces that are
+    small with figures are much larger with letters. Pieces are at the scale of the largest size, so that
+    sizes compare; those that are very small there, or whose labels have no room, are drawn as large as they
+    can be.
     """
     told = f"{_named(pieces).capitalize()}, laid flat, size {result.size.name}"
     names = tuple(piece.name for piece in pieces)
@@ -91,7 +92,7 @@ def draw_size(
         figures = look.figures(room.lettering)
         scale = _scale_of(largest, names, figures.labels, box, lettering, letters=False)
         draw = partial(fitted, pieces, result.garment, figures.labels, box, lettering, letters=False)
-        drawn = _at_scale(scale, draw)
+        drawn = _at_scale(scale, draw) if scale else None
         if drawn and drawn.share >= _SMALL:
             return _with_figures(drawn, result, pieces, figures, title, told, ink)
     lettered = _Lettered((result,), result, pieces, look, room)
@@ -99,7 +100,10 @@ def draw_size(
     over_table = replace(box, y1=_heights(box.y1, lettered.table())[0])
     scale = _scale_of(largest, names, words, over_table, lettering, letters=True)
     sheet = _with_table(replace(lettered, scale=scale), title, told, ink)
-    if drawn and not (sheet.scale and sheet.scale <= drawn.scale / _MUCH_LARGER):
+    is_too_high = sheet.paper.height > room.height and not room.scrolls
+    if is_too_high and not look.letters:
+        drawn = drawn or draw()
+    if drawn and (is_too_high or not (sheet.scale and sheet.scale <= drawn.scale / _MUCH_LARGER)):
         return _with_figures(drawn, result, pieces, figures, title, told, ink)
     return sheet
 

@@ -67,8 +67,8 @@ _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 _FROM_FOLD, _BELOW_FOLD = 1.1, (1.5, 2.5, 4.0)
 """Between the fold and its name, and from its end to a name below it, in mm."""
 
-_BESIDE_TIP, _BESIDE_FOLD = 4.0, 2.5
-"""Within so many mm of an arrow's end no line of a dimension should begin, and no fold be."""
+_AT_A_LINE, _BESIDE_TIP, _BESIDE_FOLD = 1.5, 4.0, 2.5
+"""Within so many mm of an arrow's end no line of a dimension begins, none should begin, no fold should be."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -245,7 +245,8 @@ def _draw_spans(
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
         if block.hurried and block.is_lost:
             return
-        clear_first = sorted(tips, key=lambda tip: _misled(block, tip[0], on_fold=piece.on_fold))
+        apart = [tip for tip in tips if not block.is_beside_a_line(tip[0], _AT_A_LINE)]
+        clear_first = sorted(apart or tips, key=lambda tip: _misled(block, tip[0], on_fold=piece.on_fold))
         draw_leader(block, key, clear_first, named)
 
 

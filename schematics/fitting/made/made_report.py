@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from schematics.analysis.yarn.need import yarn_need
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.analysis.yarn.yarn_tables import left_words
-from schematics.checks.finding import Severity
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.tape import Tape
@@ -52,19 +51,22 @@ def _from(made: MadeToMeasure) -> str:
 
 def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     """Whether it can be worn, and what is to be minded."""
-    left = [each.sentence for each in made.fit.findings if each.severity is Severity.MIND]
     unknown = [each for each in made.fit.points if each.answer is Answer.UNKNOWN]
+    left = [each.told for each in made.fit.reported]
     if left:
         yield "It can be worn. Mind this:"
         yield Items(tuple(left))
     elif unknown:
-        yield "As far as is known it fits."
+        yield "As far as is known it fits: nothing is to be minded."
     else:
         yield "It fits: nothing is to be minded."
     if unknown:
         titles = {rule.code: rule.about.spare for rule in size_rules(made.design.limits)}
         names = dict.fromkeys(titles[each.code] for each in unknown)
         yield f"Not known, for want of a measurement or an age: {listed(tuple(names))}. Try these on early."
+    if made.other_sizes:
+        sizes = listed(made.other_sizes)
+        yield f"What is not measured leaves it open: it could be made from size {sizes} as well."
     if asked := questions_of(made.result.wearer, made.design.unit):
         yield Items(tuple(asked.values()), ASKED_HEADING)
 

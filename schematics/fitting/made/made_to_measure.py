@@ -65,7 +65,8 @@ class MadeToMeasure:
 
     ``design`` has one size, ``result`` is that size worked out. ``start`` is the size it was made from as it
     stands, on the same wearer in the same fabrics; ``fit`` is the same of what was made, ``larger`` of the
-    next size of the pattern as it stands, None of the last.
+    next size of the pattern as it stands, None of the last. ``other_sizes`` could be started from too, as
+    far as is measured.
     """
 
     order: Order
@@ -74,6 +75,7 @@ class MadeToMeasure:
     start: SizeFit
     fit: SizeFit
     larger: SizeFit | None
+    other_sizes: tuple[str, ...]
     result: Result
 
     @property
@@ -114,9 +116,15 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     if result.verdict is Severity.STOP:
         raise NotWearableError(_why_not(result, order))
     fit = size_fit(made, size_at_gauge(made, made.sizes[0]), result.wearer)
-    larger = _larger(own, start, wearer)
     return MadeToMeasure(
-        order=order, pattern=design, design=made, start=start, fit=fit, larger=larger, result=result
+        order=order,
+        pattern=design,
+        design=made,
+        start=start,
+        fit=fit,
+        larger=_larger(own, start, wearer),
+        other_sizes=tuple(name for name in found.other_sizes if name != start.name),
+        result=result,
     )
 
 
@@ -162,7 +170,7 @@ def _suggested(
         told = fitting(design, sizes, wearer, order.parts)
     offered = suggestions(design, told, order.parts)
     if not 1 <= number <= len(offered):
-        there = f"there are {len(offered)}" if offered else "there is none, for none is needed or helps"
+        there = f"the last is {len(offered)}" if offered else "there is none, for none is needed or helps"
         raise UsageError(f"--change: there is no suggestion {number}; {there}")
     advice = offered[number - 1]
     start = next(each for each in found.fits if each.name == advice.before.name)

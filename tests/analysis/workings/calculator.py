@@ -11,13 +11,23 @@ import math
 import operator
 import re
 from collections.abc import Callable, Mapping
-from typing import Any
+from functools import cache, cached_property
+from typing import TYPE_CHECKING, Any
 
-import pint
+if TYPE_CHECKING:
+    import pint
 
-UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
-UNITS.define("sts = [stitches]")
-UNITS.define("rows = [rows]")
+
+@cache
+def registry() -> pint.UnitRegistry[float]:
+    """Units of pint, stitches and rows among them; it takes a while to read them."""
+    import pint
+
+    known: pint.UnitRegistry[float] = pint.UnitRegistry()
+    known.define("sts = [stitches]")
+    known.define("rows = [rows]")
+    return known
+
 
 _WRITTEN = (
     (r"the (smaller|larger) of \(", r"\1("),
@@ -42,8 +52,7 @@ class Calculator:
     """Works out printed arithmetic, with units or, much faster, without."""
 
     def __init__(self, *, units: bool) -> None:
-        def unit(name: str) -> Any:
-            return UNITS(name) if units else 1.0
+        self._has_units = units
 
         def plain(value: Any) -> float:
             return float(value.to("").magnitude) if units and hasattr(value, "to") else float(value)
@@ -51,15 +60,6 @@ class Calculator:
         def degrees(value: Any) -> float:
             return math.radians(plain(value))
 
-        self._names: dict[str, Any] = {
-            "unit_sts": unit("sts"),
-            "unit_rows": unit("rows"),
-            "unit_cm": unit("cm"),
-            "unit_g": unit("g"),
-            "unit_in": unit("inch"),
-            "unit_cm_per_in": unit("cm / inch"),
-            "pi": math.pi,
-        }
         self._functions: dict[str, Callable[..., Any]] = {
             "root": lambda value: value**0.5,
             "sin": lambda value: math.sin(degrees(value)),
@@ -68,6 +68,21 @@ class Calculator:
             "acos": lambda value: math.degrees(math.acos(plain(value))),
             "smaller": min,
             "larger": max,
+        }
+
+    @cached_property
+    def _names(self) -> dict[str, Any]:
+        def unit(name: str) -> Any:
+            return registry()(name) if self._has_units else 1.0
+
+        return {
+            "unit_sts": unit("sts"),
+            "unit_rows": unit("rows"),
+            "unit_cm": unit("cm"),
+            "unit_g": unit("g"),
+            "unit_in": unit("inch"),
+            "unit_cm_per_in": unit("cm / inch"),
+            "pi": math.pi,
         }
 
     def __call__(self, text: str) -> Any:

@@ -10,10 +10,9 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from schematics.checks.evaluation import evaluate
 from schematics.cli import main
-from schematics.reading.design_file import read_design
 from tests.analysis.workings.calculator import PLAIN
+from tests.shipped import shipped_results
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 SPECS = Path(__file__).parents[3] / "specs"
@@ -81,8 +80,7 @@ def test_what_is_printed_comes_to_what_is_printed(name: str) -> None:
             assert float(found[2]) == pytest.approx(PLAIN(found[1]), abs=0.01 + 1e-6, rel=5e-5), line
             worked += 1
     assert worked >= 7 * 39
-    design = read_design(SPECS / f"{name}.yaml")
-    finished = sum(len(result.garment.finished) + len(["drop"]) for result in evaluate(design))
+    finished = sum(len(result.garment.finished) + len(["drop"]) for result in shipped_results(name))
     assert len(re.findall(r"printed [\d.]+ cm \(", said)) == finished
 
 

@@ -24,15 +24,16 @@ from schematics.design.design import Design
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.garment import Garment
 from schematics.garment.walks import WalkName
-from schematics.reading.design_file import read_design
 from schematics.units import CM_PER_INCH
 from schematics.wearer.body import Body
-from tests.analysis.workings.calculator import PLAIN, UNITS, WITH_UNITS
+from tests.analysis.workings.calculator import PLAIN, WITH_UNITS, registry
 from tests.drawing.designs import as_text, random_spec, read_spec
+from tests.examples import covering, thorough
 from tests.garment.constructions.counted import tapering
 from tests.garment.journey import shortest_path
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.recompute import anew
+from tests.shipped import shipped_design, shipped_results
 
 SPECS = Path(__file__).parents[3] / "specs"
 DEMOS = ("tidepool", "saltmarsh", "driftwood")
@@ -187,9 +188,10 @@ def held_against_the_garment(design: Design) -> set[str]:
     return seen
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_demo_designs(name: str) -> None:
-    held_against_the_garment(read_design(SPECS / f"{name}.yaml"))
+    held_against_the_garment(shipped_design(name))
 
 
 def random_swatches(word: str, seed: int) -> Design:
@@ -214,19 +216,19 @@ def narrowed(design: Design, seed: int) -> Design:
     return replace(design, parts=replace(design.parts, centre_panel=panel), sizes=tuple(sizes))
 
 
-@pytest.mark.parametrize("seed", range(4))
-@pytest.mark.parametrize("word", WORDS)
+@pytest.mark.parametrize(("seed", "word"), covering(range(4), WORDS))
 def test_panels_that_taper(word: str, seed: int) -> None:
     seen = held_against_the_garment(narrowed(random_swatches(word, seed), seed))
     assert {"panel.top", "panel.side", "area.panel"} <= seen
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("word", WORDS)
 def test_random_designs(word: str) -> None:
     seen: set[str] = set()
     units: set[str] = set()
-    for seed in range(18):
+    for seed in range(18 if thorough() else 6):
         design = random_swatches(word, seed)
         seen |= held_against_the_garment(design)
         units |= {step.unit for step in steps_of(design, evaluate(design)[0]).values()}
@@ -243,13 +245,15 @@ def test_bodies_whose_increases_end_above_the_hem(number: int) -> None:
     assert {"area.body", "shape.opening", "girth.chest"} <= seen
 
 
+@pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_units_of_every_sum_agree(name: str) -> None:
-    design = read_design(SPECS / f"{name}.yaml")
-    for result in evaluate(design):
+    design = shipped_design(name)
+    for result in shipped_results(name)[:: 1 if thorough() else 3]:
         for step in steps_of(design, result).values():
             unit = {"°": "", "cm²": "cm**2", "in²": "inch**2", "in": "inch"}.get(step.unit, step.unit)
-            value = UNITS.Quantity(WITH_UNITS(step.sum.text)).to(unit)
+            value = registry().Quantity(WITH_UNITS(step.sum.text)).to(unit)
             assert value.magnitude == pytest.approx(step.sum.value, abs=WRITTEN_CM, rel=WRITTEN)
 
 

@@ -8,7 +8,7 @@ from importlib.resources import files
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.document.lettering.text import (
@@ -23,6 +23,7 @@ from schematics.document.lettering.text import (
     wrap,
 )
 from tests.drawing.fonts import face
+from tests.examples import examples
 
 _PACKAGED = json.loads(
     files("schematics.document.lettering").joinpath("data/dejavu_sans.json").read_text("utf-8")
@@ -51,7 +52,7 @@ def test_a_font_size_gives_capitals_of_that_height(bold: bool, height: float) ->
     assert font_size(height) * face(bold).capital_units / face(bold).units == pytest.approx(height)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_known, _bold, _heights)
 def test_no_text_is_wider_than_measured_nor_much_narrower(text: str, bold: bool, height: float) -> None:
     exact = face(bold).width(text) * font_size(height)
@@ -59,7 +60,7 @@ def test_no_text_is_wider_than_measured_nor_much_narrower(text: str, bold: bool,
     assert exact <= measured <= exact * 1.08 + 1e-9
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_words, _bold)
 def test_characters_outside_the_table_are_not_measured_too_narrow(text: str, bold: bool) -> None:
     font = face(bold)
@@ -82,7 +83,7 @@ def test_lines_stand_as_far_apart_as_iso_3098_asks() -> None:
     assert ascent(SMALL) + descent(SMALL) < line_pitch(SMALL)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_words, st.floats(4, 200), _heights, _bold)
 def test_wrapped_lines_are_never_too_wide_and_lose_nothing(
     text: str, width: float, height: float, bold: bool
@@ -93,7 +94,7 @@ def test_wrapped_lines_are_never_too_wide_and_lose_nothing(
     assert re.sub(r"\s", "", "".join(lines)) == re.sub(r"\s", "", text)
 
 
-@settings(deadline=None)
+@examples(100)
 @given(st.lists(st.text(st.sampled_from("abcdefgh,.;()"), min_size=1, max_size=12), max_size=30))
 def test_words_that_fit_a_line_are_never_cut_and_lines_are_filled(words: list[str]) -> None:
     lines = wrap(" ".join(words), 60.0)
@@ -117,7 +118,7 @@ def test_a_number_stays_with_its_fraction_unit_or_times(kept: str) -> None:
         assert " ".join(lines) == f"{'i' * before} {kept}, and on".lstrip()
 
 
-@settings(deadline=None)
+@examples(100)
 @given(_words, st.floats(6, 100), _bold)
 def test_shortened_text_fits_and_says_that_it_was_cut(text: str, width: float, bold: bool) -> None:
     short = shorten(text, width, bold=bold)

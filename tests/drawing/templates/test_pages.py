@@ -13,6 +13,7 @@ from schematics.design.design import Design
 from schematics.drawing.ink.marks import bounds
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.templates import tiles
 from schematics.drawing.templates.templates import large_template, templates_pdf, tiled_templates
 from schematics.errors import UsageError
 from schematics.garment.garment import Garment
@@ -22,9 +23,7 @@ from tests.drawing.designs import as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import read_page
 from tests.drawing.templates.pdf_strokes import read_pdf
 from tests.examples import covering, seeds
-from tests.shipped import SPECS, shipped_design, shipped_results
-
-DEMOS = [path.stem for path in SPECS]
+from tests.shipped import demo_names, shipped_design, shipped_results
 
 UNPRINTED = 8.0
 """In mm: printers at home leave 3 to 5 mm unprinted (common practice, no source)."""
@@ -43,7 +42,7 @@ def sheets(design: Design, result: Result, paper: Paper) -> list[Sheet]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "place"), covering(DEMOS, (0, -1)))
+@pytest.mark.parametrize(("name", "place"), covering(demo_names(), (0, -1)))
 def test_words_are_read_and_nothing_is_printed_near_the_edge(name: str, place: int) -> None:
     design, results = shipped_design(name), shipped_results(name)
     for sheet in sheets(design, results[place], A4 if place == 0 else LETTER):
@@ -64,6 +63,7 @@ def test_and_on_those_of_random_designs(word: str, seed: int) -> None:
         assert faults(sheet) == [], sheet.title
 
 
+@pytest.mark.slow
 def test_a_plan_that_takes_two_pages_names_every_page_once() -> None:
     design = random_design("mitred", 337, most_sizes=1)
     pages = tiled_templates(design, evaluate(design)[0], LETTER)
@@ -81,9 +81,10 @@ def fewest(garment: Garment, width: float, height: float) -> int:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_there_are_few_pages() -> None:
     """Half as many again as the pieces' area fills, and one; with the plan."""
-    for name in DEMOS:
+    for name in demo_names():
         design, results = shipped_design(name), shipped_results(name)
         for paper in (A4, LETTER):
             result = results[len(results) // 2]
@@ -92,6 +93,7 @@ def test_there_are_few_pages() -> None:
             assert least < len(pages) <= 1.5 * least + 4, (name, paper.name, least, len(pages))
 
 
+@pytest.mark.slow
 def test_the_same_templates_are_the_same_bytes() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
     for whole in (False, True):
@@ -100,6 +102,7 @@ def test_the_same_templates_are_the_same_bytes() -> None:
         assert not re.search(rb"/(?:Creation|Mod)Date", first)
 
 
+@pytest.mark.slow
 def test_sizes_come_one_after_the_other() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
     pages = read_pdf(templates_pdf(design, results[:2], LETTER))
@@ -108,6 +111,7 @@ def test_sizes_come_one_after_the_other() -> None:
     assert all(page.bookmark.startswith("size 4, ") for page in pages[plans[1] :])
 
 
+@pytest.mark.slow
 def test_the_large_page_has_whole_pieces_at_full_size() -> None:
     """The body's whole width in the PDF is twice its half; its heavy line is as long as its outline."""
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
@@ -143,7 +147,7 @@ def test_a_page_of_a_pdf_ends_at_14_400_units_and_what_is_larger_is_refused() ->
     design, result = of_depth(150)
     page = large_template(design, result).sheet.paper
     assert 4500 < max(page.width, page.height) <= 5080
-    design, result = of_depth(400)
+    design, result = of_depth(170)
     with pytest.raises(UsageError) as refused:
         large_template(design, result)
     assert re.fullmatch(
@@ -151,12 +155,17 @@ def test_a_page_of_a_pdf_ends_at_14_400_units_and_what_is_larger_is_refused() ->
         r"and one of a PDF ends at 5\.08 m",
         str(refused.value),
     )
+
+
+def test_more_pages_than_anybody_would_join_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(tiles, "MOST", 3)
     with pytest.raises(
         UsageError, match="is too large for templates on pages to be joined; have them as one"
     ):
-        tiled_templates(design, result, A4)
+        tiled_templates(shipped_design("tidepool"), shipped_results("tidepool")[0], A4)
 
 
+@pytest.mark.slow
 def test_a_body_that_lies_over_itself_is_drawn_by_half_on_the_large_page_too() -> None:
     for seed in range(400):
         design = random_design("flared", seed, most_sizes=1)

@@ -111,14 +111,14 @@ def test_the_smallest_changes_are_made_where_nothing_is_asked_for_and_they_are_s
     unasked = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS))
     first = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS, changes=("1",)))
     assert unasked.changes == first.changes != ()
-    assert unasked.result.verdict is Severity.GOOD
+    assert unasked.fit.score < unasked.start.score
 
 
 @pytest.mark.slow
 def test_every_suggestion_can_be_made_by_its_number() -> None:
     offered = suggestions(TIDEPOOL, fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(LONG_ARMS)))
-    assert len(offered) == 3
-    assert len({each.before.name for each in offered}) == 3
+    assert 1 <= len(offered) <= 3
+    assert len({each.before.name for each in offered}) == len(offered)
     for number, advice in enumerate(offered, 1):
         made = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS, changes=(f"{number}",)))
         assert made.start.name == advice.before.name
@@ -129,8 +129,9 @@ def test_every_suggestion_can_be_made_by_its_number() -> None:
 @pytest.mark.slow
 def test_a_change_by_name_comes_on_top_of_a_suggestion() -> None:
     made = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS, changes=("1", "hem +2")))
-    keys = {each.key: each.after - each.before for each in made.changes}
-    assert keys == {"body.neck": -4, "body.hem": 2}
+    first = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS, changes=("1",)))
+    before = counts_of(first.design.sizes[0])
+    assert counts_of(made.design.sizes[0]) == {**before, "body.hem": before["body.hem"] + 2}
 
 
 def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None:
@@ -186,7 +187,7 @@ def test_what_stops_is_told_in_one_sentence() -> None:
     [
         (Order(wearer=CHILD, size="7"), "no size '7'"),
         (Order(wearer=CHILD, changes=("1",)), "there is no suggestion 1; there is none"),
-        (Order(wearer=LONG_ARMS, changes=("9",)), "there is no suggestion 9; there are 3"),
+        (Order(wearer=LONG_ARMS, changes=("9",)), "there is no suggestion 9; the last is "),
         (Order(wearer=LONG_ARMS, changes=("1", "2")), "suggestions 1 and 2 are each a whole"),
         (Order(wearer=CHILD, changes=("1",), graded=True), "leave out one"),
         (Order(wearer=CHILD, name="../x"), "the name becomes a folder's"),

@@ -16,7 +16,7 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.wearer.body import WearerSpec
-from tests.examples import share
+from tests.examples import seeds, share, thorough
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import FILL_IN, Child, Sizes, answers_of, random_children, ruled
 from tests.shipped import SPECS, shipped_design, shipped_page
@@ -65,13 +65,13 @@ def chances_of_the_page(browser: Browser, page: Path, children: list[Child]) -> 
 
 @pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", DEMOS if thorough() else ["tidepool", "driftwood"])
 def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> None:
     """Verdicts, chances, the size advised and every sentence, in cm and inches, at odd gauges and ages."""
     design = shipped_design(name)
     page = tmp_path / "fit.html"
     page.write_text(shipped_page(name), encoding="utf-8")
-    seed, count = 20 + DEMOS.index(name), share(30)
+    seed, count = 20 + DEMOS.index(name), share(30, part=4)
     children = random_children(design, count, seed) + random_children(design, count, seed + 9, odd_gauge=True)
     said, chances = said_by_the_page(browser, page, children), chances_of_the_page(browser, page, children)
     sizes, seen = Sizes(design), set()
@@ -106,7 +106,7 @@ def in_rules(by_size: dict[str, dict[str, str]], fits: Sequence[SizeFit]) -> dic
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("age", [0.25, 1.0, 2.0, 4.5, 9.0, 17.0, 18.0])
+@pytest.mark.parametrize("age", seeds([0.25, 1.0, 2.0, 4.5, 9.0, 18.0]))
 def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) -> None:
     design = shipped_design("tidepool")
     alone = Child(unit=design.unit, texts={}, age_text=f"{age:g}")
@@ -130,10 +130,11 @@ FIGURES = """
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, tidepool: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
     design = shipped_design("tidepool")
-    children = random_children(design, 40, 9)
+    children = random_children(design, share(40), 9)
     tab = browser.open(tidepool)
     typed = [{"own": each.own, "age": each.age} for each in children]
     tab.run("\n".join(asset(f"{name}.js") for name in PARTS) + "\nnull")

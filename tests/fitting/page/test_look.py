@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from pypdf import PageObject, PdfReader
 
+from tests.examples import covering
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import ANSWERS
 from tests.fitting.page.form import summary, type_in
@@ -57,8 +58,7 @@ def violations(tab: Tab) -> Iterator[str]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("width", [320, 1200])
+@pytest.mark.parametrize(("width", "dark"), covering((320, 1200), (False, True)))
 def test_axe_finds_no_violation(filled: Tab, width: int, dark: bool) -> None:
     filled.resize(width, 800)
     filled.media("screen", dark=dark)

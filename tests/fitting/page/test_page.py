@@ -198,6 +198,7 @@ def test_what_stops_a_size_whoever_wears_it_is_in_the_data(design: Design, data:
         assert [each["code"] for each in size["pattern"]] == [each.code for each in worries]
 
 
+@pytest.mark.slow
 def test_ties_stop_a_young_size_and_advise_no_other(design: Design) -> None:
     """They are the same in every size: what a size counts for how it is made is as without them."""
     tied = dataclasses.replace(design, neck_ties=True)

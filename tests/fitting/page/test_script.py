@@ -278,6 +278,7 @@ def test_an_age_is_read_as_fit_reads_it(tab: Tab) -> None:
     assert taken > 40
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("unit", list(Unit))
 def test_the_same_is_asked_in_the_same_words(tab: Tab, unit: Unit) -> None:
     dice = random.Random(22)

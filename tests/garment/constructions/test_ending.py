@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
 
@@ -17,6 +17,7 @@ from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment
 from schematics.garment.increases import IncreasePlan
 from schematics.garment.walks import WalkName
+from tests.examples import examples
 from tests.garment.constructions.samples import GUIDE, fabric, finished_cm, garment, parts, walked_cm
 
 PLAIN = parts(fabric())
@@ -90,7 +91,7 @@ def test_ways_are_those_on_the_body_that_goes_on_widening(
     below=st.integers(0, 9),
     lines=st.integers(0, 5),
 )
-@settings(max_examples=80, deadline=None)
+@examples(80)
 def test_neck_hem_front_and_area_are_those_of_the_counts(
     neck: int, more: int, every: int, times: int, below: int, lines: int
 ) -> None:

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-import sympy
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Point
 
@@ -14,6 +13,7 @@ from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody, increase_plan
 from schematics.garment.garment import Garment
 from schematics.garment.walks import WalkName
+from tests.examples import examples
 from tests.garment.constructions.samples import GUIDE, fabric, finished_cm, flared, garment, parts, walked_cm
 
 PLAIN = parts(fabric())
@@ -120,6 +120,8 @@ def test_equal_neck_and_hem_make_a_rectangle() -> None:
 @pytest.mark.parametrize(("neck", "hem", "rows"), [(40, 132, 20), (30, 31, 9), (44, 168, 26)])
 def test_area_is_the_integral_of_the_arcs(neck: int, hem: int, rows: int) -> None:
     """Computed by sympy: the arc at radius r, angle times r, summed from the neck's radius to the hem's."""
+    import sympy
+
     r = sympy.symbols("r", positive=True)
     a, b, depth = sympy.Rational(neck, 1), sympy.Rational(hem, 1), sympy.Rational(rows, 1)
     opening = (b - a) / depth
@@ -128,14 +130,16 @@ def test_area_is_the_integral_of_the_arcs(neck: int, hem: int, rows: int) -> Non
     assert made.piece("body").area_cm2 == pytest.approx(float(area), rel=0.001)
 
 
+@pytest.mark.slow
 @given(flared())
-@settings(max_examples=60, deadline=None)
+@examples(60)
 def test_drop_and_front_edge_are_the_depth(made: Garment) -> None:
     depth = finished_cm(made)["body.depth"]
     assert made.drop_cm == pytest.approx(depth)
     assert made.piece("body").edge("front").path.length == pytest.approx(depth)
 
 
+@pytest.mark.slow
 @given(neck=st.integers(2, 90), more=st.integers(0, 400), rows=st.integers(2, 90), every=st.integers(1, 9))
 def test_increases_add_up_and_are_even(neck: int, more: int, rows: int, every: int) -> None:
     plan = increase_plan(neck, neck + more, rows, every)

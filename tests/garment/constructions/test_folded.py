@@ -6,8 +6,7 @@ import math
 from typing import Any
 
 import pytest
-import sympy
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.crochet.fabric import Counted, Fabric
@@ -15,6 +14,7 @@ from schematics.garment.amounts import ROWS, Given, Laid, PickedUp, value_of
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.garment import Garment
 from schematics.garment.walks import WalkName
+from tests.examples import examples
 from tests.garment.constructions.samples import fabric, finished_cm, folded, garment, parts, walked_cm
 
 PLAIN = parts(fabric())
@@ -152,6 +152,7 @@ def test_the_trades_rules_of_thumb_are_near(cloth: Any, per_row: float) -> None:
     assert pick_up(40, 0, cloth) == pytest.approx(40 * per_row, rel=0.12)
 
 
+@pytest.mark.slow
 @given(rows=st.integers(1, 200), besides=st.integers(0, 200), s=st.floats(5, 40), r=st.floats(5, 40))
 def test_picking_up_is_at_most_a_stitch_off_and_makes_the_whole_even(
     rows: int, besides: int, s: float, r: float
@@ -174,8 +175,9 @@ def test_rings_stretch_with_the_stitches_or_along_the_rows() -> None:
     assert made.arm.ring.edge_count == 18
 
 
+@pytest.mark.slow
 @given(folded())
-@settings(max_examples=100, deadline=None)
+@examples(100)
 def test_closed_forms(made: Garment) -> None:
     """Neck edge 2n + 2(f + b), area W(F + B) - n(f + b), both with a panel as wide and long as the slot."""
     cm = finished_cm(made)
@@ -190,8 +192,11 @@ def test_closed_forms(made: Garment) -> None:
     assert made.drop_cm == pytest.approx(back - cm["body.neck_back"])
 
 
+@pytest.mark.slow
 def test_area_is_the_integral_of_the_widths() -> None:
     """Computed by sympy from the width at height y over back, neck hole and slot, in exact fractions."""
+    import sympy
+
     y = sympy.symbols("y")
     s, r = sympy.Rational(19, 20), sympy.Rational(7, 10)
     back, below, above, front = -33 / r, -2 / r, 6 / r, 35 / r

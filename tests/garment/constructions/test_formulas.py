@@ -33,11 +33,12 @@ MOST_OUTWARDS = math.radians(15)
 PANELS = pytest.mark.parametrize("sizes", [counted, tapered], ids=["level panel", "tapering panel"])
 
 
+@pytest.mark.slow
 @PANELS
 @pytest.mark.parametrize("word", WORDS)
 def test_lengths_and_rings_are_those_of_the_garment(word: str, sizes: Sizes) -> None:
     @given(sizes(word))
-    @examples(60)
+    @examples(60, part=10)
     def agree(size: Counted) -> None:
         made, formulas, columns = size.make(), size.formulas, size.columns
         finished = {each.key: each.length_cm for each in made.finished}
@@ -64,11 +65,12 @@ def neck_and_corners(made: Garment) -> tuple[LineString, list[tuple[float, ...]]
     return LineString([(x, 0.0), *behind]), [*edges["back hem"].coords, edges["side"].coords[-1]]
 
 
+@pytest.mark.slow
 @PANELS
 @pytest.mark.parametrize("word", WORDS)
 def test_drops_and_girths_are_those_of_the_garment(word: str, sizes: Sizes) -> None:
     @given(sizes(word))
-    @examples(60)
+    @examples(60, part=10)
     def agree(size: Counted) -> None:
         made, formulas, columns = size.make(), size.formulas, size.columns
         neck, corners = neck_and_corners(made)
@@ -97,7 +99,7 @@ def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
     measured = []
 
     @given(sizes(word))
-    @examples(150)
+    @examples(150, part=10)
     def agree(size: Counted) -> None:
         made = size.make()
         assume(leans_outwards(made) < MOST_OUTWARDS)

@@ -9,6 +9,7 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from tests.fitting.children import demo
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "sandpiper"])
 def test_the_one_count_of_a_motif_is_left_as_it_is_by_every_lever(name: str) -> None:
     design = demo(name)

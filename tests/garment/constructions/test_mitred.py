@@ -6,7 +6,6 @@ import itertools
 import math
 
 import pytest
-import sympy
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
@@ -152,6 +151,7 @@ def test_increases_come_two_to_a_line_on_rows_evenly_spread(
     assert plan.start + sum(added for _, added in plan.rows) == counts.hem
 
 
+@pytest.mark.slow
 @given(mitred())
 @examples(80)
 def test_closed_forms(made: Garment) -> None:
@@ -173,6 +173,8 @@ def test_closed_forms(made: Garment) -> None:
 @pytest.mark.parametrize(("neck", "lines", "increases", "rows"), [(40, 4, 11, 20), (33, 2, 7, 9)])
 def test_area_is_the_integral_of_the_rows(neck: int, lines: int, increases: int, rows: int) -> None:
     """Computed by sympy: the body's width at depth y, summed from neck to hem, in exact fractions."""
+    import sympy
+
     y = sympy.symbols("y")
     s, r = sympy.Rational(19, 20), sympy.Rational(7, 10)
     depth = rows / r

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.crochet.charts.chart import Chart
@@ -22,6 +22,7 @@ from schematics.garment.constructions.folded.folded_counts import FoldedArms, Fo
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
 from schematics.garment.garment import Garment
 from schematics.garment.patterned_area import PatternedArea
+from tests.examples import examples
 from tests.garment.constructions.samples import GUIDE, garment, parts
 
 STITCH, ROW = 10 / 9.5, 10 / 7
@@ -81,7 +82,8 @@ def test_a_border_beyond_the_body_is_not_drawn() -> None:
         assert with_border(FLARED, ARMS, beyond).piece("body").patterned == ()
 
 
-@settings(max_examples=25, deadline=None)
+@pytest.mark.slow
+@examples(25)
 @given(lines=st.integers(2, 7), row=st.integers(1, 17), rise=st.floats(0, 3))
 def test_rows_of_a_mitred_body_bend_at_its_lines_and_are_shared_out_evenly(
     lines: int, row: int, rise: float

@@ -19,7 +19,7 @@ from schematics.pattern.errata.errata_report import errata_document
 from schematics.pattern.errata.versions import compare_patterns
 from schematics.pattern.written import written_pattern
 from schematics.reading.design_file import read_design
-from tests.examples import seeds
+from tests.examples import seeds, thorough
 from tests.pattern.errata.old_pattern import corrected, written
 from tests.shipped import shipped_design, shipped_results
 
@@ -96,8 +96,9 @@ def test_errata_worked_in_give_the_new_pattern_and_their_pages_are_no_part_of_it
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.usefixtures("without_pages")
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", DEMOS if thorough() else ["driftwood", "sandpiper"])
 def test_errata_worked_in_give_the_new_pattern(name: str, tmp_path: Path) -> None:
     assert check(demo(name), changed(name, 0, tmp_path))
 
@@ -108,12 +109,13 @@ def test_errata_worked_in_give_the_new_pattern(name: str, tmp_path: Path) -> Non
 def test_so_do_those_of_other_changes(name: str, seed: int, tmp_path: Path) -> None:
     new = changed(name, seed, tmp_path)
     assert check(demo(name), new)
-    assert check(new, demo(name))
+    if thorough():
+        assert check(new, demo(name))
 
 
 @pytest.mark.slow
 @pytest.mark.usefixtures("without_pages")
-@pytest.mark.parametrize("name", ["tidepool", "driftwood"])
+@pytest.mark.parametrize("name", seeds(["driftwood", "tidepool"]))
 def test_every_finished_measurement_that_the_figures_correct_is_an_erratum(name: str, tmp_path: Path) -> None:
     """Both lists tell the same lengths of the same sizes."""
     old, new = demo(name), changed(name, 1, tmp_path)

@@ -61,6 +61,7 @@ def test_an_arm_band_of_one_size_a_stitch_deeper(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("without_pages")
 def test_a_panel_of_one_size_two_rows_longer(tmp_path: Path) -> None:
     """32 rows of 10 to 10 cm are 32 cm, 12.6 in. 30 body rows to 32: two take 2, first the 8th."""
@@ -87,6 +88,7 @@ def test_a_panel_of_one_size_two_rows_longer(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("without_pages")
 def test_a_row_of_the_chart_is_told_once_for_all_sizes(tmp_path: Path) -> None:
     demo = (SPECS / "tidepool.yaml").read_text("utf-8")
@@ -96,6 +98,7 @@ def test_a_row_of_the_chart_is_told_once_for_all_sizes(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("without_pages")
 def test_a_hook_is_told_wherever_it_is_printed(tmp_path: Path) -> None:
     hook = "read “with a 7 mm hook”, not “with a 6 mm (US J-10) hook”."
@@ -111,6 +114,7 @@ def test_a_hook_is_told_wherever_it_is_printed(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 def test_both_versions_are_told_in_the_new_ones_terms(tmp_path: Path) -> None:
     assert told(tmp_path, THREE, f"{THREE}terms: UK\n") == [
         "Head: stitch names: read “UK terms”, not “US terms”."
@@ -123,11 +127,13 @@ def test_another_construction_is_not_told_row_by_row(tmp_path: Path) -> None:
     assert found.lead == ("No row is as it was: the pattern is to be read anew as a whole.",)
 
 
+@pytest.mark.slow
 def test_nothing_that_is_printed_has_changed(tmp_path: Path) -> None:
     found = errata(tmp_path, THREE, f"# a note\n{THREE}")
     assert (found.lead, found.sections) == (("Nothing that is printed in the pattern has changed.",), ())
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("without_pages")
 def test_sizes_added_and_left_out_are_named(tmp_path: Path) -> None:
     for old, new, words in (

@@ -8,19 +8,18 @@ import pytest
 import yaml
 
 from schematics.crochet.terms import Terms
+from tests.examples import covering
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make, sizes_in
 from tests.pattern.reader.measures import wrong_measures
-from tests.pattern.reader.patterns import DEMOS, demo, markdown_of
+from tests.pattern.reader.patterns import WORKED, demo, markdown_of
 from tests.pattern.reader.yarn_bought import wrong_materials
 from tests.pattern.test_border_words import TWO_SIZES, with_charted_bands
 from tests.specs_for_tests import read
 
 
-@pytest.mark.parametrize("terms", [Terms.US, pytest.param(Terms.UK, marks=pytest.mark.slow)])
-@pytest.mark.parametrize(
-    "name", [pytest.param(each, marks=[pytest.mark.slow] if each == "kelp" else []) for each in DEMOS]
-)
+@pytest.mark.slow
+@pytest.mark.parametrize(("name", "terms"), covering(WORKED, [*Terms]))
 def test_every_size_ends_with_the_counts_of_its_spec(name: str, terms: Terms) -> None:
     written = demo(name, terms)
     assert sizes_in(written.markdown) == tuple(written.sizes)
@@ -37,6 +36,7 @@ def test_every_size_ends_with_the_counts_of_its_spec(name: str, terms: Terms) ->
     } == {size: [] for size in written.sizes}
 
 
+@pytest.mark.slow
 def test_borders_and_bands_from_charts_are_worked_too(tmp_path: Path) -> None:
     """A yoke and a hem edging in the body, its rows counted on; ribbing by a chart of two rows."""
     text = with_charted_bands(TWO_SIZES)

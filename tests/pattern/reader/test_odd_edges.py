@@ -8,6 +8,7 @@ import pytest
 import yaml
 
 from schematics.crochet.terms import Terms
+from tests.examples import seeds
 from tests.pattern.designs import design_of
 from tests.pattern.reader.complaint import CannotWorkError
 from tests.pattern.reader.expected import faults
@@ -23,6 +24,7 @@ NECK = (
 """65 sts of the body and 12 of the panel."""
 
 
+@pytest.mark.slow
 def test_the_sentence_and_the_other_sizes(tmp_path: Path) -> None:
     text = THREE.replace("neck: 64", "neck: 65").replace("stitches: 24}", "stitches: 23}")
     written, sizes = markdown_of(read(tmp_path, text), Terms.US), yaml.safe_load(text)["sizes"]
@@ -48,7 +50,7 @@ def test_no_row_is_told_where_no_size_can_be_worked(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("number", range(20))
+@pytest.mark.parametrize("number", seeds(range(20)))
 def test_one_odd_neck_in_random_designs(number: int) -> None:
     """Of flared bodies and of mitred ones with an even number of lines; row ends of folded bodies are picked
     up so that the sum is even, and an odd number of lines asks for an even neck.

@@ -11,7 +11,7 @@ from schematics.design.design import Design
 from tests.examples import seeds
 from tests.pattern.designs import design_of
 from tests.pattern.reader.maker import make
-from tests.pattern.reader.patterns import DEMOS, Written, demo, graded, markdown_of, workable_spec
+from tests.pattern.reader.patterns import WORKED, Written, demo, graded, markdown_of, workable_spec
 from tests.pattern.reader.yarn_bought import pieces_of
 
 _HEADINGS = {
@@ -36,9 +36,9 @@ def held(design: Design, written: Written) -> None:
         assert {_HEADINGS[each]: told[each].mass_g for each in told} == pytest.approx(grams, rel=1e-12)
 
 
-@pytest.mark.parametrize(
-    "name", [pytest.param(each, marks=[pytest.mark.slow] if each == "kelp" else []) for each in DEMOS]
-)
+@pytest.mark.slow
+@pytest.mark.seeds
+@pytest.mark.parametrize("name", WORKED)
 def test_of_the_demos(name: str) -> None:
     held(graded(name).design, demo(name, Terms.US))
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from schematics.checks.evaluation import evaluate
+from schematics.checks.evaluation import Result, evaluate
 from schematics.crochet.terms import Terms
+from schematics.design.design import Design
 from schematics.document.document import Document, Section
 from schematics.document.writers import file_content
 from schematics.pattern.book import Book
@@ -61,8 +62,15 @@ sizes:
 
 
 def book_of(tmp_path: Path, text: str, terms: Terms = Terms.US) -> Book:
-    design = read(tmp_path, text)
-    return Book(design=design, results=evaluate(design), terms=terms)
+    """The book of a spec, which is read and worked out once in a process."""
+    if text not in _WORKED_OUT:
+        design = read(tmp_path, text)
+        _WORKED_OUT[text] = design, evaluate(design)
+    design, results = _WORKED_OUT[text]
+    return Book(design=design, results=results, terms=terms)
+
+
+_WORKED_OUT: dict[str, tuple[Design, tuple[Result, ...]]] = {}
 
 
 def text_of(section: Section | None) -> str:

@@ -20,8 +20,9 @@ from schematics.pattern.written import written_pattern
 from schematics.pattern.written.texts import texts_of
 from tests.document.pdf_reading import reader
 from tests.drawing.chart_sheets import SVG
+from tests.examples import covering, seeds
 from tests.pattern.designs import design_of
-from tests.pattern.reader.patterns import DEMOS, graded, workable_spec
+from tests.pattern.reader.patterns import WORKED, graded, workable_spec
 
 COUNCIL = re.findall(
     r"\S+",
@@ -89,16 +90,15 @@ def _plain(name: str) -> str:
     return name if name[:2] in ("FP", "BP") else name.casefold()
 
 
-@pytest.mark.parametrize("terms", Terms)
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.slow
+@pytest.mark.parametrize(("name", "terms"), covering(WORKED, [*Terms]))
 def test_the_list_of_a_demo(name: str, terms: Terms) -> None:
     design = graded(name).design
     assert faults(written_pattern(design, evaluate(design), terms)) == []
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("terms", Terms)
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize(("name", "terms"), covering(WORKED, [*Terms]))
 def test_the_list_of_a_demo_with_its_drawings(name: str, terms: Terms) -> None:
     """A chart's key calls a stitch what the rows call it, in the same terms."""
     design = replace(graded(name).design, terms=terms)
@@ -126,7 +126,7 @@ def _keys(document: Document) -> list[str]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("number", range(40))
+@pytest.mark.parametrize("number", seeds(range(40)))
 def test_the_list_of_a_random_design(number: int) -> None:
     design = design_of(workable_spec(number), number)
     assert faults(written_pattern(design, evaluate(design), Terms.UK if number % 3 else Terms.US)) == []

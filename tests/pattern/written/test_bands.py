@@ -14,6 +14,7 @@ from schematics.document.document import Row, cell_words, plain
 from schematics.pattern.book import Book
 from schematics.pattern.written import arm_bands, neck_band
 from schematics.pattern.written.ribbing import Ribbing
+from tests.examples import covering, seeds
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.written.lake import FOLDED, ONE, THREE, book_of, text_of
 
@@ -83,7 +84,7 @@ to 10 cm are 14 cm, at 14 sts to 10 cm 19.6 sts: with the 21 + 8 + 15 = 44 other
 """
 
 
-@pytest.mark.parametrize("number", range(12))
+@pytest.mark.parametrize("number", seeds(range(12)))
 def test_the_parts_of_a_neck_edge_add_up_in_random_designs(number: int) -> None:
     """As printed: the lines of the table to its last, in every size."""
     design = design_of(dressed_spec(number), number)
@@ -154,8 +155,7 @@ def number(pattern: str, text: str) -> int:
     return int(match[1])
 
 
-@pytest.mark.parametrize("rows", range(6, 40, 2))
-@pytest.mark.parametrize("chains", [1, 2])
+@pytest.mark.parametrize(("rows", "chains"), covering(range(6, 40, 2), (1, 2)))
 def test_rows_and_edge_stitches_add_up(rows: int, chains: int) -> None:
     text = ribbing("half double crochet in the back loop", [rows], [5], turning_chains=chains)
     (told,) = re.findall(r"Rep Rows 2 and 3, (once|twice|(?:\d+) times)\.", text)

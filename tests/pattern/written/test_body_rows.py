@@ -22,7 +22,7 @@ from schematics.reading.design_file import read_design
 from tests.drawing.designs import as_text
 from tests.examples import seeds
 from tests.pattern.designs import dressed_spec
-from tests.shipped import shipped_design, shipped_results
+from tests.shipped import demos, shipped_design, shipped_results
 
 SPECS = Path(__file__).parents[3] / "specs"
 STRING = r"(\d+(?: \([\d, ]+\))?)"
@@ -97,7 +97,7 @@ def check(results: tuple[Result, ...], design: object) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood", "sandpiper", "kelp", "first-draft"])
+@pytest.mark.parametrize("name", demos())
 def test_the_rows_of_the_demos(name: str) -> None:
     design, results = shipped_design(name), shipped_results(name)
     check(results, design)

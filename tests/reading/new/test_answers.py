@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.design.guessed import guessed
@@ -20,6 +20,7 @@ from schematics.reading.new.questions import offered, questions
 from schematics.reading.new.spec_text import size_names, spec_text
 from schematics.reading.new.usual import usual
 from schematics.wearer.rows import references
+from tests.examples import examples
 from tests.reading.new.calling import SWATCH
 
 pytestmark = pytest.mark.usefixtures("place")
@@ -91,7 +92,7 @@ _TEXTS = st.text(
 
 
 @pytest.mark.slow
-@settings(max_examples=15, deadline=None)
+@examples(15)
 @given(
     title=_TEXTS.filter(lambda text: text.strip() and text.strip().isprintable()),
     stitches=st.integers(10, 340),  # with `over`, gauges that yarn has, and the ribbing guessed from them too
