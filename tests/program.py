@@ -11,7 +11,7 @@ import signal
 import subprocess
 import sys
 import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -20,10 +20,12 @@ import pytest
 from click.testing import CliRunner, Result
 from pypdf import PdfWriter
 
+from schematics.checks.evaluation import Result as Evaluated
 from schematics.cli import main
+from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
-from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.ink.sheet import A4, BareInk, Sheet
 from tests.remembered import remember_drawings, remember_patterns, svg_once
 
 
@@ -96,6 +98,21 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     monkeypatch.setattr(pdf, "to_pdf", to_pdf)
     monkeypatch.setattr(page, "fit_page", lambda design, results: f"<html>{design.title}</html>")
     return asked
+
+
+def spare_bare_drawings(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have all bare drawings there, and nothing drawn in them, where a build is about something else."""
+    from schematics.drawing.bare import drawings
+
+    def stand_ins(
+        design: Design, results: Sequence[Evaluated], size: str | None
+    ) -> Iterator[tuple[str, Sheet]]:
+        for stem in dict(drawings.bare_stems(design, results))[size]:
+            title = f"{design.title}, {size}: {stem}"
+            ink = BareInk(name=stem)
+            yield stem, Sheet(paper=A4, scale=None, title=title, description="", groups=(), ink=ink)
+
+    monkeypatch.setattr(drawings, "bare_drawings", stand_ins)
 
 
 @cache

@@ -170,6 +170,7 @@ def test_counts_left_out_are_found() -> None:
     assert grading.spec.startswith("# Sandpiper poncho")
 
 
+@pytest.mark.slow
 def test_the_spec_with_its_counts_needs_no_grading(tmp_path: Path) -> None:
     grading = schematics.grade(SANDPIPER)
     again = schematics.read(write(tmp_path, grading.spec, "sandpiper.yaml"))

@@ -18,7 +18,7 @@ from schematics.design.cautions import CAUTIONS
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
-from tests.program import spare_rendering
+from tests.program import spare_bare_drawings, spare_rendering
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
@@ -65,6 +65,7 @@ def commands(*, of_new_spec: bool = False) -> list[str]:
 def test_the_path_from_a_swatch_to_a_graded_spec(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.chdir(tmp_path)
     spare_rendering(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     path = commands(of_new_spec=True)
     assert [words.split()[1] for words in path] == ["new", "grade", "check", "build"]
     for command in path:
@@ -85,6 +86,7 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     monkeypatch.chdir(tmp_path)
     if words[0] != "compare":  # it reads the pages of the PDFs
         spare_rendering(monkeypatch)
+        spare_bare_drawings(monkeypatch)
     if words[0] == "build":
         words += ["--sizes", "6", "--jobs", "1"]
     result = CliRunner().invoke(main, words)
@@ -99,6 +101,7 @@ def test_its_library_example_runs(
     (tmp_path / "specs").symlink_to(ROOT / "specs")
     monkeypatch.chdir(tmp_path)
     spare_rendering(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     (example,) = fenced("python")
     names: dict[str, Any] = {}
     exec(compile(example, "README.md", "exec"), names)
@@ -142,6 +145,7 @@ def test_its_lists_are_complete() -> None:
 @pytest.mark.slow
 def test_its_picture_is_what_the_program_draws(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     spare_rendering(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     assert f"({PICTURE})" in README
     report = build_design(read_design(ROOT / "specs" / "tidepool.yaml"), tmp_path, ["6"])
     assert (report.folder / "6" / "pieces.svg").read_bytes() == (ROOT / PICTURE).read_bytes()

@@ -74,6 +74,7 @@ def test_what_is_no_length_is_named_whole(text: str) -> None:
     assert repr(text) in str(error.value)
 
 
+@pytest.mark.slow
 @given(st.decimals(0, 10_000, places=4), st.sampled_from(sorted(PINT_WORDS)))
 def test_decimals_convert_as_in_pint(number: Decimal, word: str) -> None:
     expected = by_pint().Quantity(float(number), PINT_WORDS[word]).to("centimeter").magnitude

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.checks.finding import Case, Certainty
-from schematics.checks.rules.sentence import IN_WORDS, MEASURE, SURE
+from schematics.checks.rules.sentence import IN_WORDS, MEASURE, SURE, Answer
 from schematics.checks.rules.sureness import BodyDoubt, Doubt, Sureness, seam_sureness
 from schematics.checks.rules.varied_facts import varied_parts
 from schematics.crochet.varied_fabric import FabricError
@@ -20,10 +20,15 @@ _TELLING = 0.01
 
 def certainty(case: Case, code: str) -> Certainty | None:
     """How sure the finding of a rule is; None where nothing it goes by is in doubt."""
-    return _in_words(case, case.chances.sureness(code), enough=case.is_sure(code))
+    measured, _ = case.answers(code)
+    return _in_words(
+        case, case.chances.sureness(code), enough=case.is_sure(code), minded=measured is Answer.MIND
+    )
 
 
-def seam_certainty(case: Case, first_cm: float, second_cm: float, second: str) -> Certainty | None:
+def seam_certainty(
+    case: Case, first_cm: float, second_cm: float, second: str, *, minded: bool
+) -> Certainty | None:
     """How sure it is that two edges can be seamed; the piece of the ``second`` is worked after the other."""
     parts, _ = varied_parts(case.parts)
     seams = CONSTRUCTIONS[case.design.construction].formulas_of(case.size.body, parts).seams
@@ -31,10 +36,13 @@ def seam_certainty(case: Case, first_cm: float, second_cm: float, second: str) -
     if sure is None:
         return None
     measure = f"lay the edges side by side before the {second}'s last rows, and end it level"
-    return _in_words(case, sure, enough=sure.holds_fraction >= case.limits.sure_fraction, measure=measure)
+    enough = sure.holds_fraction >= case.limits.sure_fraction
+    return _in_words(case, sure, enough=enough, minded=minded, measure=measure)
 
 
-def _in_words(case: Case, sure: Sureness, *, enough: bool, measure: str = "") -> Certainty | None:
+def _in_words(
+    case: Case, sure: Sureness, *, enough: bool, minded: bool, measure: str = ""
+) -> Certainty | None:
     if sure.sd_cm < LEAST_SD_CM:
         return None
     return Certainty(
@@ -43,14 +51,14 @@ def _in_words(case: Case, sure: Sureness, *, enough: bool, measure: str = "") ->
         holds_fraction=sure.holds_fraction,
         enough=enough,
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
-        sentence=_sentence(case, sure),
+        sentence=_sentence(case, sure, minded=minded),
         measure=measure or _measure(case, sure.shares[0][0]),
     )
 
 
-def _sentence(case: Case, sure: Sureness) -> str:
-    holds = "holds" if sure.margin_cm > 0 else "fails"
-    return SURE[holds].format(
+def _sentence(case: Case, sure: Sureness, *, minded: bool) -> str:
+    holds = "minded" if minded else "holds"
+    return SURE[holds if sure.margin_cm > 0 else "fails"].format(
         margin=case.tape.length(abs(sure.margin_cm)),
         sd=case.tape.length(sure.sd_cm),
         chance=chance_words(sure.holds_fraction),

@@ -154,6 +154,10 @@ class Case:
         """How sure each of those rules is."""
         return chances_of([self.worn], self.construction, self.parts, self.limits)
 
+    def sds_cm(self, code: str) -> list[float]:
+        """The standard deviation of each comparison of one of those rules."""
+        return chances_of([self.worn], self.construction, self.parts, self.limits, code).sds_cm()
+
     @property
     def worn(self) -> WornSize:
         """The garment on its wearer."""

@@ -83,7 +83,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
             "apart_fraction": fraction,
             "allowed_cm": float(allowed_cm(*edges, limits)),
         },
-        sure=partial(seam_certainty, case, first, second, seam.names[1]),
+        sure=partial(seam_certainty, case, first, second, seam.names[1], minded=severity is Severity.MIND),
     )
 
 
@@ -144,7 +144,9 @@ FAMILY = Family(
                 "hangs crooked. Rows come whole, so edges agree within half a row of the coarser one; "
                 "long edges may differ by a share of the longer, where that is more. Past that the longer "
                 "edge has to be eased in. A difference that is small in centimetres, as a share of the "
-                "longer edge or in rows eases in on any edge, so it never stops a size."
+                "longer edge or in rows eases in on any edge, so it never stops a size. It is said how often "
+                "the edges could be seamed as swatch and hand may be off, but what is good stays good "
+                "however seldom that is: the maker ends the later piece level with the other."
             ),
             cure=(
                 "Add rows to the shorter edge or take them from the longer, in whole row repeats, or "
@@ -157,7 +159,6 @@ FAMILY = Family(
                 "seam_stop_row_fraction",
                 "seam_stop_fraction",
                 "seam_stop_cm",
-                "sure_fraction",
             ),
             tracked=("apart_cm", "seam edges apart"),
         ),

@@ -3,7 +3,7 @@
 The search predicts: the neck opening and the arm ring of changed counts are exact, reach, spread, girth
 and drop are taken to change by the sum of what each change by itself does. What is predicted to be right
 is made and checked in the order of how small the change is, and only what the checks find right is
-advised.
+advised. Each margin is taken to be as much in doubt as in the size as it is.
 """
 
 from __future__ import annotations
@@ -11,13 +11,15 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.judging import inputs_of, judges
+from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
+from schematics.checks.rules.short_of_sure import short_of_sure_cm
+from schematics.checks.rules.sureness import surely
 from schematics.design.limits import Limits
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import SizeFit, size_fit
@@ -28,6 +30,9 @@ from schematics.wearer.evaluator import Inputs
 
 TRIED = 40
 """Predicted changes that are made and checked before the search gives up."""
+
+Sds: TypeAlias = Mapping[str, Sequence[float]]
+"""The standard deviations of the margins of each rule, in cm."""
 
 _SEARCH: Mapping[Purpose, tuple[int, tuple[str, ...]]] = {
     Purpose.NECK: (4, ("NECK-PASS", "NECK-TIGHT", "NECK-SLIP")),
@@ -70,11 +75,11 @@ def advise(workshop: Workshop, wearer: Wearer) -> Advice | None:
     if is_right(before):
         return None
     limits = workshop.design.limits
-    inputs = inputs_of(wearer)
-    kept = [_kept(workshop, purpose, inputs, limits) for purpose in Purpose]
+    inputs, sds_cm = inputs_of(wearer), {code: before.case.sds_cm(code) for code in judges(limits)}
+    kept = [_kept(workshop, purpose, inputs, sds_cm, limits) for purpose in Purpose]
     shortlist = [options for options in kept if options]
     best: SizeFit | None = None
-    for combination in _predicted(workshop, shortlist, inputs, limits):
+    for combination in _predicted(workshop, shortlist, inputs, sds_cm, limits):
         after = _after(workshop, combination, wearer)
         if after is None:
             continue
@@ -100,13 +105,15 @@ def _after(workshop: Workshop, options: Sequence[Option], wearer: Wearer) -> Siz
     return size_fit(workshop.design, each, wearer) if workshop.as_good_to_make(each) else None
 
 
-def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, limits: Limits) -> tuple[Option, ...]:
+def _kept(
+    workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, limits: Limits
+) -> tuple[Option, ...]:
     """The smallest options that settle the purpose's own rules, or else come nearest to it."""
     most, codes = _SEARCH[purpose]
     rules = [judges(limits)[code] for code in codes]
 
     def left(option: Option) -> tuple[int, int, float]:
-        answers = [judge.answer(inputs.of(option.facts)) for judge in rules]
+        answers = [_answers(judge, inputs.of(option.facts), sds_cm, limits) for judge in rules]
         return answers.count(Answer.STOP), answers.count(Answer.MIND), option.cost
 
     options = sorted(workshop.options(purpose), key=left)
@@ -116,15 +123,23 @@ def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, limits: Limits) 
     return tuple(itertools.islice((each for each in whole if each is not None), most))
 
 
+def _answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> Any:
+    """What a rule says of garments about as sure as the pattern's; one answer, or a column of them."""
+    one = not isinstance(garments.facts["neck.full_cm"] + garments.facts["reach_cm"], np.ndarray)
+    code = judge.rule.code
+    short = np.greater(short_of_sure_cm(code, limits, garments, sds_cm[code]), 0.0)
+    return surely(judge.answer(garments) if one else judge.answers(garments), ~short)
+
+
 def _predicted(
-    workshop: Workshop, kept: Sequence[Sequence[Option]], inputs: Inputs, limits: Limits
+    workshop: Workshop, kept: Sequence[Sequence[Option]], inputs: Inputs, sds_cm: Sds, limits: Limits
 ) -> Iterator[tuple[Option, ...]]:
     """Combinations of one option of each purpose, at most `TRIED`: what is predicted to leave least first."""
     shape = tuple(len(options) for options in kept)
     here = inputs.of(_facts(workshop, kept))
     stops, minds = np.zeros(shape, dtype=np.int8), np.zeros(shape, dtype=np.int8)
     for judge in judges(limits).values():
-        answers = judge.answers(here)
+        answers = _answers(judge, here, sds_cm, limits)
         stops += answers == Answer.STOP
         minds += answers == Answer.MIND
     cost = sum(

@@ -22,8 +22,11 @@ QUESTION = "{length} is far {side} any {name} {beside} (usually {low} to {high})
 AT_AGE = "at the age of {age}"
 BESIDE = "beside a {name} of {length}"
 SIDES = ("below", "above")
-GUESSES: tuple[tuple[float, str], ...] = ((CM_PER_INCH, "Inches?"), (1 / CM_PER_INCH, "Centimetres?"))
-"""What a length is to be times if it was typed in another unit, and what is then asked."""
+GUESSES: Mapping[Unit, tuple[float, str]] = {
+    Unit.CM: (CM_PER_INCH, "Inches?"),
+    Unit.IN: (1 / CM_PER_INCH, "Centimetres?"),
+}
+"""By the unit that lengths are typed in: what one is to be times if it is in the other, and what is asked."""
 NO_GUESS = "Is that right?"
 
 _FAR = 5 / 1.645
@@ -105,7 +108,7 @@ def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) ->
     Args:
         own: what was measured, in cm.
         age_years: the age, if it is known.
-        unit: of the sentences.
+        unit: what they were typed in where they do not say theirs; that of the sentences.
 
     >>> questions({Body.HEIGHT: 46}, 6, Unit.CM)[Body.HEIGHT]
     '46.0 cm is far below any height at the age of 6 (usually 105.9 cm to 123.7 cm). Inches?'
@@ -122,7 +125,7 @@ def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) ->
         first, second = ratio.times(own[other]), ratio.turned.times(own[one])
         if own[one] in first:
             continue
-        turn = _guess(one, own[one], first) == NO_GUESS != _guess(other, own[other], second)
+        turn = _guess(one, own[one], first, unit) == NO_GUESS != _guess(other, own[other], second, unit)
         body, than, bounds = (other, one, second) if turn else (one, other, first)
         beside = BESIDE.format(name=than.words, length=Tape(unit).length(own[than]))
         asked[body] = _question(body, own[body], bounds, beside, unit)
@@ -179,7 +182,7 @@ def asking_json(bodies: Sequence[Body]) -> dict[str, Any]:
         "at_age": AT_AGE,
         "beside_words": BESIDE,
         "sides": list(SIDES),
-        "guesses": [list(each) for each in GUESSES],
+        "guesses": {unit.value: list(guess) for unit, guess in GUESSES.items()},
         "no_guess": NO_GUESS,
         "slip": slip_json(),
     }
@@ -194,14 +197,12 @@ def _question(body: Body, length_cm: float, bounds: Bounds, beside: str, unit: U
         beside=beside,
         low=tape.length(bounds.usual_low),
         high=tape.length(bounds.usual_high),
-        guess=_guess(body, length_cm, bounds),
+        guess=_guess(body, length_cm, bounds, unit),
     )
 
 
-def _guess(body: Body, length_cm: float, bounds: Bounds) -> str:
+def _guess(body: Body, length_cm: float, bounds: Bounds, unit: Unit) -> str:
     low, high = plausible_cm(body)
-    for times, words in GUESSES:
-        meant = length_cm * times
-        if meant in bounds and low <= meant <= high:
-            return words
-    return NO_GUESS
+    times, words = GUESSES[unit]
+    meant = length_cm * times
+    return words if meant in bounds and low <= meant <= high else NO_GUESS

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
-from schematics.checks.rules.sentence import ORIGINS, Answer
+from schematics.checks.rules.sentence import ORIGINS, TO_BE_SURE, Answer
 from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.wording import listed
 from schematics.design.design import Design
@@ -148,14 +148,18 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
         headed=False,
     )
     alike = (
-        f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
-        "swatch each and give it with --gauge 'NAME: ...' where it matters."
+        [
+            f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
+            "swatch each and give it with --gauge 'NAME: ...' where it matters."
+        ]
+        if gauge.alike
+        else []
     )
     uncounted = [
         f"You counted no {counted.words} of {name}: the pattern's are taken; count them too where it matters."
         for name, counted in gauge.uncounted
     ]
-    blocks: tuple[Block, ...] = (table, *uncounted, *([alike] if gauge.alike else []))
+    blocks: tuple[Block, ...] = (table, *uncounted, *alike)
     return Section(f"Your gauge, stitches and rows to {span}", blocks)
 
 
@@ -205,8 +209,11 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
 def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]) -> Section:
     name = fitting.advised.name
     work = f"As far as is known, work size {name}" if fitting.advised.unknown else f"Work size {name}"
+    to_be_sure = fitting.advised.to_be_sure
     if fitting.right:
         heading = f"{work}."
+    elif to_be_sure:
+        heading = f"{work}: as far as it is measured it is right, but that is not sure."
     elif fitting.wearable:
         heading = f"{work}, and mind what is said of it."
     else:
@@ -215,8 +222,12 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
     if fitting.other_sizes:
         sizes = listed(fitting.other_sizes)
         blocks.append(f"What is not measured leaves it open: it could be {sizes} as well. Measure it.")
-    if not fitting.right:
-        blocks += suggestion_sections(design, offered) if offered else ["Nothing small makes it right."]
+    if to_be_sure:
+        blocks.append(TO_BE_SURE.format(measure=listed(to_be_sure)))
+    if offered and not fitting.right:
+        blocks += suggestion_sections(design, offered)
+    elif not fitting.right and not to_be_sure:
+        blocks.append("Nothing small makes it right.")
     return Section(heading, tuple(blocks))
 
 

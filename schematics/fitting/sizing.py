@@ -86,6 +86,14 @@ class SizeFit:
         ]
         return tuple(sorted(findings, key=lambda each: SEVERITIES.index(each.severity)))
 
+    @property
+    def to_be_sure(self) -> tuple[str, ...]:
+        """Where nothing is amiss but that too few cases hold, what to measure; nothing where it is sure."""
+        if not all(finding.unsure for finding in self.reported):
+            return ()
+        certainties = (finding.certainty for finding in self.reported)
+        return tuple(dict.fromkeys(each.measure for each in certainties if each is not None))
+
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """All the checks' findings, those on how it is made among them."""

@@ -116,6 +116,7 @@ swatches = st.builds(
 )
 
 
+@pytest.mark.slow
 @given(swatches, st.integers(1, 300), st.integers(1, 300))
 def test_a_rectangle_is_area_times_mass_over_the_swatchs_area(swatch: Swatch, wide: int, high: int) -> None:
     assert swatch.mass_g is not None
@@ -305,6 +306,7 @@ def test_what_no_shortening_helps_is_told() -> None:
     assert shortened(design, result, {"": 10.0}) is None
 
 
+@pytest.mark.slow
 def test_the_largest_size_for_a_stash() -> None:
     design = demo("tidepool")
     results = evaluate(design)

@@ -73,6 +73,20 @@ def test_what_stops_fails_by_so_much() -> None:
     assert certainty(finding).sentence.endswith(": fewer than one in ten hold.")
 
 
+def test_what_is_minded_as_measured_does_not_hold_but_is_short_of_a_stop() -> None:
+    finding = next(
+        each
+        for chest in range(50, 120)
+        for each in check_size(make_case(body={Body.CHEST_GIRTH: measured(chest)}, sure_fraction=0.9))
+        if each.code == "GIRTH-EASE" and each.severity is Severity.MIND and not each.unsure
+    )
+    sure = certainty(finding)
+    assert sure.margin_cm > 0
+    assert sure.sentence.startswith(f"It is short of a stop by {sure.margin_cm:.1f} cm, give or take ")
+    assert sure.sentence.endswith(" are.")
+    assert "holds" not in finding.told
+
+
 def test_counts_are_certain() -> None:
     assert found(make_case(), "COUNT-EVEN").certainty is None
     assert found(make_case(), "COUNT-EVEN").told == found(make_case(), "COUNT-EVEN").sentence

@@ -16,7 +16,7 @@ from schematics.batch.lock import LOCK
 from schematics.cli import main
 from schematics.drawing.ink import raster
 from tests.examples import seeds
-from tests.program import files_in, hear_interrupts, run, spare_rendering, without_cairo
+from tests.program import files_in, hear_interrupts, run, spare_bare_drawings, spare_rendering, without_cairo
 from tests.remembered import remember_drawings
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
@@ -27,6 +27,7 @@ def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     (tmp_path / "specs").mkdir()
     spare_rendering(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     return tmp_path
 
 

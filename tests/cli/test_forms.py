@@ -39,7 +39,7 @@ KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
 
 pytestmark = [pytest.mark.slow, pytest.mark.seeds]
 
-KEPT = {"first-draft": ("4", "8"), "tidepool": ("2", "4", "6")}
+KEPT = {"first-draft": ("4", "8"), "tidepool": ("2", "4", "6", "8")}
 """Sizes of those designs; the others have 4 and 6."""
 
 DEMOS = demo_names("saltmarsh", "driftwood", "kelp")

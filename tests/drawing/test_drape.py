@@ -60,6 +60,7 @@ def freedom_of(made: Garment) -> ArmFreedom:
     return freedom
 
 
+@pytest.mark.slow
 @given(st.floats(1, 80), st.floats(1.001, 3))
 def test_a_chain_hangs_as_low_as_its_length_lets_it(half_span: float, share: float) -> None:
     """The arc length of y = sag (x / half span)^2, integrated numerically."""

@@ -25,7 +25,7 @@ TIDEPOOL = "specs/tidepool.yaml"
     [
         ({Body.HEIGHT: 46}, 6, Body.HEIGHT, "46.0 cm is far below any height at the age of 6", "Inches?"),
         ({Body.HEAD_GIRTH: 28}, 6, Body.HEAD_GIRTH, "28.0 cm is far below any head girth", "Is that right?"),
-        ({Body.NECK_GIRTH: 66}, 6, Body.NECK_GIRTH, "66.0 cm is far above any neck girth", "Centimetres?"),
+        ({Body.NECK_GIRTH: 66}, 6, Body.NECK_GIRTH, "66.0 cm is far above any neck girth", "Is that right?"),
         (
             {Body.HEIGHT: 46, Body.HEAD_GIRTH: 52, Body.NECK_GIRTH: 26, Body.WRIST_GIRTH: 12},
             None,
@@ -52,10 +52,17 @@ TIDEPOOL = "specs/tidepool.yaml"
 def test_a_slip_is_asked_about_once(
     own: dict[Body, float], age: float | None, body: Body, begins: str, guess: str
 ) -> None:
-    """46 in are 116.8 cm, a six-year-old's height; 28 in, 11 in are no head of six; 66 is 26 x 2.54."""
+    """46 in are 116.8 cm, a six-year-old's height; 28 in are no head of six; what is said in cm is in cm."""
     ((asked, said),) = questions(own, age, Unit.CM).items()
     assert asked == body
     assert said.startswith(f"{begins} ")
+    assert said.endswith(f"). {guess}")
+
+
+@pytest.mark.parametrize(("typed", "guess"), [(26.0, "Centimetres?"), (14.0, "Is that right?")])
+def test_a_number_in_a_field_of_inches_may_be_in_centimetres(typed: float, guess: str) -> None:
+    """A neck of 26 cm is a six-year-old's, one of 14 cm nobody's of that age."""
+    (said,) = questions({Body.NECK_GIRTH: typed * 2.54}, 6, Unit.IN).values()
     assert said.endswith(f"). {guess}")
 
 

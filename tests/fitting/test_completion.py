@@ -109,8 +109,9 @@ def test_columns_complete_each_wearer_as_alone(many: list[WearerSpec]) -> None:
     assert found.gaps == gaps
 
 
+@pytest.mark.slow
 @given(age=st.floats(0, 90))
-@examples(200)
+@examples(200, part=10)
 def test_the_page_gets_the_age_table_at_any_age(age: float) -> None:
     """Both ends, too, and what answers beyond it; estimates are not in it: they follow from the height."""
     values = resolve(WearerSpec(age_years=age), "a test").values

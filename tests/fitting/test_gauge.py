@@ -115,7 +115,7 @@ def test_her_gauge_is_known_as_well_as_she_read_it(
     assert (parts.body.swatch.width_cm, parts.body.swatch.height_cm) == pytest.approx(over_cm)
     for mine, pattern in ((parts.neck_band, design.parts.neck_band), (parts.body, design.parts.body)):
         assert mine.weighed == pattern.swatch
-    assert error_fraction(parts.neck_band, FabricError.ROWS) == pytest.approx(0.5 / 22)
+    assert error_fraction(parts.neck_band, FabricError.ROWS) == pytest.approx(0.5 / 66)
 
 
 def test_her_yarn_is_told_by_the_swatch_that_was_weighed() -> None:

@@ -8,6 +8,7 @@ from schematics.crochet.fabric import Counted
 from schematics.errors import UsageError
 from schematics.fitting.gauge_text import read_gauge
 from tests.fitting.children import demo
+from tests.program import call
 
 
 @pytest.mark.parametrize(
@@ -82,3 +83,12 @@ def test_what_cannot_be_meant(texts: list[str], sentence: str) -> None:
         read_gauge(texts, demo("tidepool"))
     assert str(caught.value).startswith("--gauge: ")
     assert sentence in str(caught.value)
+
+
+def test_a_gauge_of_a_band_alone_is_told() -> None:
+    result = call(
+        "fit", "specs/tidepool.yaml", "--age", "6", "--size", "6", "--gauge", "rib: 21 sts over 20 cm"
+    )
+    assert result.exit_code == 0
+    assert "10.5 and 11" in result.stdout
+    assert "You are taken to work" not in result.stdout

@@ -22,7 +22,7 @@ from schematics.wearer.resolve import resolve
 from tests.examples import share
 from tests.fitting.children import DEMOS, SPECS, demo, random_spec
 from tests.fitting.test_fitting import group
-from tests.program import run
+from tests.program import call, run
 
 
 def some_children(seed: str, many: int) -> list[WearerSpec]:
@@ -116,3 +116,12 @@ def test_a_row_with_own_numbers_still_serves_many() -> None:
     assert figures["NECK-PASS"]["head_cm"] == 53.0
     assert figures["ARM-PASS"]["hand_cm"] == found.wearer.values[Body.HAND_GIRTH].high_cm
     assert found.wearer.values[Body.HAND_GIRTH].high_cm > found.wearer.values[Body.HAND_GIRTH].cm
+
+
+def test_what_is_right_but_not_sure_asks_for_the_measurement_that_is_missing() -> None:
+    """The neck keeps off the shoulders' ends by 0.3 cm, and breadths of six-year-olds differ by more."""
+    told = call("fit", SPECS / "tidepool.yaml", "--age", "6", "--head-girth", "52").stdout
+    text = " ".join(told.split())
+    assert "Work size 6: as far as it is measured it is right, but that is not sure." in text
+    assert "To be sure, measure the shoulder breadth. " in text
+    assert "Nothing small makes it right" not in text

@@ -240,6 +240,7 @@ def test_an_unknown_size_writes_nothing(tmp_path: Path) -> None:
     assert not output.exists()
 
 
+@pytest.mark.slow
 def test_a_file_of_somebody_else_is_never_written_over(tmp_path: Path) -> None:
     output = tmp_path / "a.pdf"
     output.write_text("my notes", "utf-8")

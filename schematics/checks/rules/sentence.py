@@ -125,16 +125,20 @@ _TENTHS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine
 
 IN_WORDS = (
     (0.05, "fewer than one in ten"),
-    *((number / 10 + 0.05, f"about {word} in ten") for number, word in enumerate(_TENTHS, start=1)),
+    *((number / 10 + 0.05, f"about {word} in ten") for number, word in enumerate(_TENTHS[:-1], start=1)),
+    (0.9, "not quite nine in ten"),
+    (0.95, "about nine in ten"),
     (math.inf, "nearly all"),
 )
-"""What is said of a chance below each of these."""
+"""What is said of a chance below each of these; nine in ten are enough, so what is short of them says so."""
 
 SURE = {
     "holds": "It holds by {margin}, give or take {sd}: {chance} do.",
+    "minded": "It is short of a stop by {margin}, give or take {sd}: {chance} are.",
     "fails": "It fails by {margin}, give or take {sd}: {chance} hold.",
 }
-"""How sure a finding is; the chance is one of `IN_WORDS`."""
+"""How sure a finding is, or of what is minded as it is measured, that it does not stop; the chance is one of
+`IN_WORDS`."""
 
 TO_BE_SURE = "To be sure, {measure}."
 

@@ -45,6 +45,21 @@ def full_fraction(fabrics: Sequence[Fabric]) -> float:
     return math.hypot(rest_fraction(fabrics), stretched)
 
 
+def short_of_sure_cm(code: str, limits: Limits, garments: Inputs, sds_cm: Sequence[Numbers]) -> Numbers:
+    """By how much a rule is short of surely holding where its margins have these standard deviations.
+
+    Returns:
+        Centimetres, nought or less where each comparison holds so surely; not a number where one is unknown.
+    """
+    ways = failures(limits, code)
+    deviates = NormalDist().inv_cdf(max(0.5, limits.sure_fraction))
+    short = [
+        margin_cm + deviates * sd_cm if is_length else np.where(margin_cm > 0, np.inf, -np.inf)
+        for margin_cm, sd_cm, is_length in zip(ways.margins(garments), sds_cm, ways.lengths, strict=True)
+    ]
+    return ways.truths[code].largest(short)
+
+
 class ShortOfSure:
     """What garments of some fabrics lack to be surely good on a wearer.
 
@@ -62,19 +77,13 @@ class ShortOfSure:
 
     def short_cm(self, code: str, garments: Inputs) -> Numbers:
         """By how much a rule is short of surely holding on garments; nought or less where it does."""
-        ways = failures(self._limits, code)
-        deviates = NormalDist().inv_cdf(max(0.5, self._limits.sure_fraction))
-        usual = ways.margins(garments)
-        off = ways.margins(garments.of(_Scaled(garments.facts, self._parts)))
-        short = [
-            usual_cm + deviates * np.hypot(off_cm - usual_cm, body_cm)
-            if is_length
-            else np.where(usual_cm > 0, np.inf, -np.inf)
-            for usual_cm, off_cm, body_cm, is_length in zip(
-                usual, off, self._of_body(code), ways.lengths, strict=True
-            )
+        margins = failures(self._limits, code).margins
+        off = margins(garments.of(_Scaled(garments.facts, self._parts)))
+        sds_cm = [
+            np.hypot(off_cm - usual_cm, body_cm)
+            for usual_cm, off_cm, body_cm in zip(margins(garments), off, self._of_body(code), strict=True)
         ]
-        return ways.truths[code].largest(short)
+        return short_of_sure_cm(code, self._limits, garments, sds_cm)
 
     def _of_body(self, code: str) -> list[float]:
         """The standard deviation of each margin by what is not known of the wearer."""

@@ -70,8 +70,10 @@ class WornSize:
     garment: Garment
 
 
-def chances_of(worn: Sequence[WornSize], construction: Construction, parts: Parts, limits: Limits) -> Chances:
-    """How sure each rule is on some sizes `alike`, each on its wearer."""
+def chances_of(
+    worn: Sequence[WornSize], construction: Construction, parts: Parts, limits: Limits, *codes: str
+) -> Chances:
+    """How sure each rule is on some sizes `alike`, each on its wearer; those of ``codes``, or all."""
     bodies, judged = varied_bodies([each.wearer for each in worn])
     usual = Inputs(
         body=judged,
@@ -85,7 +87,7 @@ def chances_of(worn: Sequence[WornSize], construction: Construction, parts: Part
     fabrics = varied_parts(parts)[1]
     doubts: tuple[Doubt, ...] = (*fabrics, *(BodyDoubt(body=body) for body in bodies.errors_cm))
     moved = usual.of(facts), replace(usual, body=bodies, memo={}, garment_memo={})
-    return Chances(len(worn), moved, (len(fabrics), len(bodies.errors_cm)), doubts, limits)
+    return Chances(len(worn), moved, (len(fabrics), len(bodies.errors_cm)), doubts, limits, *codes)
 
 
 class Chances:
@@ -123,6 +125,10 @@ class Chances:
     def is_sure(self, code: str) -> NDArray[np.bool_]:
         """In which cases a rule holds as often as `Limits.sure_fraction` asks for."""
         return surely_holds(self._truths[code], self._margins, self._limits.sure_fraction)
+
+    def sds_cm(self, case: int = 0) -> list[float]:
+        """The standard deviation of each margin in one case."""
+        return [float(each.sd_cm[case]) for each in self._margins]
 
     def sureness(self, code: str, case: int = 0) -> Sureness:
         """How sure a rule is in one case."""

@@ -117,6 +117,7 @@ def test_equal_neck_and_hem_make_a_rectangle() -> None:
     assert walked_cm(made, WalkName.ACROSS_BACK) == pytest.approx(15)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("neck", "hem", "rows"), [(40, 132, 20), (30, 31, 9), (44, 168, 26)])
 def test_area_is_the_integral_of_the_arcs(neck: int, hem: int, rows: int) -> None:
     """Computed by sympy: the arc at radius r, angle times r, summed from the neck's radius to the hem's."""

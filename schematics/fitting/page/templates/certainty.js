@@ -1,7 +1,8 @@
 // How sure a verdict is, in words: see schematics.checks.certainty.
 
-// By how much it holds, give or take how much, and what to measure to be surer; undefined where nothing is in doubt.
-function certaintyOf(rule, sure, inputs, { doubts, fabrics }) {
+// By how much it holds, or of what is minded as measured, does not stop, give or take how much, and what to measure
+// to be surer; undefined where nothing is in doubt.
+function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
   const { figures } = rule;
   const finite = [figures.body_cm, figures.garment_cm].every((tree) => Number.isFinite(worked(tree, inputs)));
   if (!finite || !(sure.sd >= data.chances.least_sd_cm)) return undefined;
@@ -11,9 +12,10 @@ function certaintyOf(rule, sure, inputs, { doubts, fabrics }) {
     sd: plainLength(sure.sd, unit, data),
     chance: inWords.find(([limit]) => limit === null || sure.chance < limit)[1],
   };
+  const holds = sure.margin > 0 ? (measured === "mind" ? "minded" : "holds") : "fails";
   return {
     enough: sure.chance >= data.chances.sure_fraction,
-    words: filled(sure.margin > 0 ? words.holds : words.fails, values),
+    words: filled(words[holds], values),
     measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
   };
 }

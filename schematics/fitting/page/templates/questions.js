@@ -5,10 +5,10 @@ function within(value, [low, high]) {
 }
 
 // Which other unit a length was typed in, asked; or just whether it is right.
-function guessOf(body, cm, bounds, data) {
+function guessOf(body, cm, bounds, unit, data) {
   const { low_cm: low, high_cm: high } = data.bodies[body];
-  const found = data.asking.guesses.find(([times]) => within(cm * times, bounds) && within(cm * times, [low, high]));
-  return found === undefined ? data.asking.no_guess : found[1];
+  const [times, words] = data.asking.guesses[unit];
+  return within(cm * times, bounds) && within(cm * times, [low, high]) ? words : data.asking.no_guess;
 }
 
 function questionOf(body, cm, bounds, beside, unit, data) {
@@ -21,7 +21,7 @@ function questionOf(body, cm, bounds, beside, unit, data) {
     beside,
     low: plainLength(usualLow, unit, data),
     high: plainLength(usualHigh, unit, data),
-    guess: guessOf(body, cm, bounds, data),
+    guess: guessOf(body, cm, bounds, unit, data),
   });
 }
 
@@ -51,7 +51,7 @@ function questionsOf(own, age, unit, data) {
     const first = ratio.map((each) => own[other] * each);
     const second = [1 / high, 1 / low, 1 / usualHigh, 1 / usualLow].map((each) => own[one] * each);
     if (within(own[one], first)) continue;
-    const known = (body, bounds) => guessOf(body, own[body], bounds, data) !== asking.no_guess;
+    const known = (body, bounds) => guessOf(body, own[body], bounds, unit, data) !== asking.no_guess;
     const turn = !known(one, first) && known(other, second);
     const [body, than, bounds] = turn ? [other, one, second] : [one, other, first];
     const beside = filled(asking.beside_words, { name: data.names[than], length: plainLength(own[than], unit, data) });

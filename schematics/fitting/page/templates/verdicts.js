@@ -54,7 +54,7 @@ function ruledOn(rule, sure, inputs, doubt) {
   const words = sentence(rule, measured, known);
   if (measured === "unknown") return { answer: measured, words };
   const unsure = measured === "good" && sure.chance < data.chances.sure_fraction;
-  const told = toldOf(words, measured, certaintyOf(rule, sure, known, doubt));
+  const told = toldOf(words, measured, certaintyOf(rule, sure, measured, known, doubt));
   return { answer: unsure ? "mind" : measured, words: told };
 }
 
