@@ -72,6 +72,9 @@ def swatch_faults(swatch: Swatch) -> Iterator[tuple[str, str]]:
             )
 
 
+MOST_STRETCH, MOST_PULLS = 2.0, 100
+"""The largest fraction that a fabric may give, and pulls that a stretch may be the mean of."""
+
 _NEVER_AGAIN = 1_000_000
 """A multiple beyond every count there is, so that only the first allowed count is one."""
 

@@ -8,7 +8,8 @@ from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
 from schematics.checks.rules.sentence import ORIGINS, TO_BE_SURE, Answer
 from schematics.checks.rules.size_rules import asked_bodies, size_rules
-from schematics.checks.wording import listed
+from schematics.checks.wording import listed, percent
+from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.design.limits import Limits
@@ -159,8 +160,21 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
         f"You counted no {counted.words} of {name}: the pattern's are taken; count them too where it matters."
         for name, counted in gauge.uncounted
     ]
-    blocks: tuple[Block, ...] = (table, *uncounted, *alike)
+    pulled = [_stretch_words(fabric, gauge.parts.fabrics[fabric.name]) for fabric in gauge.stretched]
+    if not gauge.given:
+        return Section("Your swatches", tuple(pulled))
+    blocks: tuple[Block, ...] = (table, *uncounted, *alike, *pulled)
     return Section(f"Your gauge, stitches and rows to {span}", blocks)
+
+
+def _stretch_words(usual: Fabric, own: Fabric) -> str:
+    """What a maker's swatch gives, against the pattern's."""
+    mine, theirs = (
+        f"{percent(fabric.stretch_across)} across and {percent(fabric.stretch_along)} along"
+        for fabric in (own, usual)
+    )
+    pulls = "one pull" if own.stretch_pulls == 1 else f"the mean of {own.stretch_pulls} pulls"
+    return f"Your {own.name} gives {mine}, {pulls}; the pattern's gives {theirs}."
 
 
 def ease_section(fits: Sequence[SizeFit], unit: Unit) -> Section:

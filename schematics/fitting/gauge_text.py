@@ -11,6 +11,7 @@ from schematics.crochet.fabric import Counted, Fabric, gauge_fault
 from schematics.design.design import Design, Parts
 from schematics.errors import UsageError
 from schematics.fitting.gauge import USUAL_SWATCH_CM, Gauge, parts_at_gauge
+from schematics.fitting.stretch_text import OwnStretch, without_stretch
 from schematics.reading.problems import hint, show_value
 from schematics.reading.spellings import GAUGE_PATTERN, parse_length, plain_number
 from schematics.units import CM_PER_INCH, HAIR
@@ -34,6 +35,8 @@ class OwnGauge:
     """Names of the fabrics that are scaled as the body for want of a swatch."""
     uncounted: tuple[tuple[str, Counted], ...]
     """Fabrics by name, and what she did not count of their swatch: the pattern's is taken."""
+    stretched: tuple[Fabric, ...] = ()
+    """The fabrics whose stretch she measured, as the pattern has them."""
 
 
 def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
@@ -45,31 +48,49 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
     parts = design.parts
     fabrics = parts.fabrics
     given: dict[str, Gauge] = {}
+    stretches: dict[str, OwnStretch] = {}
     uncounted: list[tuple[str, Counted]] = []
     for text in texts:
-        fabric, gauge, missing = _read(text, design, fabrics)
-        uncounted += [(fabric.name, each) for each in missing]
-        if fabric.name in given:
+        swatch, stretch = without_stretch(text)
+        fabric, gauge, missing = _read(swatch, text, design, fabrics)
+        if fabric.name in given or fabric.name in stretches:
             raise UsageError(f"--gauge: {text!r} gives {fabric.name!r} a second time; keep one")
-        given[fabric.name] = gauge
+        if stretch is not None:
+            stretches[fabric.name] = stretch
+        if gauge is not None:
+            uncounted += [(fabric.name, each) for each in missing]
+            given[fabric.name] = gauge
+
+    def pulled(fabric: Fabric) -> Fabric:
+        return stretches[fabric.name].of(fabric) if fabric.name in stretches else fabric
+
     body = given.get(parts.body.name, Gauge.of(parts.body))
     return OwnGauge(
         given=tuple((fabrics[name], gauge) for name, gauge in given.items()),
-        parts=parts_at_gauge(parts, body, given),
+        parts=parts_at_gauge(parts, body, given).with_fabrics(pulled),
         alike=tuple(name for name in fabrics if name not in given and parts.body.name in given),
         uncounted=tuple(uncounted),
+        stretched=tuple(fabrics[name] for name in stretches),
     )
 
 
-def _read(text: str, design: Design, fabrics: dict[str, Fabric]) -> tuple[Fabric, Gauge, tuple[Counted, ...]]:
-    """The fabric, its gauge, and what of it was not counted."""
-    before, _, swatch = text.rpartition(":")
+def _read(
+    told: str, text: str, design: Design, fabrics: dict[str, Fabric]
+) -> tuple[Fabric, Gauge | None, tuple[Counted, ...]]:
+    """The fabric, its gauge as it is told in a text, and what of it was not counted.
+
+    The gauge is None where there is nothing but a stretch.
+    """
+    before, _, swatch = told.rpartition(":")
+    only_pulled = told != text and not swatch.strip()
     match = _GAUGE.match(swatch) if len(text) <= _LONGEST_GAUGE else None
-    if match is None or (match[1] is None and match[2] is None):
+    if not only_pulled and (match is None or (match[1] is None and match[2] is None)):
         raise UsageError(f"--gauge: expected a gauge such as {_EXAMPLE}, got {show_value(text)}")
     name = before.strip() or design.parts.body.name
     if name not in fabrics:
         raise UsageError(f"--gauge: there is no fabric {show_value(name)}; {hint(name, list(fabrics))}")
+    if only_pulled or match is None:
+        return fabrics[name], None, ()
     length = partial(parse_length, default=design.unit)
     width = _read_by(length, match[3], text)
     height = width if match[4] is None else _read_by(length, match[4], text)

@@ -13,7 +13,7 @@ from pydantic import (
 )
 from pydantic_core import InitErrorDetails
 
-from schematics.crochet.fabric import Swatch, swatch_faults
+from schematics.crochet.fabric import MOST_PULLS, MOST_STRETCH, Swatch, swatch_faults
 from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.reading.hook_value import HookValue
 from schematics.reading.pattern_block import PatternBlock
@@ -45,7 +45,7 @@ def usual_turning_chains(stitch: str) -> int | None:
 
 Counted = Annotated[float, Field(gt=0, le=1000, allow_inf_nan=False)]
 """Stitches or rows of a swatch, where a part of one counts."""
-Stretch = Annotated[float, Fraction(0, 2)]
+Stretch = Annotated[float, Fraction(0, MOST_STRETCH)]
 _GUESSED = "true while it is a guess; it is marked wherever it is printed, until this key is deleted"
 
 
@@ -116,7 +116,7 @@ class StretchBlock(SpecBlock):
 
     across: Stretch = Field(default=0.0, description="in the direction of the stitches, as 0.15 or '15 %'")
     along: Stretch = Field(default=0.0, description="in the direction of the rows, as 0.15 or '15 %'")
-    pulls: Annotated[int, Whole(1, 100)] = Field(
+    pulls: Annotated[int, Whole(1, MOST_PULLS)] = Field(
         default=1,
         description="how often it was pulled and measured anew, where it is the mean of that: more is surer",
     )

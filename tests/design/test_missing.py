@@ -68,7 +68,7 @@ def test_a_whole_spec_lacks_nothing(name: str) -> None:
         ("  ball_mass: 100       # grams\n", "yarn.ball_mass"),
         ("  ball_length: 95      # metres\n", "yarn.ball_length"),
         ("  seam: {stitch: mattress stitch}\n", "pattern.seam"),
-        (", mass: 50", "fabrics.rib.swatch.mass"),
+        (", mass: 150", "fabrics.rib.swatch.mass"),
     ],
 )
 def test_one_line_left_out_is_the_one_thing_missing(line: str, key: str) -> None:
@@ -108,7 +108,7 @@ def test_a_border_without_a_chart_is_missing_unless_it_is_one_stitch() -> None:
 
 
 def test_guesses_are_named_by_part_and_key() -> None:
-    text = TIDEPOOL.replace("along: 35 %}", "along: 35 %, guessed: true}").replace(
+    text = TIDEPOOL.replace("along: 35 %, pulls: 4}", "along: 35 %, guessed: true}").replace(
         "turning_chains: 2", "turning_chains: {chains: 2, guessed: true}"
     )
     assert [(each.what, each.key) for each in guessed(head(text))] == [

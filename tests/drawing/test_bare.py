@@ -175,15 +175,13 @@ def test_pieces_of_all_sizes_are_at_one_scale_where_their_labels_have_room() -> 
 @pytest.mark.slow
 def test_all_sizes_have_letters_where_the_largest_has_no_room_for_figures() -> None:
     """The narrow neck of a body worked over the shoulders has none on a phone, though size 4 just would."""
-    design, results = shipped_design("driftwood"), shipped_results("driftwood")
     for size in ("4", "L"):
-        assert read_bare(to_svg(drawings(design, results, size)["body-phone"])).texts("table"), size
+        assert read_bare(to_svg(drawings("driftwood", size)["body-phone"])).texts("table"), size
 
 
 @pytest.mark.slow
 def test_a_small_size_is_drawn_larger_than_the_largest_where_it_would_take_less_than_half_the_width() -> None:
-    design, results = shipped_design("driftwood"), shipped_results("driftwood")
-    small, large = (read_bare(to_svg(drawings(design, results, size)["body-column"])) for size in ("2", "L"))
+    small, large = (read_bare(to_svg(drawings("driftwood", size)["body-column"])) for size in ("2", "L"))
     assert small.scale < large.scale / 1.25
     ((x0, _, x1, _),) = (outline.bounds for outline in small.outlines.values())
     assert (x1 - x0) / (WIDEST_MM["column"] - 2) > 0.45

@@ -6,8 +6,11 @@ import pytest
 
 from schematics.crochet.fabric import Counted
 from schematics.errors import UsageError
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
-from tests.fitting.children import demo
+from schematics.fitting.sizing import size_fit
+from schematics.wearer.resolve import resolve
+from tests.fitting.children import SPECS, demo
 from tests.program import call
 
 
@@ -92,3 +95,68 @@ def test_a_gauge_of_a_band_alone_is_told() -> None:
     assert result.exit_code == 0
     assert "10.5 and 11" in result.stdout
     assert "You are taken to work" not in result.stdout
+
+
+@pytest.mark.parametrize(
+    ("text", "fabric", "across", "along", "pulls"),
+    [
+        ("19 sts 14 rows over 20 cm, 25 % across, 10 % along, 4 pulls", "main", 0.25, 0.10, 4),
+        ("rib: 20 sts 22 rows over 20 cm 33% along and 12,5% across 1 pull", "rib", 0.125, 0.33, 1),
+        ("rib: 12 1/2 % across 40 % along", "rib", 0.125, 0.4, 1),
+        ("0 % across, 200 % along, 100 pulls", "main", 0.0, 2.0, 100),
+    ],
+)
+def test_what_a_swatch_gives_is_read_behind_its_gauge(
+    text: str, fabric: str, across: float, along: float, pulls: int
+) -> None:
+    design = demo("tidepool")
+    own = read_gauge([text], design)
+    worked, usual = own.parts.fabrics[fabric], design.parts.fabrics[fabric]
+    assert (worked.stretch_across, worked.stretch_along, worked.stretch_pulls) == (across, along, pulls)
+    assert worked.stitches_per_cm == pytest.approx(usual.stitches_per_cm, rel=0.1)
+    others = {name: each for name, each in own.parts.fabrics.items() if name != fabric}
+    assert all(
+        each.stretch_across == design.parts.fabrics[name].stretch_across for name, each in others.items()
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("rib: 20 % across", "expected a stretch such as"),
+        ("rib: 20 % across, 30 % across", "expected a stretch such as"),
+        ("rib: 20 % across, 30 % along, 0 pulls", "in 1 to 100 pulls"),
+        ("rib: 20 % across, 201 % along", "0 to 200 %"),
+        ("rib: 1/0 % across, 20 % along", "fraction"),
+        ("19 sts over 20 cm, 20 % of it", "expected a stretch such as"),
+        ("wool: 20 % across, 30 % along", "there is no fabric 'wool'"),
+    ],
+)
+def test_a_stretch_that_no_swatch_has_is_refused(text: str, told: str) -> None:
+    with pytest.raises(UsageError, match=r"--gauge: ") as refused:
+        read_gauge([text], demo("tidepool"))
+    assert told in str(refused.value)
+
+
+def test_a_stretch_pulled_oftener_is_surer() -> None:
+    """Errors of pulls are independent: of n the variance is a + b/n, so 1, 4 and 16 differ as 4 to 1."""
+    design = demo("tidepool")
+    (six,) = (size for size in design.sizes if size.name == "6")
+    wearer = resolve(six.wearer, "6")
+    variances = []
+    for pulls in (1, 4, 16):
+        own = read_gauge([f"rib: 10 % across, 35 % along, {pulls} pulls"], design)
+        fit = size_fit(design, size_at_gauge(design, six, own.parts), wearer)
+        variances.append(fit.case.chances.sureness("ARM-PASS").sd_cm ** 2)
+    once, four, sixteen = variances
+    assert once - four == pytest.approx(4 * (four - sixteen), rel=1e-6)
+    assert once > 1.2 * four
+
+
+def test_what_a_swatch_gives_is_told_beside_the_patterns() -> None:
+    told = call(
+        "fit", SPECS / "tidepool.yaml", "--age", "6", "--gauge", "rib: 12 % across, 40 % along, 3 pulls"
+    )
+    text = " ".join(told.stdout.split())
+    assert "Your rib gives 12 % across and 40 % along, the mean of 3 pulls; the pattern's gives" in text
+    assert "Your gauge, stitches" not in text

@@ -173,6 +173,7 @@ COMMANDS = [
 SILENT = [
     ("build none.yaml --jobs 1", "none.yaml: there is no such file\n"),
     ("check none.yaml", "none.yaml: there is no such file\n"),
+    ("make none.yaml --age 6", "none.yaml: there is no such file\n"),
     ("explain NECK-KNOT", "no finding has the code 'NECK-KNOT'; did you mean NECK-TIGHT?\n"),
     ("templates none.yaml -o t.pdf", "none.yaml: there is no such file\n"),
     ("new wave.yaml", "--swatch: it is needed, such as '19 sts 14 rows over 20 cm'\n"),

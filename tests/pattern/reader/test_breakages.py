@@ -255,7 +255,7 @@ def test_a_break_is_found(name: str, change: Break) -> None:
         ),
         (
             TIDEPOOL["a marker outside the edge"],
-            "Markers: [30, 43, 92, 205] are not in order inside the 134 sts of the hem",
+            "Markers: [27, 40, 95, 208] are not in order inside the 134 sts of the hem",
         ),
     ],
 )
