@@ -66,11 +66,14 @@ def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts 
 def _advice(design: Design, fits: Sequence[SizeFit], wearer: Wearer, parts: Parts) -> Advice | None:
     """For the best size that small changes make right; else for the best they leave the least to mind in.
 
-    What leaves more to mind than the best size as it stands is no advice.
+    What leaves more to mind than the best size as it stands is no advice. Where that is right as far as it
+    is measured, only its own changes that make it surely so are: what is not sure is better measured.
     """
     found: Advice | None = None
-    least = best(fits).score
-    for fit in sorted(fits, key=lambda each: each.score)[:SIZES_TRIED]:
+    first = best(fits)
+    least = -math.inf if first.to_be_sure else first.score
+    tried = [first] if first.to_be_sure else sorted(fits, key=lambda each: each.score)[:SIZES_TRIED]
+    for fit in tried:
         advice = advise(Workshop(design=design, size=fit.made.size, parts=parts), wearer)
         if advice is not None and advice.right:
             return advice

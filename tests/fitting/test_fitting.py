@@ -186,3 +186,13 @@ def test_one_child_known_by_age_is_not_taken_to_be_the_largest_in_everything() -
     ]
     assert [each["NECK-PASS"] for each in answers] == [Answer.MIND, Answer.STOP]
     assert answers[0]["REACH-BAND"] == answers[1]["REACH-BAND"]
+
+
+def test_a_size_that_wants_a_measurement_is_not_given_up_for_changes_to_another() -> None:
+    """Of a six-year-old only the head is measured; the neck of size 6 stays on if her shoulders are usual."""
+    design = demo("tidepool")
+    wearer = resolve(WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.4}), "a child")
+    found = fitting(design, design.sizes, wearer)
+    assert found.advised.name == "6"
+    assert found.advised.to_be_sure == ("measure the shoulder breadth",)
+    assert found.advice is None
