@@ -8,7 +8,7 @@ from shapely import LineString, Polygon
 from shapely.affinity import translate
 
 from schematics.drawing.assembly.open_front import OpenFront
-from schematics.drawing.assembly.step_canvas import RIGHT_SIDE, Canvas, beside, ends_of, round_about
+from schematics.drawing.assembly.step_canvas import RIGHT_SIDE, Canvas, beside, ends_of
 from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
 from schematics.drawing.pieces.body_outline import PANEL
 from schematics.drawing.pieces.view import View
@@ -76,9 +76,7 @@ def seam_picture(
         for share in (0.5, 0.6, 0.4, 0.7)
     )
     canvas.letter(letter, spots, (between(start, end), inward))
-    label = Label(("join yarn",))
-    places = round_about(foot, label.size, (1.2, 2.0, 3.0))
-    canvas.words("note", "join yarn", label.lines, places, tips=((foot, opposite(run)),))
+    canvas.join_yarn(foot, opposite(run), (1.2, 2.0, 3.0))
     _say_hem(canvas, front)
     return canvas
 
