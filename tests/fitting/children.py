@@ -19,6 +19,29 @@ MEASURED = (
 )  # fmt: skip
 """What a maker can be asked to measure; the rest is estimated from the height."""
 
+IN_SIZE_6 = WearerSpec(
+    age_years=6.0,
+    own={
+        Body.HEAD_GIRTH: 52.5,
+        Body.NECK_GIRTH: 25.5,
+        Body.CHEST_GIRTH: 63.5,
+        Body.UPPER_ARM_GIRTH: 20.5,
+        Body.WRIST_GIRTH: 13.0,
+        Body.HAND_GIRTH: 15.0,
+        Body.SHOULDER_BREADTH: 28.0,
+        Body.CENTRE_BACK_NECK_TO_WRIST: 51.0,
+        Body.FOREARM_LENGTH: 17.5,
+        Body.ARMHOLE_DEPTH: 12.5,
+        Body.BACK_WAIST_LENGTH: 26.5,
+        Body.HEIGHT: 118.0,
+        Body.NAPE_HEIGHT: 97.0,
+        Body.WAIST_HEIGHT: 70.5,
+        Body.HIP_HEIGHT: 56.0,
+        Body.KNEE_HEIGHT: 31.0,
+    },
+)
+"""A child measured in full and well within tidepool's size 6, so that only the fabrics are in doubt."""
+
 
 def demo(name: str) -> Design:
     return shipped_design(name)

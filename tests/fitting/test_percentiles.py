@@ -39,8 +39,8 @@ def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int
         own = {Body.HEAD_GIRTH: head, Body.HEIGHT: length("height", sex, age, z)}
         wearer = resolve(WearerSpec(age_years=float(age), own=own), "a test")
         fit = best([size_fit(demo(name), each, wearer) for each in pattern(name)])
-        (neck,) = (point for point in fit.points if point.code == "NECK-PASS")
-        assert neck.answer is Answer.GOOD
+        measured, _ = fit.case.answers("NECK-PASS")
+        assert measured is Answer.GOOD  # by chance it may still be minded
         assert fit.made.garment.neck.full_cm >= head
         if fit.on_wearer is Answer.STOP:
             # A very short child with a very large head; the corners of the folded body are too low for it.

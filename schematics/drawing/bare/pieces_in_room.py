@@ -38,6 +38,9 @@ _SCALE_PARTS = 10
 _EASY_LEADER = 15.0
 """A leader up to this length in mm is followed without thinking."""
 
+_REMEMBERED = 160
+"""More than are laid out of one size: a piece by itself is tried where it was with all of them."""
+
 _MORE_TRIES = 1
 _SHRUNK = 80.0
 """Millimetres of leaders beyond that which are worth a drawing smaller by a factor of e."""
@@ -89,13 +92,16 @@ def fitted(
     *,
     letters: bool,
     largest: float = 0.0,
+    smallest: float = math.inf,
 ) -> Fitted | None:
     """The pieces of a garment as large as they find room, each with its name over it.
 
     A little smaller where that spares long leaders, and never larger than 1:``largest``. None where they find
-    no room while they are large enough to be read; ``letters`` may stand at smaller ones.
+    no room while they are large enough to be read; ``letters`` may stand at smaller ones. Nor are they looked
+    for where they find none at 1:``smallest`` or larger.
     """
-    tried = _fitting(pieces, garment, words, room, lettering, letters=letters, largest=largest)
+    bounds = largest, smallest
+    tried = _fitting(pieces, garment, words, room, lettering, letters=letters, bounds=bounds)
     return min(islice(tried, 1 + _MORE_TRIES), key=lambda each: each.effort, default=None)
 
 
@@ -107,17 +113,18 @@ def _fitting(
     lettering: Lettering,
     *,
     letters: bool,
-    largest: float,
+    bounds: tuple[float, float],
 ) -> Iterator[Fitted]:
     """Those that find room, the largest first, as far as smaller ones may be easier to read."""
-    wide, high = room.x1 - room.x0, room.y1 - room.y0
+    (largest, smallest), wide, high = bounds, room.x1 - room.x0, room.y1 - room.y0
     sizes = [_drawn_size(piece, garment) for piece in pieces]
     filled = max(max(w / wide, h / high) for w, h in sizes)
     last = filled / (_SMALLEST if letters else _LEAST)
     beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * lettering.height
     scale = max(largest, *(max(w / (wide - beside), h / (high - above)) for w, h in sizes))
     last = max(last, largest)
-    while scale <= last:
+    until = min(last, smallest)
+    while scale <= until:
         scale = math.ceil(scale * _SCALE_PARTS - NEAR) / _SCALE_PARTS
         laid: list[_Laid] = []
         for piece, size in zip(pieces, sizes, strict=True):
@@ -132,7 +139,7 @@ def _fitting(
             corners = pack([block_size(each.block) for each in laid], room)
             if corners is not None:
                 yield (placed := Fitted(scale, filled / scale, tuple(laid), tuple(corners)))
-                last = min(last, math.exp(placed.effort / _SHRUNK))
+                until = min(last, math.exp(placed.effort / _SHRUNK))
             scale *= _MUCH_SMALLER if corners is None else _SMALLER
 
 
@@ -167,7 +174,7 @@ class _Laid:
         return self.block
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=_REMEMBERED)
 def _laid(
     piece: Piece, garment: Garment, scale: float, words: Words, widest: float, lettering: Lettering
 ) -> _Laid:

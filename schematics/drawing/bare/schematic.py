@@ -103,7 +103,7 @@ def draw_size(
     is_too_high = sheet.paper.height > room.height and not room.scrolls
     if is_too_high and not look.letters:
         drawn = drawn or draw()
-    if drawn and (is_too_high or not (sheet.scale and _is_larger(sheet.scale, drawn.scale))):
+    if drawn and (is_too_high or not (sheet.scale and sheet.scale <= drawn.scale / _MUCH_LARGER)):
         return _with_figures(drawn, result, pieces, figures, title, told, ink)
     return sheet
 
@@ -131,11 +131,6 @@ def _scale_of(
     return drawn.scale if drawn else 0.0
 
 
-def _is_larger(scale: float, other: float) -> bool:
-    """Whether a drawing at 1:``scale`` is so much larger that it is worth more than what the other has."""
-    return scale * _MUCH_LARGER <= other
-
-
 def _at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None:
     """What is drawn at 1:``scale``; as large as it can be where it has no room there or scale is 0.
 
@@ -145,8 +140,9 @@ def _at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None
     if drawn and drawn.scale < _NEARLY * scale:
         if drawn.share >= _VERY_SMALL:
             return drawn
-        alone = draw()
-        return alone if alone and _is_larger(alone.scale, drawn.scale) else drawn
+        enough = drawn.scale / _MUCH_LARGER
+        alone = draw(smallest=enough)
+        return alone if alone and alone.scale <= enough else drawn
     return draw() or drawn
 
 

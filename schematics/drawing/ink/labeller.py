@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache, partial
+from functools import lru_cache
 from itertools import product
 
 import numpy as np
@@ -47,6 +47,9 @@ _REACH, _HURRIED_REACH = 60, 46
 
 _NEAREST, _NEXT, _AT_ONCE = 6, 4, 5
 """The shortest leader, from each to the next longer one, in mm, and how many lengths are tried at once."""
+
+_SEARCHES = 8
+"""Places are looked for alone for the first of several tips and labels, for so many others at once."""
 
 _LANDING = 1.5
 """Length in mm of the level end of a leader, next to the label."""
@@ -217,62 +220,71 @@ def leader_spots(
     reaches: Sequence[float] = (math.inf,),
 ) -> Iterator[tuple[Label, Spot]]:
     """Free spots on leaders: those that cross few lines first, then the short ones, then as listed."""
-    searches = [(label, _Search(block, *tip, label)) for tip in tips for label in labels]
-    for most, reach, (label, search) in product(crossings, reaches, searches):
-        for spot in search.crossing(most, reach):
+    searches = _Searches(block, [(*tip, label) for tip in tips for label in labels])
+    for most, reach, (number, (_, _, label)) in product(crossings, reaches, enumerate(searches.asked)):
+        for spot in searches.crossing(number, most, reach):
             yield label, spot
 
 
-class _Search:
-    """Spots on leaders to one tip, each with the lines it crosses; looked for when first asked for."""
+_Asked = tuple[Point, Point, Label]
+"""A tip, the direction away from the fabric there, and what is to be written."""
 
-    def __init__(self, block: Block, tip: Point, away: Point, label: Label) -> None:
-        self._search = partial(_round_tip, block, tip, away, label)
+_Found = list[tuple[int, Spot]]
+"""Spots on leaders to a tip, each with the lines that its leader crosses."""
+
+
+class _Searches:
+    """Spots for each of what is ``asked``, looked for when first asked for."""
+
+    def __init__(self, block: Block, asked: Sequence[_Asked]) -> None:
+        self.asked = asked
+        self._block = block
         self._lengths = range(_NEAREST, _HURRIED_REACH if block.hurried else _REACH, _NEXT)
-        self._found: dict[int, list[tuple[int, Spot]]] = {}
+        self._found: dict[tuple[int, int], _Found] = {}
 
-    def crossing(self, most: int, reach: float) -> Iterator[Spot]:
+    def crossing(self, number: int, most: int, reach: float) -> Iterator[Spot]:
         """Those whose leader crosses at most so many lines and goes no farther than ``reach`` mm."""
         for first in range(0, len(self._lengths), _AT_ONCE):
             band = self._lengths[first : first + _AT_ONCE]
             if band[0] > reach:
                 return
-            if first not in self._found:
-                self._found[first] = self._search(band)
-            yield from (spot for lines, spot in self._found[first] if lines <= most and spot.reach <= reach)
+            if (number, first) not in self._found:
+                numbers = range(number, min(number + _SEARCHES if number else 1, len(self.asked)))
+                found = _round_tips(self._block, [self.asked[each] for each in numbers], tuple(band))
+                self._found.update(((each, first), spots) for each, spots in zip(numbers, found, strict=True))
+            spots = self._found[number, first]
+            yield from (spot for lines, spot in spots if lines <= most and spot.reach <= reach)
 
 
-def _round_tip(
-    block: Block, tip: Point, away: Point, label: Label, lengths: Sequence[int]
-) -> list[tuple[int, Spot]]:
-    """Upright labels on leaders of those lengths, on the free side of ``tip`` if possible, never grazing.
+def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...]) -> list[_Found]:
+    """Upright labels on leaders of those lengths, on the free side of a tip if possible, never grazing.
 
-    Each comes with the number of lines its leader crosses; it crosses no label, and no line
-    that it could be taken to belong to.
+    Their leaders cross no label, and no line that they could be taken to belong to.
     """
-    directions, leaders, lines = _leaders(tip, math.atan2(away[1], away[0]), tuple(lengths))
-    width, height = label.size
+    round_each = [_leaders(tip, math.atan2(away[1], away[0]), lengths) for tip, away, _ in asked]
+    directions, leaders, lines = (np.concatenate(each) for each in zip(*round_each, strict=True))
+    owner = np.repeat(np.arange(len(asked)), len(leaders) // len(asked))
+    width, height = np.array([label.size for _, _, label in asked])[owner].T
     sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
     centres = leaders[:, 1].copy()
     centres[:, 0] += sides * (width / 2 + _LANDING + CLEAR)
     free = block.free_places(_box_sides(centres, width, height, CLEAR))
-    if not len(free):
-        return []
-    lines = lines[free]
-    clear = block.all_clear_of_labels(lines)
-    clear &= ~shapely.intersects(lines, shapely.box(*_box_sides(centres[free], width, height, CLEAR / 2)))
-    clear &= ~block.misleads(lines)
-    kept = free[clear]
-    if not len(kept):
-        return []
-    leaders = leaders[kept]
-    past_tips = leaders.copy()
-    past_tips[:, 0] += directions[kept] * 0.5
-    crossings = block.all_crossings(_lines(past_tips))
-    return [
-        (int(crossed), Spot((x, y), line=tuple((x, y) for x, y in leader)))
-        for crossed, (x, y), leader in zip(crossings, centres[kept].tolist(), leaders.tolist(), strict=True)
-    ]
+    if len(free):
+        free = free[block.all_clear_of_labels(lines[free])]
+        own = shapely.box(*_box_sides(centres[free], width[free], height[free], CLEAR / 2))
+        free = free[~shapely.intersects(lines[free], own)]
+        free = free[~block.misleads(lines[free])]
+    found: list[_Found] = [[] for _ in asked]
+    if len(free):
+        leaders = leaders[free]
+        past_tips = leaders.copy()
+        past_tips[:, 0] += directions[free] * 0.5
+        crossings = block.all_crossings(_lines(past_tips)).tolist()
+        for number, crossed, (x, y), leader in zip(
+            owner[free].tolist(), crossings, centres[free].tolist(), leaders.tolist(), strict=True
+        ):
+            found[number].append((crossed, Spot((x, y), line=tuple((x, y) for x, y in leader))))
+    return found
 
 
 @lru_cache(maxsize=16)
@@ -294,8 +306,10 @@ def _lines(points: NDArray[np.float64]) -> Shapes:
     return np.asarray(shapely.linestrings(points))
 
 
-def _box_sides(centres: NDArray[np.float64], width: float, height: float, margin: float) -> Sides:
-    """Left, top, right and bottom of upright boxes of that size about ``centres``, with a margin."""
+def _box_sides(
+    centres: NDArray[np.float64], width: NDArray[np.float64], height: NDArray[np.float64], margin: float
+) -> Sides:
+    """Left, top, right and bottom of upright boxes of those sizes about ``centres``, with a margin."""
     x, y = centres[:, 0], centres[:, 1]
     left, top = -width / 2 - margin, -height / 2 - margin
     return x + left, y + top, x - left, y - top

@@ -75,7 +75,9 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     """The worn sheet of one size."""
     body, both = _figures(setting.design, result)
     ways = [(worn_scale(setting), setting.paper)] if setting.scale else setting.ways
-    scale, paper = (None, setting.paper) if both is None else _best_way(setting, (result,), ways)
+    scale, paper = (None, setting.paper)
+    if body is not None and both is not None:
+        scale, paper = _best_way([(result, body, both)], ways)
     area = drawing_area(paper)
     width, height = area.x1 - area.x0, area.y1 - area.y0
     groups: list[Group] = []
@@ -85,6 +87,7 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     else:
         layout = _layout(result, body, both, scale, area) or _under(result, body, both, scale, area)
         block, places = _fitted(both, scale, layout.room)
+        block = replace(block, groups=[*block.groups])
         draw_looks(block, both, *places, (DOWN, LEVEL))
         broad, high = block_size(block)
         unplaced += block.unplaced
@@ -119,16 +122,13 @@ def worn_scale(setting: Setting) -> int:
 
     What sheets of flat pieces share is too large for figures, which share their own.
     """
-    return _best_way(setting, setting.results, [(scale, setting.paper) for scale in SCALES])[0]
+    figures = [(result, *_figures(setting.design, result)) for result in setting.results]
+    sizes = [(result, body, both) for result, body, both in figures if body is not None and both is not None]
+    return _best_way(sizes, [(scale, setting.paper) for scale in SCALES])[0]
 
 
-def _best_way(setting: Setting, results: Sequence[Result], ways: Sequence[Way]) -> Way:
+def _best_way(sizes: Sequence[tuple[Result, Proportioned, Both]], ways: Sequence[Way]) -> Way:
     """The first at which the figures fit with everything written at them; the last if there is none."""
-    sizes = []
-    for result in results:
-        body, both = _figures(setting.design, result)
-        if body is not None and both is not None:
-            sizes.append((result, body, both))
     return next((way for way in ways if all(_fits(*each, *way) for each in sizes)), ways[-1])
 
 
@@ -143,9 +143,9 @@ def _layout(result: Result, body: Proportioned, both: Both, scale: int, area: Bo
     if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
         return None
     for layout in (way(result, body, both, scale, area) for way in (_under, _beside, _around)):
-        if layout is not None and _figures_fit(both, scale, layout.room):
+        if layout is not None and layout.room <= width:
             lowest = max(each.down + block_size(each.block)[1] for each in layout.words)
-            if layout.room <= width and lowest <= height:
+            if lowest <= height and _figures_fit(both, scale, layout.room):
                 return layout
     return None
 
@@ -226,6 +226,7 @@ def _breadth(both: Both, scale: int) -> float:
     return _LEFT + to_mm(2 * (both.down.half_cm + both.level.half_cm), scale)
 
 
+@lru_cache(maxsize=8)
 def _fitted(both: Both, scale: int, room: float) -> tuple[Block, tuple[Place, Place]]:
     """The figures as far apart as they fit with everything written at them, and where they stand."""
     widest = max(min(_WIDEST, room - _breadth(both, scale)), _NARROWEST)

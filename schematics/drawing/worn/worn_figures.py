@@ -47,9 +47,12 @@ class Standing:
         return max(part.bounds[2] for part in self.parts)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Both:
-    """The size's two figures, arms down and arms level, and the garment's lengths."""
+    """The size's two figures, arms down and arms level, and the garment's lengths.
+
+    Compared by identity, so that what is laid out of them can be remembered.
+    """
 
     size: FigureSize
     hanging: Hanging

@@ -27,14 +27,13 @@ from schematics.pattern.written import written_pattern
 from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body, WearerSpec
 from tests.examples import thorough
-from tests.fitting.children import demo, random_spec
+from tests.fitting.children import IN_SIZE_6, demo, random_spec
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
 from tests.pattern.reader.measures import wrong_measures
 
 DEMOS = ("tidepool", "saltmarsh", "driftwood", "kelp")
 TIDEPOOL = demo("tidepool")
-CHILD = WearerSpec(age_years=6.0, own={Body.HEAD_GIRTH: 52.5, Body.HEIGHT: 118.0})
 LONG_ARMS = WearerSpec(
     age_years=6.0,
     own={Body.HEAD_GIRTH: 56.5, Body.HEIGHT: 125.0, Body.CENTRE_BACK_NECK_TO_WRIST: 66.0},
@@ -95,11 +94,11 @@ def test_a_random_child_gets_what_can_be_worn_or_is_told_why_not(number: int, tm
 
 
 def test_a_child_whom_a_size_fits_gets_its_counts(tmp_path: Path) -> None:
-    made = made_to_measure(TIDEPOOL, Order(wearer=CHILD, name="Mara"))
-    fit = fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(CHILD)).advised
+    made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, name="Mara"))
+    fit = fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(IN_SIZE_6)).advised
     assert made.start.name == fit.name == "6"
     assert made.changes == ()
-    assert made.result.verdict == fit.verdict
+    assert made.result.verdict is fit.verdict is Severity.GOOD
     assert [each.sentence for each in made.fit.findings] == [each.sentence for each in fit.findings]
     assert made.design.title == "Tidepool poncho for Mara"
     assert [size.name for size in made.design.sizes] == ["Mara"]
@@ -138,7 +137,7 @@ def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None
     """20 stitches over 20 cm where the pattern has 19; a ball of half the metres in half the grams."""
     parts = read_gauge(["20 sts 15 rows over 20 cm"], TIDEPOOL).parts
     yarn = own_yarn(TIDEPOOL.yarn, "Alder", "50 g", "47.5")
-    made = made_to_measure(TIDEPOOL, Order(wearer=CHILD, parts=parts, yarn=yarn))
+    made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts, yarn=yarn))
     swatch = yaml.safe_load(made_spec(made))["fabrics"]["main"]["swatch"]
     assert (swatch["stitches"], swatch["rows"], swatch["width"], swatch["height"]) == (20, 15, 20, 20)
     assert swatch["mass"] == pytest.approx(46 * (20 * 15) / (19 * 14))  # as much in each stitch
@@ -150,33 +149,33 @@ def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None
 
 def test_thinner_yarn_weighs_less_in_as_many_stitches() -> None:
     yarn = own_yarn(TIDEPOOL.yarn, None, "100", "190")
-    made = made_to_measure(TIDEPOOL, Order(wearer=CHILD, yarn=yarn))
+    made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, yarn=yarn))
     assert made.design.parts.body.swatch.mass_g == pytest.approx(46 / 2)
-    bare = made_to_measure(TIDEPOOL, Order(wearer=CHILD, yarn=replace(TIDEPOOL.yarn, ball_length_m=None)))
+    bare = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, yarn=replace(TIDEPOOL.yarn, ball_length_m=None)))
     assert bare.design.parts.body.swatch.mass_g is None
 
 
 @pytest.mark.slow
 def test_counts_for_exactly_this_body_come_nearer_to_it(tmp_path: Path) -> None:
-    graded = made_to_measure(TIDEPOOL, Order(wearer=CHILD, size="8", graded=True))
-    size = made_to_measure(TIDEPOOL, Order(wearer=CHILD, size="8", changes=("hem 178",)))
+    graded = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, size="8", graded=True))
+    size = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, size="8", changes=("hem 178",)))
     assert graded.fit.score <= size.fit.score
     assert_right(graded, tmp_path)
 
 
 @pytest.mark.slow
 def test_the_yarn_at_hand_shortens_it_by_number() -> None:
-    whole = Order(wearer=CHILD, stash_g={"": 640.0})
+    whole = Order(wearer=IN_SIZE_6, stash_g={"": 640.0})
     shorter = made_to_measure(TIDEPOOL, replace(whole, changes=("4",)))
     changes = {each.key: each.after - each.before for each in shorter.changes}
     assert changes["body.rows"] < 0
     with pytest.raises(UsageError, match="say how much with --have"):
-        made_to_measure(TIDEPOOL, Order(wearer=CHILD, changes=("4",)))
+        made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, changes=("4",)))
 
 
 def test_what_stops_is_told_in_one_sentence() -> None:
     with pytest.raises(NotWearableError) as raised:
-        made_to_measure(TIDEPOOL, Order(wearer=CHILD, changes=("neck -16",)))
+        made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, changes=("neck -16",)))
     (sentence,) = raised.value.problems
     assert sentence.startswith("With these changes it cannot be worn: ")
 
@@ -185,15 +184,15 @@ def test_what_stops_is_told_in_one_sentence() -> None:
 @pytest.mark.parametrize(
     ("order", "said"),
     [
-        (Order(wearer=CHILD, size="7"), "no size '7'"),
-        (Order(wearer=CHILD, changes=("1",)), "there is no suggestion 1; there is none"),
+        (Order(wearer=IN_SIZE_6, size="7"), "no size '7'"),
+        (Order(wearer=IN_SIZE_6, changes=("1",)), "there is no suggestion 1; there is none"),
         (Order(wearer=LONG_ARMS, changes=("9",)), "there is no suggestion 9; the last is "),
         (Order(wearer=LONG_ARMS, changes=("1", "2")), "suggestions 1 and 2 are each a whole"),
-        (Order(wearer=CHILD, changes=("1",), graded=True), "leave out one"),
-        (Order(wearer=CHILD, name="../x"), "the name becomes a folder's"),
-        (Order(wearer=CHILD, name="x" * 99), "the name becomes a folder's"),
+        (Order(wearer=IN_SIZE_6, changes=("1",), graded=True), "leave out one"),
+        (Order(wearer=IN_SIZE_6, name="../x"), "the name becomes a folder's"),
+        (Order(wearer=IN_SIZE_6, name="x" * 99), "the name becomes a folder's"),
         (
-            Order(wearer=CHILD, changes=("body rows 1900",)),
+            Order(wearer=IN_SIZE_6, changes=("body rows 1900",)),
             "expected a body.depth of at most 1000 cm",
         ),
     ],

@@ -11,6 +11,8 @@ import yaml
 
 from schematics.batch.manifest import MANIFEST, Entry, Manifest, to_text
 from schematics.checks import EXPLANATIONS
+from schematics.wearer.body import Body
+from tests.fitting.children import IN_SIZE_6
 from tests.program import call, files_in, spare_rendering
 
 SPECS = Path(__file__).parents[3] / "specs"
@@ -79,7 +81,9 @@ def test_a_spec_in_inches_with_photos_is_whole_in_its_folder(tmp_path: Path) -> 
     picture = "<svg xmlns='http://www.w3.org/2000/svg' width='90mm' height='60mm' viewBox='0 0 90 60'/>"
     (tmp_path / "photos/front.svg").write_text(picture)
     (tmp_path / "lake.yaml").write_text(yaml.safe_dump(data, sort_keys=False))
-    made = call("make", "lake.yaml", "--age", "6", "--head-girth", "20 5/8 in", "--spec", "-o", "mine")
+    lengths = {body: f"{cm} cm" for body, cm in IN_SIZE_6.own.items()} | {Body.HEAD_GIRTH: "20 5/8 in"}
+    child = [f"--{body.replace('_', '-')}={length}" for body, length in lengths.items()]
+    made = call("make", "lake.yaml", "--age", "6", *child, "--spec", "-o", "mine")
     assert made.exit_code == 0, made.output
     assert (tmp_path / "mine/photos/front.svg").read_text() == picture
     written = yaml.safe_load((tmp_path / "mine/design.yaml").read_text())
