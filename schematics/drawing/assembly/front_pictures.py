@@ -20,6 +20,9 @@ LOWERED = 0.42
 
 _ARROW_OFF, _LETTER_OFF = 2.0, 5.6
 
+_BESIDE_ARROW, _TIP_ABOVE_ARROW = 1.3, 1.6
+"""Between the arrow and what points beside it, in mm, at least; else it points so far above the arrow, if that stays long."""
+
 _WRONG_SIDE = ("wrong side",)
 
 
@@ -37,8 +40,11 @@ def lay_picture(front: OpenFront, garment: Garment, view: View) -> Canvas:
     canvas.draw("fabric", "back neck", [LineString([corners[0], corners[3]])], Pen.THIN)
     _draw_panel(canvas, panel, garment, closed=True)
     (x, y0), (_, y1) = canvas.view.point(*low), canvas.view.point(*top)
-    canvas.arrow("lay in", LineString([(x, y0 - 0.6), (x, y1 + 1.0)]))
     tip = canvas.view.point(corners[3][0] * 0.55, -high * LOWERED * 0.3)
+    narrow = abs(tip[0] - x) < _BESIDE_ARROW and y0 - y1 > 4 * _TIP_ABOVE_ARROW
+    if narrow:
+        tip = x, y1 + _TIP_ABOVE_ARROW
+    canvas.arrow("lay in", LineString([(x, y0 - 0.6), (x, y1 + (2 * _TIP_ABOVE_ARROW if narrow else 1.0))]))
     canvas.pointed("wrong side", [_WRONG_SIDE], [(tip, (0.6, -0.8)), (tip, (0.0, -1.0))])
     _say_right_side(canvas, front)
     _say_hem(canvas, front)
