@@ -21,7 +21,7 @@ LOWERED = 0.42
 _ARROW_OFF, _LETTER_OFF = 2.0, 5.6
 
 _BESIDE_ARROW, _TIP_ABOVE_ARROW = 1.3, 1.6
-"""Between the arrow and what points beside it, in mm, at least; else it points so far above the arrow, if that stays long."""
+"""Least from the arrow to what points beside it, in mm; else it points so far above a shorter arrow."""
 
 _WRONG_SIDE = ("wrong side",)
 
