@@ -209,22 +209,28 @@ def absurd(word: str, body: dict[str, int], arms: dict[str, int]) -> Design:
     return read_spec(as_text(spec), "absurd")
 
 
+_VIEWS = ("the views, where fabric overlaps itself",)
+_ONE_FOLD_OF_A_VIEW = ("fold", "fold")
+"""Halves half a millimetre wide on paper: no arrow to the second fold of a view ends clear of other lines."""
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize(
-    ("body", "arms"),
+    ("body", "arms", "named"),
     [
-        ({"neck": 2, "hem": 2, "rows": 1}, {"from_front": 0, "stitches": 2}),
-        ({"neck": 40, "hem": 400, "rows": 12}, {"from_front": 20, "stitches": 10}),
-        ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 60, "stitches": 40}),
-        ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 120, "stitches": 40}),
-        ({"neck": 40, "hem": 40, "rows": 900}, {"from_front": 0, "stitches": 20}),
+        ({"neck": 2, "hem": 2, "rows": 1}, {"from_front": 0, "stitches": 2}, _ONE_FOLD_OF_A_VIEW),
+        ({"neck": 40, "hem": 400, "rows": 12}, {"from_front": 20, "stitches": 10}, _VIEWS),
+        ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 60, "stitches": 40}, ()),
+        ({"neck": 40, "hem": 130, "rows": 30}, {"from_front": 120, "stitches": 40}, ()),
+        ({"neck": 40, "hem": 40, "rows": 900}, {"from_front": 0, "stitches": 20}, ()),
     ],
     ids=["tiny", "many circles", "overlapping runs", "runs off the edge", "a long tube"],
 )
-def test_absurd_sizes_are_drawn_or_named(body: dict[str, int], arms: dict[str, int]) -> None:
+def test_absurd_sizes_are_drawn_or_named(
+    body: dict[str, int], arms: dict[str, int], named: tuple[str, ...]
+) -> None:
     """They cannot be made, and the checks say so; the sheet must still come out, in one piece."""
     (drawn,) = assemblies(absurd("flared", body, arms))
     assert faults([drawn]) == []
     assert "How it goes together" in drawn.page.texts("steps")
-    overlaps = drawn.result is not None and (drawn.result.garment.opening_angle or 0) > 4 * math.tau
-    assert drawn.sheet.unplaced == (("the views, where fabric overlaps itself",) if overlaps else ())
+    assert drawn.sheet.unplaced == named

@@ -8,7 +8,7 @@ from shapely import LineString, Polygon
 from shapely.affinity import translate
 
 from schematics.drawing.assembly.open_front import OpenFront
-from schematics.drawing.assembly.step_canvas import RIGHT_SIDE, Canvas, beside, ends_of, round_about
+from schematics.drawing.assembly.step_canvas import RIGHT_SIDE, Canvas, beside, ends_of
 from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
 from schematics.drawing.pieces.body_outline import PANEL
 from schematics.drawing.pieces.view import View
@@ -19,6 +19,9 @@ LOWERED = 0.42
 """How far below its place the panel is drawn that is about to be laid in, as a share of its length."""
 
 _ARROW_OFF, _LETTER_OFF = 2.0, 5.6
+
+_BESIDE_ARROW, _TIP_ABOVE_ARROW = 1.3, 1.6
+"""Least from the arrow to what points beside it, in mm; else it points so far above a shorter arrow."""
 
 _WRONG_SIDE = ("wrong side",)
 
@@ -37,8 +40,11 @@ def lay_picture(front: OpenFront, garment: Garment, view: View) -> Canvas:
     canvas.draw("fabric", "back neck", [LineString([corners[0], corners[3]])], Pen.THIN)
     _draw_panel(canvas, panel, garment, closed=True)
     (x, y0), (_, y1) = canvas.view.point(*low), canvas.view.point(*top)
-    canvas.arrow("lay in", LineString([(x, y0 - 0.6), (x, y1 + 1.0)]))
     tip = canvas.view.point(corners[3][0] * 0.55, -high * LOWERED * 0.3)
+    narrow = abs(tip[0] - x) < _BESIDE_ARROW and y0 - y1 > 4 * _TIP_ABOVE_ARROW
+    if narrow:
+        tip = x, y1 + _TIP_ABOVE_ARROW
+    canvas.arrow("lay in", LineString([(x, y0 - 0.6), (x, y1 + (2 * _TIP_ABOVE_ARROW if narrow else 1.0))]))
     canvas.pointed("wrong side", [_WRONG_SIDE], [(tip, (0.6, -0.8)), (tip, (0.0, -1.0))])
     _say_right_side(canvas, front)
     _say_hem(canvas, front)
@@ -76,9 +82,7 @@ def seam_picture(
         for share in (0.5, 0.6, 0.4, 0.7)
     )
     canvas.letter(letter, spots, (between(start, end), inward))
-    label = Label(("join yarn",))
-    places = round_about(foot, label.size, (1.2, 2.0, 3.0))
-    canvas.words("note", "join yarn", label.lines, places, tips=((foot, opposite(run)),))
+    canvas.join_yarn(foot, opposite(run), (1.2, 2.0, 3.0))
     _say_hem(canvas, front)
     return canvas
 

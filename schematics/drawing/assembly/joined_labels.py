@@ -19,6 +19,9 @@ from schematics.drawing.ink.marks import Label, Point, along, between, opposite,
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View
 
+JOIN_YARN = Label(("join yarn",)), Label(("join", "yarn"))
+"""What a triangle means, in one line or in two."""
+
 
 def number(block: Block, marker: Marker, view: View) -> None:
     """The marker's number, inside the fabric next to it."""
@@ -51,13 +54,12 @@ def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> Non
 
     Without room near by there is none: the steps say what a triangle means.
     """
-    labels = Label(("join yarn",)), Label(("join", "yarn"))
-    for label in labels:
+    for label in JOIN_YARN:
         spots = _round(label, foot, inward, triangle)
         if draw_label(block, "note", "join yarn", label, spots, optional=True):
             return
     tip = along(foot, inward, 0.5), inward
-    draw_leader(block, "join yarn", [tip], labels[:1], crossings=(0,), optional=True)
+    draw_leader(block, "join yarn", [tip], JOIN_YARN[:1], crossings=(0,), optional=True)
 
 
 def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[Spot]:

@@ -8,7 +8,7 @@ from shapely import LineString, Polygon
 
 from schematics.document.lettering.text import wrap
 from schematics.drawing.assembly.open_side import OpenSide
-from schematics.drawing.assembly.step_canvas import RING, Canvas, beside, ends_of, round_about
+from schematics.drawing.assembly.step_canvas import RING, Canvas, beside, ends_of
 from schematics.drawing.ink.block import CLEAR
 from schematics.drawing.ink.marks import Label, Pen, Point, between, unit
 from schematics.drawing.pieces.view import View
@@ -85,9 +85,7 @@ def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Ca
     canvas.arrow("work", LineString([(start[0], top), (end[0], top)]))
     foot = canvas.triangle("arm", (start[0], start[1] + RING + 0.5), (0.0, -1.0))
     _letter(canvas, side, letter)
-    label = Label(("join yarn",))
-    places = round_about(foot, label.size, (1.2, 2.0, 3.0, 5.0))
-    canvas.words("note", "join yarn", label.lines, places, tips=((foot, (0.0, 1.0)),))
+    canvas.join_yarn(foot, (0.0, 1.0), (1.2, 2.0, 3.0), start)
     _say_sides(canvas, side)
     return canvas
 

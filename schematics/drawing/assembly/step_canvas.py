@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import product
 
 from shapely import LineString, MultiLineString, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring, unary_union
 
 from schematics.document.lettering.text import SMALL, ascent, descent, line_pitch, wrap
+from schematics.drawing.assembly.joined_labels import JOIN_YARN
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
 from schematics.drawing.ink.labeller import Spot, Tips, draw_label, draw_leader, letter_seam
 from schematics.drawing.ink.marks import (
@@ -153,6 +155,18 @@ class Canvas:
         """Words level at the first of the places where they are free, else with an arrow to a tip."""
         draw_label(self.block, kind, name, Label(lines), map(Spot, centres), tips=tips, optional=optional)
 
+    def join_yarn(self, foot: Point, away: Point, gaps: Sequence[float], edge: Point | None = None) -> None:
+        """What a triangle means.
+
+        It is so many mm from the triangle's ``foot``, or beside the ``edge`` it points to, else has an arrow.
+        """
+        places = [(label, round_about(foot, label.size, gap)) for gap in gaps for label in JOIN_YARN]
+        places += [(label, _aside(edge, label.size)) for label in JOIN_YARN if edge]
+        for label, centres in places:
+            if draw_label(self.block, "note", "join yarn", label, map(Spot, centres), optional=True):
+                return
+        draw_leader(self.block, "join yarn", [(foot, away)], JOIN_YARN)
+
     def pointed(self, name: str, labels: Sequence[Words], tips: Sequence[tuple[Point, Point]]) -> None:
         """Words with an arrow to one of the tips, which come with directions away."""
         draw_leader(self.block, name, tips, [Label(lines) for lines in labels])
@@ -249,15 +263,22 @@ def beside(path: LineString, distance: float, cut: float = 0.0) -> LineString:
     return stretch(way, cut, way.length - cut)
 
 
-def round_about(at: Point, size: tuple[float, float], gaps: Sequence[float]) -> Iterator[Point]:
-    """Centres for a label of that size below, above, right and left of a point."""
+def round_about(at: Point, size: tuple[float, float], gap: float) -> Iterator[Point]:
+    """Centres for a label of that size below, above, right and left of a point, so far from it."""
     width, height = size
-    for gap in gaps:
-        down, aside = height / 2 + gap, width / 2 + gap
-        for dx, dy in ((0, down), (0, -down), (aside, 0), (-aside, 0)):
-            yield at[0] + dx, at[1] + dy
-        for dx in (width / 4, -width / 4, width / 2, -width / 2):
-            yield at[0] + dx, at[1] + down
-            yield at[0] + dx, at[1] - down
-        for dx in (width * 3 / 4, -width * 3 / 4):
-            yield at[0] + dx, at[1] + down
+    down, aside = height / 2 + gap, width / 2 + gap
+    for dx, dy in ((0, down), (0, -down), (aside, 0), (-aside, 0)):
+        yield at[0] + dx, at[1] + dy
+    for dx in (width / 4, -width / 4, width / 2, -width / 2):
+        yield at[0] + dx, at[1] + down
+        yield at[0] + dx, at[1] - down
+    for dx in (width / 2 + 2, -width / 2 - 2):
+        yield at[0] + dx, at[1] + down
+
+
+def _aside(at: Point, size: tuple[float, float]) -> Iterator[Point]:
+    """Centres for a label of that size right and left of a point, and above those."""
+    for rise, gap in product((0.0, 1.0, 2.0, 3.0, 4.0, 5.0), (1.2, 2.0, 3.0, 4.0)):
+        aside = size[0] / 2 + RING + gap
+        yield at[0] + aside, at[1] - rise
+        yield at[0] - aside, at[1] - rise

@@ -59,7 +59,7 @@ def _at_one_scale(pieces: Sequence[tuple[Piece, Garment]], named: Mapping[str, s
         blocks = []
         for piece, garment in reversed(pieces):
             blocks.append(_block(piece, garment, scale, named))
-            if _over(blocks[-1].groups) > 0:
+            if _over(blocks[-1].groups) > 0 or (fitting and blocks[-1].unplaced):
                 break
         else:
             fitting = fitting or [block.groups for block in reversed(blocks)]
