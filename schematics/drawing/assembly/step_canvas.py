@@ -165,7 +165,7 @@ class Canvas:
         for label, centres in places:
             if draw_label(self.block, "note", "join yarn", label, map(Spot, centres), optional=True):
                 return
-        draw_leader(self.block, "join yarn", [(foot, away)], JOIN_YARN)
+        draw_leader(self.block, "join yarn", [(along(foot, away, 1.1 * CLEAR), away)], JOIN_YARN)
 
     def pointed(self, name: str, labels: Sequence[Words], tips: Sequence[tuple[Point, Point]]) -> None:
         """Words with an arrow to one of the tips, which come with directions away."""
