@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
+from schematics.crochet.fabric import MOST_STRETCH
 from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.constructions.base import Counts
 from schematics.reading.count_blocks import findable, models
@@ -17,7 +18,7 @@ from schematics.reading.values import Fraction, LengthValue
 SCHEMA_PATH = Path(__file__).with_name("design.schema.json")
 _SHARED = {
     "Length": LengthValue(0, 0).schema(),
-    "Stretch": Fraction(0, 2).schema(),
+    "Stretch": Fraction(0, MOST_STRETCH).schema(),
     "LimitFraction": Fraction(-1, 2).schema(),
 }
 
@@ -45,7 +46,13 @@ def design_schema() -> dict[str, Any]:
 
 
 def _tidied(part: Any) -> Any:
-    """Without titles that repeat the key and defaults that say nothing; shared kinds by name."""
+    """Without titles that repeat the key and defaults that say nothing; shared kinds by name.
+
+    Whole numbers lose their point: ``typing`` hands out the first made of two equal annotations, so whether
+    a limit is 2 or 2.0 would depend on what was imported first.
+    """
+    if isinstance(part, float) and part.is_integer():
+        return int(part)
     if isinstance(part, list):
         return [_tidied(each) for each in part]
     if not isinstance(part, dict):

@@ -12,7 +12,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import PydanticCustomError
 
-from schematics.crochet.fabric import Swatch, swatch_faults
+from schematics.crochet.fabric import MOST_STRETCH, Swatch, swatch_faults
 from schematics.crochet.stitch_list import TRADE
 from schematics.design.publication import Level, SeamStyle
 from schematics.garment.constructions.starting import BodySetting, Written
@@ -180,7 +180,7 @@ def _stretch(text: str) -> StretchAnswer:
     match = _STRETCH.fullmatch(text)
     if match is None:
         raise AnswerError(f"expected two shares such as '20 % 10 %', got {show_value(text)}")
-    across, along = (Fraction(0, 2).read(_share(each)) for each in match.groups())
+    across, along = (Fraction(0, MOST_STRETCH).read(_share(each)) for each in match.groups())
     return StretchAnswer(across=f"{plain_number(across * 100)} %", along=f"{plain_number(along * 100)} %")
 
 
