@@ -15,13 +15,13 @@ from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Items, Quantity, Section, Table
 from schematics.document.json_text import number
-from schematics.fitting.asking import ASKED_HEADING
 from schematics.fitting.deciding import MOST_DECIDED
 from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.group import GroupFit, SizeCount
 from schematics.fitting.report_json import gauge_json, head_and_cautions
+from schematics.wearer.asking import ASKED_HEADING
 
 SHOWN, MOST_SHOWN = 60, 5_000
 """Wearers listed one by one in a table: unless all are asked for, and even then."""

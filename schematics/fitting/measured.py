@@ -19,7 +19,6 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from schematics.errors import UsageError
-from schematics.fitting.plausible import slip
 from schematics.reading.listed_blocks import WEARER_BLOCK, WearerRules
 from schematics.reading.loading import LoadedFile, load
 from schematics.reading.problems import KeyPath, Problem, SpecError, show_path
@@ -28,6 +27,7 @@ from schematics.reading.values import Context
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.expr import End
+from schematics.wearer.plausible import slip
 from schematics.wearer.resolve import resolve
 
 _UNITS = [unit.value for unit in Unit]

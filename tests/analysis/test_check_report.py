@@ -2,12 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from schematics.analysis.check_report import check_document
+from schematics.analysis.measurements import measurements
 from schematics.analysis.sensitivity.sure_table import sure_section
 from schematics.analysis.workbook import findings_document
+from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Severity
 from schematics.document.document import plain
+from schematics.document.writers import written
+from schematics.pattern import figures
 from schematics.units import Unit
+from schematics.wearer.asking import questions
+from schematics.wearer.body import Body
 from tests.shipped import shipped_design, shipped_results
 
 
@@ -22,6 +30,25 @@ def test_what_is_not_sure_is_to_be_minded_with_what_to_measure() -> None:
     assert "goes through the neck" in str(told)
     assert "give or take" in str(told)
     assert "To be sure, " in str(told)
+
+
+def test_a_wearers_own_odd_measurement_is_asked_about_and_taken() -> None:
+    """A spec that says 28 cm for a head of six, which are no inches either, and a wrist for the hand."""
+    design = shipped_design("tidepool")
+    size = design.sizes[2]
+    odd = replace(size.wearer, own={Body.HEAD_GIRTH: 28.0})
+    design = replace(design, sizes=(replace(size, wearer=odd),))
+    results = evaluate(design)
+    assert results[0].verdict is Severity.GOOD
+    asked = questions({Body.HEAD_GIRTH: 28.0}, 6, design.unit)[Body.HEAD_GIRTH]
+    checked = check_document(design, results, show_all=False)
+    assert checked.sections[0].tables[0].rows == (("ask", "", asked),)
+    assert asked in "".join(written([checked], "csv")).replace('""', '"')
+    assert measurements(design, results)["sizes"][0]["questions"] == [
+        {"measurement": "head_girth", "sentence": asked}
+    ]
+    for document in (figures(design, results), findings_document(design, results)):
+        assert asked in "".join(written([document], "json"))
 
 
 def test_what_is_minded_stands_before_what_is_good() -> None:
