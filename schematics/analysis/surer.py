@@ -19,7 +19,7 @@ from schematics.garment.garment import Garment
 from schematics.units import HAIR
 
 TRIED, LOOKED_INTO = 60, 8
-"""Changes of one count, the smallest first: those of which the finding is worked out, and of which all are."""
+"""Changes of one count, the smallest first: of which the finding is worked out, and of which all are."""
 
 IN_COUNTS = "Or in the counts: {changes}."
 AT_A_PRICE = "Or in the counts: {changes}; then {codes} would be to mind."
