@@ -6,7 +6,7 @@ import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from schematics.analysis.count_changes import count_changes
+from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.side_effects import severity_changes
 from schematics.checks.evaluation import Result, case_of, evaluate
 from schematics.checks.finding import Finding, Severity

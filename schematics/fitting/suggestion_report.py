@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from schematics.analysis.count_changes import count_changes
+from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
 from schematics.analysis.measurements import finding_json
 from schematics.analysis.side_effects import severity_changes

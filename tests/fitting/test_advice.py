@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from schematics.analysis.count_changes import count_changes
+from schematics.analysis.changed_counts import count_changes
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.tape import Tape

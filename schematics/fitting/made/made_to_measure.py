@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from schematics.analysis.count_changes import CountChange, count_changes
+from schematics.analysis.changed_counts import CountChange, count_changes
 from schematics.analysis.yarn.need import metres_per_gram
 from schematics.analysis.yarn.shorten import SHORTEN, shortened
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
