@@ -6,6 +6,7 @@ import base64
 import dataclasses
 import hashlib
 import json
+import math
 import random
 import re
 from collections import Counter
@@ -27,7 +28,7 @@ from schematics.fitting.page.guide_words import HOW, NUMBERS, VIEWS
 from schematics.fitting.page.page_data import asked, page_data, score_tree
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.plausible import plausible_cm
-from schematics.fitting.sizing import REACH, score
+from schematics.fitting.sizing import HEM, REACH, meant_fact, score
 from schematics.units import Grain, ShortGrain, format_inches
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.evaluator import Inputs, evaluator_of
@@ -257,17 +258,28 @@ def test_the_score_is_that_of_the_sizes() -> None:
     dice = random.Random(6)
     for _ in range(200):
         answers = [dice.choice(list(Answer)) for _ in rules]
-        wrist, reach = dice.uniform(20, 2000), dice.uniform(20, 90)
-        known_wrist = dice.random() < 0.8
-        value = BodyValue(cm=wrist, low_cm=wrist, high_cm=wrist, origin=Origin.OWN, source="dice")
-        facts = {
-            "reach_cm": reach,
-            "score.making": 1000.0,
-            "score.stop": float(answers.count(Answer.STOP)),
-            "score.mind": float(answers.count(Answer.MIND)),
+        lengths = {body: dice.uniform(20, 200) for body in Body if dice.random() < 0.8}
+        facts = {"reach_cm": dice.uniform(20, 90), "longest_drop_cm": dice.uniform(20, 90)}
+        meant = {REACH: dice.uniform(-9, 9), HEM: dice.choice([math.nan, dice.uniform(0, 30)])}
+        known = Inputs(
+            body={
+                body: BodyValue(cm=cm, low_cm=cm, high_cm=cm, origin=Origin.OWN, source="dice")
+                for body, cm in lengths.items()
+            },
+            facts={
+                **facts,
+                "score.making": 1000.0,
+                "score.stop": float(answers.count(Answer.STOP)),
+                "score.mind": float(answers.count(Answer.MIND)),
+                **{meant_fact(code): cm for code, cm in meant.items()},
+            },
+        )
+        nape, knee = (lengths.get(body, math.nan) for body in (Body.NAPE_HEIGHT, Body.KNEE_HEIGHT))
+        ease = {
+            REACH: facts["reach_cm"] - lengths.get(Body.CENTRE_BACK_NECK_TO_WRIST, math.nan),
+            HEM: nape - facts["longest_drop_cm"] * (1 + Limits().hem_sag_fraction) - knee,
         }
-        known = Inputs(body={Body.CENTRE_BACK_NECK_TO_WRIST: value} if known_wrist else {}, facts=facts)
-        expected = score(answers, reach - wrist if known_wrist else None, making=1000.0)
+        expected = score(answers, ease, meant, making=1000.0)
         assert work(known) == pytest.approx(float(expected), rel=1e-12)
 
 
