@@ -1,4 +1,4 @@
-"""What a maker works by in each size: the pattern's own figures, and those that hang on her gauge as trees."""
+"""What a maker works by in each size: the pattern's figures, and those that hang on her gauge as trees."""
 
 from __future__ import annotations
 
@@ -17,6 +17,16 @@ from schematics.pattern.sections import piece_sizes as pieces
 from schematics.wearer.expr import expr_json
 from schematics.wearer.traced import tree_of
 
+PIECES = "Pieces"
+
+TOLD_ELSEWHERE = frozenset(
+    {
+        *("increases.start", "increases.rows", "increases.total", "increases.end", "body_steps.rows"),
+        *(f"{band}.{each}" for band in ("neck_band", "arm_band") for each in ("ribbing_rows", "depth")),
+    }
+)
+"""Figures that the schedule of increases and the table of the pieces tell, too."""
+
 YARN = ("buy_g", "balls")
 """What of the yarn is told: how much to buy."""
 
@@ -29,29 +39,34 @@ def count_groups(design: Design, results: Sequence[Result]) -> list[tuple[str, l
     ]
     yarn = [each for each in yarn_amounts.section(book).figures if each.key.rpartition(".")[2] in YARN]
     groups = (
-        ("Pieces", pieces.section(book).figures),
-        ("The body, row by row", worked_steps.section(book).figures),
+        (PIECES, pieces.section(book).figures),
+        ("The body", worked_steps.section(book).figures),
         ("Pattern repeats", repeated),
-        ("Markers for the arm bands", bands.markers_section(book).figures),
+        (bands.MARKERS, bands.markers_section(book).figures),
         ("Neck band and arm bands", bands.ribbing_section(book).figures),
         ("Yarn", yarn),
     )
-    shown = [(title, [each for each in figures if not each.detail]) for title, figures in groups]
+    shown = [
+        (title, [each for each in figures if not each.detail and each.key not in TOLD_ELSEWHERE])
+        for title, figures in groups
+    ]
     return [(title, figures) for title, figures in shown if figures]
 
 
 def count_rows(design: Design, results: Sequence[Result]) -> list[dict[str, Any]]:
     """The groups as plain JSON values: ``title``, and ``rows`` of ``key``, ``name``, ``unit`` and ``texts``.
 
-    ``texts`` has what is said of each size, empty where it has no such figure.
+    ``texts`` has what is said of each size, empty where it has no such figure. Rows that go by piece follow
+    each other in ``columns``.
     """
     return [
         {
             "title": title,
+            **({"columns": _columns(figures)} if title == PIECES else {}),
             "rows": [
                 {
                     "key": each.key,
-                    "name": sentence_case(each.name),
+                    "name": sentence_case(each.name.partition(":")[0] if title == PIECES else each.name),
                     "unit": each.unit,
                     "texts": [each.text(place) for place in range(len(results))],
                 }
@@ -60,6 +75,11 @@ def count_rows(design: Design, results: Sequence[Result]) -> list[dict[str, Any]
         }
         for title, figures in count_groups(design, results)
     ]
+
+
+def _columns(figures: Sequence[Figure]) -> list[str]:
+    """What is told of each piece, as it is named after the piece."""
+    return list(dict.fromkeys(each.name.partition(": ")[2] for each in figures))
 
 
 def own_counts(design: Design, result: Result, parts: Parts) -> dict[str, Any]:
@@ -83,7 +103,7 @@ def own_counts(design: Design, result: Result, parts: Parts) -> dict[str, Any]:
     ):
         if pattern.picked_up:
             edges[key] = expr_json(tree_of(ring.edge_count.at(counts)))
-            rows |= {f"{key}.{each}": [key, 0, 1] for each in ("edge", "ribbing_rows", "rows")}
+            rows |= {f"{key}.{each}": [key, 0, 1] for each in ("edge", "rows")}
     if garment.arm.ring.picked_up:
         rows["picked_up.arm.stitches"] = ["arm_band", 0, 1]
     if garment.neck.picked_up:

@@ -1,4 +1,4 @@
-"""What the page draws a child and a poncho from: lengths of the figure, and the plain choices of its drawing."""
+"""What the page draws a child and a poncho from: lengths of the figure, and the choices of its drawing."""
 
 from __future__ import annotations
 

@@ -26,7 +26,7 @@ REASON_WORDS = {
     "REACH-BAND": ["bands {length} past the wrist", "bands {length} above the wrist"],
     "NECK-PASS": ["head passes with {length} to spare", "head too large by {length}"],
 }
-"""The reasons told beside a size, each with something to spare and with too little, by the rule it is from."""
+"""The reasons told beside a size, with something to spare and with too little, by the rule it is from."""
 
 WORDS: dict[str, Any] = {
     "problems": {
@@ -40,6 +40,10 @@ WORDS: dict[str, Any] = {
         "over": "Type the width of the swatch, such as 10 cm.",
         "too_old": "Expected an age of {oldest} years at most.",
     },
+    "examples": {
+        "cm": {"height": "116 or 4 ft 2", "head_girth": "52"},
+        "in": {"height": "46 or 4 ft 2", "head_girth": "20 1/2"},
+    },
     "answers": {
         "stop": {"mark": "✕", "word": "Stop"},
         "mind": {"mark": "!", "word": "Mind"},
@@ -48,7 +52,11 @@ WORDS: dict[str, Any] = {
     },
     "reasons": REASON_WORDS,
     "reasons_at": {"HANG-KNEE": "hem", "REACH-BAND": "band", "NECK-PASS": "neck"},
-    "just": {"HANG-KNEE": "hem at the knee", "REACH-BAND": "bands at the wrist", "NECK-PASS": "head just passes"},
+    "just": {
+        "HANG-KNEE": "hem at the knee",
+        "REACH-BAND": "bands at the wrist",
+        "NECK-PASS": "head just passes",
+    },
     "verdicts": {
         "stop": "does not fit",
         "mind": "fits, with something to mind",
@@ -84,6 +92,7 @@ WORDS: dict[str, Any] = {
         "problems": ["1 entry is left out.", "{count} entries are left out."],
         "gauge": "At your gauge.",
     },
+    "size": "Size {size}: {verdict}",
     "size_advised": "Size {size}, advised: {verdict}",
     "beside": {"smaller": "Smaller: size {size}", "larger": "Larger: size {size}", "other": "Size {size}"},
     "not_hers": "not this child’s size",
@@ -113,8 +122,8 @@ WORDS: dict[str, Any] = {
         "gauge": "So you work {stitches} stitches and {rows} rows over {span}.",
         "comes": "If you go on like this, size {size} {verdict}: {reasons}.",
         "instead": (
-            "For the pattern’s length the {piece} would need {rows} rows, not {all}; what it is seamed to has "
-            "to follow."
+            "For the pattern’s length the {piece} would need {rows} rows, not {all}; what it is seamed to "
+            "has to follow."
         ),
         "alike": "You are taken to work the other fabrics as much tighter or looser.",
         "alone": "The other fabrics are taken to be as in the pattern.",

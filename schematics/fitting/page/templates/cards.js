@@ -33,7 +33,7 @@ function cardOf(one, heading, opened) {
   const sign = made("span", data.words.answers[one.verdict].mark, "mark");
   sign.setAttribute("aria-hidden", "true");
   title.append(sign, made("span", heading));
-  const reasons = made("p", sentenceOf(reasonsOf(one)), "reasons");
+  const reasons = opened ? reasonList(one) : made("p", sentenceOf(reasonsOf(one)), "reasons");
   const worries = one.lines.filter(({ answer }) => answer === "stop" || answer === "mind");
   const weight = ({ answer }) => WORST_FIRST.indexOf(answer);
   const rest = one.lines.filter((each) => !worries.includes(each)).sort((a, b) => weight(a) - weight(b));
@@ -44,6 +44,19 @@ function cardOf(one, heading, opened) {
   folded.hidden = all.length === 0;
   card.append(title, reasons, ...(opened ? [listOf(worries)] : []), folded);
   return card;
+}
+
+function reasonList(one) {
+  const list = made("ul");
+  list.append(...reasonsOf(one).map(({ words, answer }) => {
+    const item = made("li");
+    const sign = made("span", data.words.answers[answer].mark, "mark");
+    sign.setAttribute("aria-hidden", "true");
+    item.dataset.answer = answer;
+    item.append(sign, `${words[0].toUpperCase()}${words.slice(1)}`);
+    return item;
+  }));
+  return list;
 }
 
 function countsOf(lines) {

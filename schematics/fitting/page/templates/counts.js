@@ -34,25 +34,73 @@ function gaugeWords(gauge, words) {
   return filled(words, { stitches: over("stitches"), rows: over("rows"), span });
 }
 
-function countsTable({ title, rows }, found) {
-  const table = made("table", undefined, "counts");
+// A figure with its unit, where it is a number alone.
+function withUnit(text, counted) {
+  return counted && /^[\d.,]+$/.test(text) ? `${text} ${counted}` : text;
+}
+
+function cellOf({ key, unit: counted }, found, label) {
+  const cell = made("td", withUnit(found[key], counted));
+  if (label) cell.dataset.label = label;
+  cell.dataset.count = key;
+  return cell;
+}
+
+function headOf(words, scope) {
+  const head = made("th", words);
+  head.scope = scope;
+  return head;
+}
+
+function rowOf(head, cells_) {
+  const row = made("tr");
+  row.append(headOf(head, "row"), ...cells_);
+  return row;
+}
+
+const LONG = 30;
+
+function countsTable({ title, columns, rows }, found) {
+  const table = made("table", undefined, columns ? "counts matrix" : "counts");
   table.append(made("caption", title));
   const body = made("tbody");
-  for (const { key, name, unit: counted } of rows.filter((row) => found[row.key] !== "")) {
-    const row = made("tr");
-    const head = made("th", name);
-    head.scope = "row";
-    const cell = made("td", counted && /^[\d.,]+$/.test(found[key]) && !found[key].endsWith(counted) ? `${found[key]} ${counted}` : found[key]);
-    cell.dataset.count = key;
-    row.append(head, cell);
-    body.append(row);
+  if (columns) {
+    const top = made("thead");
+    top.append(made("tr"));
+    top.firstChild.append(made("td"), ...columns.map((each) => headOf(each, "col")));
+    table.append(top);
+    for (let at = 0; at < rows.length; at += columns.length) {
+      body.append(rowOf(rows[at].name, rows.slice(at, at + columns.length).map((each, column) => cellOf(each, found, columns[column]))));
+    }
+  } else {
+    for (const each of rows.filter(({ key }) => found[key] !== "")) {
+      const cell = cellOf(each, found);
+      const row = rowOf(each.name, found[each.key].length > LONG ? [] : [cell]);
+      body.append(row);
+      if (row.children.length > 1) continue;
+      const below = made("tr");
+      for (const across of [row.firstChild, cell]) across.setAttribute("colspan", 2);
+      below.append(cell);
+      body.append(below);
+    }
   }
   table.append(body);
+  return columns ? withRoles(table) : table;
+}
+
+// A table that is one to the ear however it is laid out.
+function withRoles(table) {
+  const roles = { thead: "rowgroup", tbody: "rowgroup", tr: "row", td: "cell" };
+  table.setAttribute("role", "table");
+  for (const [name, role] of Object.entries(roles)) {
+    for (const each of table.querySelectorAll(name)) each.setAttribute("role", role);
+  }
+  for (const each of table.querySelectorAll("th")) each.setAttribute("role", each.scope === "col" ? "columnheader" : "rowheader");
   return table;
 }
 
 // Everything of the section, for the size that she chose, or that is advised.
-function showCounts(best, gauge, lengths, ownGauge) {
+function showCounts(judged, best, gauge, lengths, ownGauge) {
   const words = data.words.own_counts;
   if (!sizeField.byHer && best) sizeField.input.value = String(data.sizes.findIndex(({ name }) => name === best.name));
   const place = Number(sizeField.input.value);
@@ -62,6 +110,10 @@ function showCounts(best, gauge, lengths, ownGauge) {
   say(element("counts-gauge"), gaugeWords(gauge, words.at));
   const notes = ownGauge ? [filled(words.own, { size: size.name }), ...(picked.size > 0 ? [words.picked] : [])] : [words.usual];
   say(element("counts-note"), notes.join(" "));
+  const other = judged[place];
+  const beside = other && other !== best
+    ? `${filled(data.words.size, { size: size.name, verdict: data.words.verdicts[other.verdict] })}. ${sentenceOf(reasonsOf(other))}` : "";
+  say(element("counts-other"), beside);
   for (const node of document.querySelectorAll(".finished")) node.hidden = Number(node.dataset.size) !== place;
   const name = element("name").value.trim();
   say(element("counts-title"), filled(name ? words.for : words.nobody, { title: document.querySelector("h1").dataset.title, name, size: size.name }));
@@ -81,9 +133,8 @@ function showFinished(lengths, ownGauge) {
 // ---- on paper: the date is hers, or that of the day it is printed
 
 function dated() {
-  const given = element("date").value;
-  const day = given === "" ? new Date() : new Date(`${given}T12:00`);
-  say(element("printed-on"), day.toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" }));
+  const today = () => new Date().toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+  say(element("printed-on"), element("date").value.trim() || today());
 }
 
 sizeField.input.addEventListener("change", () => {

@@ -72,6 +72,7 @@ function switchUnit(to) {
   unit = to;
   for (const each of document.querySelectorAll("[data-unit]")) say(each, data.units[unit].name);
   overField.input.placeholder = data.units[unit].span;
+  for (const [id, words] of Object.entries(data.words.examples[unit])) element(id).placeholder = words;
 }
 
 // ---- what is known

@@ -65,7 +65,7 @@ function slipOf(cm, [low, high], unit, data) {
 
 // How many of a kind a text counts, and over how much: {count, over_cm}, over what was said beside it where it does not
 // say so itself; undefined where it cannot be read.
-function countOver(text, unit, kind, besideCm, data) {
+function countOver(text, unit, kind, data, besideCm) {
   const { gauge, number } = data.spellings;
   const first = new RegExp(`^\\s*${number}`).exec(text)?.[0];
   if (first === undefined) return undefined;
@@ -88,7 +88,7 @@ function readGauge(text, unit, kind, data, besideCm) {
   const { problems } = data.words;
   const { loosest, tightest, fewest, most, usual_cm: usualCm, short_cm: shortCm } = data.gauge;
   if (text.trim() === "") return {};
-  const { count, over_cm: over, bare } = countOver(text, unit, kind, besideCm, data) ?? {};
+  const { count, over_cm: over, bare } = countOver(text, unit, kind, data, besideCm) ?? {};
   if (!Number.isFinite(count)) return { problem: problems.not_a_count };
   const spans = data.units[unit].span_cm / data.gauge.span_cm;
   const [per10, usual] = [(count * data.gauge.span_cm) / over, data.gauge[kind]];

@@ -22,7 +22,7 @@ function update() {
   say(element("gauge-taken"), gaugeWords(gauge, data.words.gauge[ownGauge ? "taken" : "pattern"]));
   showTaken(inputs, ownGauge);
   showQuestions(questionsOf(own, age, unit, data));
-  showCounts(best, gauge, lengths, ownGauge);
+  showCounts(judged, best, gauge, lengths, ownGauge);
   const shown = judged[Number(sizeField.input.value)];
   showDrawn(sizeField.byHer ? shown : best);
   showHalfway(inputs, stretchField.entry, nothing);

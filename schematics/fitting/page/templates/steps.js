@@ -51,7 +51,7 @@ function showStep(behind = {}) {
     element("picture").replaceChildren(next);
   }
   for (const group of element("picture").querySelectorAll("[data-part]")) {
-    group.classList.toggle("asked-for", group.dataset.part === current.body);
+    group.classList.toggle("asked-for", group.dataset.part === current.body.replaceAll("_", "-"));
   }
 }
 
