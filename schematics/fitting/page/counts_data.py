@@ -96,7 +96,8 @@ def own_counts(design: Design, result: Result, parts: Parts) -> dict[str, Any]:
     counts: Mapping[str, Any] = counts_of(result.size)
     formulas = CONSTRUCTIONS[design.construction].formulas_of(result.size.body, parts)
     garment = result.garment
-    edges, rows = {}, {}
+    edges: dict[str, Any] = {}
+    rows: dict[str, list[Any]] = {}
     for key, ring, pattern in (
         ("neck_band", formulas.neck, garment.neck),
         ("arm_band", formulas.arm, garment.arm.ring),

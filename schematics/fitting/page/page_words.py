@@ -81,8 +81,7 @@ WORDS: dict[str, Any] = {
         "good": ["1 check is good", "{count} checks are good"],
         "unknown": ["1 check is not made", "{count} checks are not made"],
     },
-    "pattern": " Whoever wears it.",
-    "pattern_only": " Whoever wears it, at the pattern's gauge.",
+    "whoever": {"pattern": " Whoever wears it.", "own": " Whoever wears it, at the pattern's gauge."},
     "summary": {
         "nothing": "Type a measurement or an age to see which sizes fit.",
         "work": WORK,

@@ -16,7 +16,7 @@ function ruledOn(rule, sure, inputs, doubt) {
 // Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better.
 function judge(size, inputs, doubt) {
   const sureness = surenessOf(size, inputs, doubt, data);
-  const whoever = data.words[inputs.own_gauge ? "pattern_only" : "pattern"];
+  const whoever = data.words.whoever[inputs.own_gauge ? "own" : "pattern"];
   const made = size.pattern.map(({ code, severity, sentences }) => (
     { code, answer: severity, words: sentences[unit] + whoever, making: true }
   ));
