@@ -20,7 +20,6 @@ from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.crochet.fabric import LOOSEST_GAUGE, MOST_PULLS, MOST_STRETCH, TIGHTEST_GAUGE
 from schematics.design.design import Design, Parts
-from schematics.fitting.asking import asking_json
 from schematics.fitting.completion import completion_json
 from schematics.fitting.gauge import USUAL_SWATCH_CM
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
@@ -31,12 +30,10 @@ from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.halfway_data import halfway_json, worked_rows
 from schematics.fitting.page.page_words import REASON_WORDS, WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
-from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import HEM, REACH, making_score, meant_cm, meant_fact, not_hers, score_of
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE, STRETCH_PATTERN
 from schematics.reading.spellings import (
     AGE_PATTERN,
-    CM_PER,
     GAUGE_PATTERN,
     LENGTH_PATTERN,
     MONTHS_PER,
@@ -45,9 +42,11 @@ from schematics.reading.spellings import (
     UNIT_WORDS,
     VULGAR,
 )
-from schematics.units import CM_PER_INCH, HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.units import CM_PER, CM_PER_INCH, HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.wearer.asking import asking_json
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.expr import End, Expr, Fact, OfBody, OfWearer, Op, either, every, expr_json, less
+from schematics.wearer.plausible import plausible_cm
 from schematics.wearer.resolve import resolve
 from schematics.wearer.standard_deviations import READING_COUNT, stretch_fraction
 from schematics.wearer.traced import Traced, tree_of
