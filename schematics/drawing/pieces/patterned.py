@@ -11,6 +11,7 @@ from itertools import takewhile
 import numpy as np
 import shapely
 from shapely import LineString, MultiLineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFaultError
@@ -149,13 +150,35 @@ def _in_full(area: PatternedArea, found: Motif, view: View) -> Iterator[Mark]:
 
 def _hatched(area: PatternedArea, patches: Sequence[Patch], view: View) -> Iterator[Mark]:
     """The lines of each colour but the first, over all its stitches at once."""
+    for colour, cells in _cells(area, patches, view):
+        yield from hatching(colour, cells, Polygon())
+
+
+def _cells(area: PatternedArea, patches: Sequence[Patch], view: View) -> Iterator[tuple[int, BaseGeometry]]:
+    """All stitches of each colour on the sheet."""
     cells: dict[int, list[Polygon]] = {}
     for each in patches:
         across = np.linspace(each.left, each.right, math.ceil(each.right - each.left) + 1)
         round_it = [*((x, each.row) for x in across), *((x, each.row + 1) for x in across[::-1])]
         cells.setdefault(each.colour, []).append(Polygon(_on_sheet(area, round_it, view)))
     for colour, polygons in sorted(cells.items()):
-        yield from hatching(colour, shapely.union_all(polygons), Polygon())
+        yield colour, shapely.union_all(polygons)
+
+
+def shaded_parts(
+    area: PatternedArea, shades: Sequence[tuple[str, str]], view: View
+) -> Iterator[tuple[str, BaseGeometry]]:
+    """The shade of each colour of the area's chart, if it has several, and where on the sheet it is.
+
+    Nothing of colours that have none among the ``shades``, by name.
+    """
+    chart, found = area.fabric.chart, motif_of(area)
+    if chart is None or found is None or not chart.colours:
+        return
+    of = dict(shades)
+    for number, part in _cells(area, found.patches, view):
+        if shade := of.get(chart.colours[number][1]):
+            yield shade, part
 
 
 def _on_sheet(area: PatternedArea, places: Sequence[Place], view: View) -> list[Point]:
