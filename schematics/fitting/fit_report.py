@@ -17,7 +17,6 @@ from schematics.document.common import cautions_section, design_title, findings_
 from schematics.document.csv_text import Value
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
-from schematics.fitting.asking import ASKED_HEADING, questions_of
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import size_at_gauge
@@ -30,6 +29,7 @@ from schematics.fitting.suggestions import suggestions
 from schematics.garment.garment import Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
+from schematics.wearer.asking import ASKED_HEADING, questions_of, said
 from schematics.wearer.body import Body, BodyValue, Wearer
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
@@ -114,7 +114,7 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
 def questions_sections(wearer: Wearer, unit: Unit) -> Iterator[Section]:
     """What is to be asked about the wearer's measurements, where anything is."""
     if asked := questions_of(wearer, unit):
-        yield Section(ASKED_HEADING, (Items(tuple(asked.values())),))
+        yield Section(ASKED_HEADING, (Items(said(asked)),))
 
 
 def _guesses(design: Design) -> Iterator[Section]:

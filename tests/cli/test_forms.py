@@ -99,7 +99,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     texts = {path.stem: shipped_text(path.stem, *KEPT.get(path.stem, ("4", "6"))) for path in SPECS}
     use = "yarn_use: {colours: {body: sand, centre_panel: fog, neck_band: fog, arm_bands: sand}}\n"
     texts["coloured"] = texts["tidepool"] + use
-    texts["unweighed"] = texts["tidepool"].replace(", mass: 44", ", guessed: true")
+    unweighed = texts["tidepool"].replace(", mass: 44", ", guessed: true")
+    texts["unweighed"] = unweighed.replace("wearer: child/6", "wearer: {chart: child/6, head_girth: 28}")
     texts["missed"] = texts["sandpiper"].replace("  intent:", "  tolerance: {panel.width: 2 mm}\n  intent:")
     for name, text in texts.items():
         (place / f"{name}.yaml").write_text(text, "utf-8")

@@ -24,6 +24,9 @@ LANDSCAPE = Room(250.0, 170.0)
 _GAPS = (30.0, 18.0, 6.0)
 """Between the two figures, in mm, the first at which all labels find room."""
 
+PICTURE = 15
+"""The scale of a picture without measurements, one to so many."""
+
 _LABELLED = ("dimension", "leader", "level")
 
 
@@ -48,6 +51,21 @@ def worn_drawing(design: Design, result: Result, room: Room = LANDSCAPE) -> Shee
     figure = f"{design.title} on a plain figure of {result.wearer.label}, arms down and arms level."
     told = " ".join(filter(None, (figure, f"{labels}.", shades_told(result.garment))))
     return cropped(block.groups, f"{design.title}, worn", told, scale=scale)
+
+
+def figure_picture(design: Design, result: Result) -> Sheet | None:
+    """The two figures by themselves, without a measurement; None of a body of which too little is known."""
+    body = proportioned(result.wearer)
+    if body is None:
+        return None
+    both = both_figures(design, result, body)
+    places = Place(PICTURE, 0.0), Place(PICTURE, to_mm(both.down.half_cm + both.level.half_cm, PICTURE) + 6.0)
+    block = Block()
+    draw_figures(block, both, *places)
+    draw_looks(block, both, *places, (DOWN, LEVEL))
+    groups = [group for group in block.groups if group.kind != "caption"]
+    told = f"{design.title} on a plain figure, arms down and arms level."
+    return cropped(groups, design.title, told, scale=PICTURE)
 
 
 def _drawn(both: Both, scale: int, gap: float, room: Room) -> Block | None:

@@ -19,7 +19,6 @@ from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.crochet.fabric import LOOSEST_GAUGE, TIGHTEST_GAUGE
 from schematics.design.design import Design, Parts
-from schematics.fitting.asking import asking_json
 from schematics.fitting.completion import completion_json
 from schematics.fitting.gauge import USUAL_SWATCH_CM
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
@@ -27,11 +26,9 @@ from schematics.fitting.page.chances import chances_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.page_words import WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
-from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, making_score, score_of
 from schematics.reading.spellings import (
     AGE_PATTERN,
-    CM_PER,
     GAUGE_PATTERN,
     LENGTH_PATTERN,
     MONTHS_PER,
@@ -40,9 +37,11 @@ from schematics.reading.spellings import (
     UNIT_WORDS,
     VULGAR,
 )
-from schematics.units import CM_PER_INCH, HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.units import CM_PER, CM_PER_INCH, HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.wearer.asking import asking_json
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Expr, expr_json
+from schematics.wearer.plausible import plausible_cm
 from schematics.wearer.standard_deviations import READING_COUNT
 
 STORE = "schematics-fit"

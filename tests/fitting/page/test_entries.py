@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from schematics.fitting.asking import questions
 from schematics.units import Unit
+from schematics.wearer.asking import questions
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fitting.page.browser import Browser, Tab

@@ -26,13 +26,13 @@ from schematics.fitting.page.guide_figures import DRAWINGS
 from schematics.fitting.page.guide_words import HOW, NUMBERS, VIEWS
 from schematics.fitting.page.page_data import asked, page_data, score_tree
 from schematics.fitting.page.page_words import WORDS
-from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import REACH, score
 from schematics.units import Grain, ShortGrain, format_inches
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import expr_json
 from schematics.wearer.listing import measurement_rows
+from schematics.wearer.plausible import plausible_cm
 from schematics.wearer.rows import references
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.form import type_in

@@ -52,7 +52,7 @@ function readBody(text, unit, body, data) {
   return { problem: `${words[0].toUpperCase()}${words.slice(1)}${words.endsWith("?") ? "" : "."}` };
 }
 
-// What is said of a length that no body has, see schematics.fitting.plausible.
+// What is said of a length that no body has, see schematics.wearer.plausible.
 function slipOf(cm, [low, high], unit, data) {
   const { words, meant, units, figures } = data.asking.slip;
   const value = cm / data.units[unit].cm;
