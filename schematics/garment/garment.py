@@ -164,13 +164,6 @@ class Piece:
         """Its colour and how it is shown, ``in moss, hatched``; empty where it has none of its own."""
         return f"in {self.colour}{', hatched' if self.hatching else ''}" if self.colour else ""
 
-    @property
-    def shade(self) -> str:
-        """Its colour as it looks, of a chart in several the first; empty where the design gives none."""
-        chart = self.fabric.chart
-        colour = chart.colours[0][1] if chart and chart.colours else self.colour
-        return dict(self.shades).get(colour, "")
-
     def edge(self, name: str) -> Edge:
         """The edge of that name; `KeyError` if the piece has none."""
         for edge in self.edges:

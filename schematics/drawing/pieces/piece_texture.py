@@ -51,9 +51,16 @@ def draw_tint(block: Block, name: str, shade: str, face: BaseGeometry) -> None:
         block.underlay(name, (Area(points_of(part.exterior)[:-1], Pen.TINT, shade) for part in parts))
 
 
+def shade_of(piece: Piece) -> str:
+    """Its colour as it looks, of a chart in several the first; empty where the design gives none."""
+    chart = piece.fabric.chart
+    colour = chart.colours[0][1] if chart and chart.colours else piece.colour
+    return dict(piece.shades).get(colour, "")
+
+
 def draw_colour(block: Block, piece: Piece, face: BaseGeometry) -> None:
     """The piece's colour over its ``face`` on the sheet: its shade, and hatching if it is not the body's."""
-    draw_tint(block, piece.name, piece.shade, face)
+    draw_tint(block, piece.name, shade_of(piece), face)
     if piece.hatching:
         inside = face.buffer(-BESIDE, join_style="mitre")
         block.add("texture", f"{piece.name} colour", hatching(piece.hatching, inside, what_is_read(block)))
@@ -134,7 +141,7 @@ def shades_told(garment: Garment) -> str:
     """
     parts: dict[str, list[str]] = {}
     for piece in garment.pieces:
-        if piece.shade and (words := piece.in_colour or colour_words(piece)):
+        if shade_of(piece) and (words := piece.in_colour or colour_words(piece)):
             parts.setdefault(words, []).append(f"{piece.name}s" if piece.quantity > 1 else piece.name)
     told = "; ".join(f"{listed(names)} {words}" for words, names in parts.items())
     return sentence_case(f"{told}.") if told else ""

@@ -12,7 +12,13 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point, between
 from schematics.drawing.ink.texture import BESIDE, every_nth, fine_lines
 from schematics.drawing.pieces.body_outline import BODY, PANEL
-from schematics.drawing.pieces.piece_texture import RIDGE, draw_colour, draw_texture_within, draw_tint
+from schematics.drawing.pieces.piece_texture import (
+    RIDGE,
+    draw_colour,
+    draw_texture_within,
+    draw_tint,
+    shade_of,
+)
 from schematics.drawing.pieces.view import View
 from schematics.drawing.worn.drape import Worn
 from schematics.drawing.worn.worn_figures import Both, Place, Standing
@@ -35,11 +41,11 @@ def _draw_look(block: Block, standing: Standing, garment: Garment, place: Place,
     ridges = [*_round_neck(worn, garment, place), *_along_arms(worn, garment, place)]
     block.add("texture", f"bands, {name}", fine_lines(block, ridges))
     body = garment.piece(BODY)
-    draw_tint(block, f"body, {name}", body.shade, Polygon(place.points(worn.cloth.exterior)))
+    draw_tint(block, f"body, {name}", shade_of(body), Polygon(place.points(worn.cloth.exterior)))
     view = View(scale=place.scale)
     top = place.middle, view.point(0.0, worn.neck_band.bounds[1])[1]
     front = _front(worn, place)
-    draw_tint(block, f"panel, {name}", garment.piece(PANEL).shade, front)
+    draw_tint(block, f"panel, {name}", shade_of(garment.piece(PANEL)), front)
     draw_texture_within(block, "motif", f"panel, {name}", garment.piece(PANEL), view, top, front, BESIDE)
     named = (("neck band", (worn.neck_band,)), ("arm band", worn.arm_bands))
     for piece, band in ((garment.piece(each), band) for each, bands in named for band in bands):
