@@ -20,14 +20,21 @@ from schematics.wearer.body import WearerSpec
 NOT_CHOSEN = "not chosen yet"
 """In place of a yarn's name."""
 
+MOST_SHADES = 7
+"""With a house's accent, and all of them in 16 steps of black, they fill the palette of a PNG."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yarn:
-    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo), ``colour`` the main one."""
+    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo), ``colour`` the main one.
+
+    ``shades`` are colours by name, each as it looks, ``#rrggbb``; at most `MOST_SHADES`.
+    """
 
     name: str
     fibre: str | None = None
     colour: str | None = None
+    shades: tuple[tuple[str, str], ...] = ()
     weight: int | None = None
     ball_mass_g: float | None = None
     ball_length_m: float | None = None
@@ -153,7 +160,7 @@ class Design:
         names = [self.yarn_use.colour(key) for key in PARTS]
         colour = names[keys.index(piece.replace(" ", "_"))]
         number = list(dict.fromkeys(names)).index(colour)
-        return (self.yarn.colour or colour if colour == MAIN_COLOUR else colour), number
+        return (self.yarn.colour or colour if colour in ("", MAIN_COLOUR) else colour), number
 
     def __repr__(self) -> str:
         return f"<Design {self.title!r} in {len(self.sizes)} sizes, from {self.path}>"
