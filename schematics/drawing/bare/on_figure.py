@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
+from schematics.document.lettering.text import SMALL, line_pitch, wrap
 from schematics.drawing.bare.rooms import Room, cropped
 from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import text_lines
 from schematics.drawing.ink.page import block_size, labels_told
 from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.pieces.piece_texture import shades_told
 from schematics.drawing.worn.worn import both_figures
 from schematics.drawing.worn.worn_figures import DOWN, LEVEL, Both, Place, draw_figures
 from schematics.drawing.worn.worn_labels import draw_labels
@@ -45,7 +48,8 @@ def worn_drawing(design: Design, result: Result, room: Room = LANDSCAPE) -> Shee
         return None
     scale, block = min(drawn, key=lambda each: len(each[1].unplaced))
     labels = "; ".join(labels_told(block.groups, _LABELLED))
-    told = f"{design.title} on a plain figure of {result.wearer.label}, arms down and arms level. {labels}."
+    figure = f"{design.title} on a plain figure of {result.wearer.label}, arms down and arms level."
+    told = " ".join(filter(None, (figure, f"{labels}.", shades_told(result.garment))))
     return cropped(block.groups, f"{design.title}, worn", told, scale=scale)
 
 
@@ -76,5 +80,14 @@ def _drawn(both: Both, scale: int, gap: float, room: Room) -> Block | None:
     draw_figures(block, both, *places)
     draw_labels(block, both, *places, width)
     draw_looks(block, both, *places, (DOWN, LEVEL))
+    _name_colours(block, both)
     broad, high = block_size(block)
     return None if broad > width or high > height else block
+
+
+def _name_colours(block: Block, both: Both) -> None:
+    """Which piece has which colour, under the figures."""
+    if told := shades_told(both.hanging.garment):
+        left, _, right, foot = block.bounds()
+        at = left, foot + line_pitch(SMALL)
+        block.add("note", "colours", text_lines(at, wrap(told, right - left)))
