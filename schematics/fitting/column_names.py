@@ -36,7 +36,7 @@ OTHER_NAMES: Mapping[Column, str] = {
     "tour de poignet, tour du poignet; contorno de muñeca, contorno de la muñeca",
     Body.HAND_GIRTH: "hand, hand circumference; Handumfang; tour de main, tour de la main; "
     "contorno de mano, contorno de la mano",
-    Body.SHOULDER_BREADTH: "shoulders, shoulder width, cross back; Schulterbreite; "
+    Body.SHOULDER_BREADTH: "shoulder width, cross back; Schulterbreite; "
     "largeur d'épaules, largeur des épaules; ancho de hombros, anchura de hombros",
     Body.CENTRE_BACK_NECK_TO_WRIST: "Nacken bis Handgelenk, Rückenmitte bis Handgelenk; nuque au poignet, "
     "milieu du dos au poignet; nuca a muñeca, centro de la espalda a la muñeca",
