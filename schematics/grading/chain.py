@@ -14,8 +14,9 @@ References:
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 import numpy as np
 
@@ -43,11 +44,20 @@ class Offers:
 
 @dataclass(frozen=True, slots=True)
 class ChoicePath:
-    """A choice for every size, -1 for one that is not among those listed, and what they cost in all."""
+    """A choice for every size, what they cost in all, and what any other costs at least."""
 
     rows: tuple[int, ...]
     cost: float
     bound: float
+
+
+More: TypeAlias = Callable[[int], Offers | None]
+"""Of the size at a place the choices next in cost to those listed, and the new cutoff; None where there are
+too many to list."""
+
+
+def _no_more(_: int) -> None:
+    """Only those that are listed are taken."""
 
 
 class _Groups:
@@ -116,6 +126,22 @@ class _Groups:
         self._put(group, 1, pieces)
         return len(pieces)
 
+    def widen(self, more: Offers) -> int:
+        """List more: a group before the last, which is of what is not listed; how many stand there now."""
+        listed = len(self._all_costs)
+        self._all_costs = np.concatenate([self._all_costs, more.costs])
+        values = [more.lengths[key] for key in self._keys] or [np.zeros(len(more.costs))]
+        self._values = np.concatenate([self._values, np.stack(values, axis=1)])
+        self.costs[-1] = more.cutoff
+        if not len(more.costs):
+            return 1
+        self._put(len(self._rows) - 1, 0, [np.arange(listed, len(self._all_costs))])
+        return 2
+
+    def close(self) -> None:
+        """Take only what is listed."""
+        self.costs = np.where([rows[0] == _NOT_LISTED for rows in self._rows], np.inf, self.costs)
+
     def keep(self, kept: Ints) -> None:
         """Without the other groups."""
         self._rows = [self._rows[group] for group in kept.tolist()]
@@ -123,17 +149,21 @@ class _Groups:
 
 
 def shortest(
-    layers: Sequence[Offers], steps: Sequence[Sequence[GrowthStep]], most_rounds: int, most: float = np.inf
+    layers: Sequence[Offers],
+    steps: Sequence[Sequence[GrowthStep]],
+    most_rounds: int,
+    most: float = np.inf,
+    more: More = _no_more,
 ) -> ChoicePath:
     """The cheapest choice for every size; ``steps[i]`` are those from size i to the next.
 
-    After so many rounds of splitting, or once it is known to cost over ``most``, the best so far is taken;
-    ``ChoicePath.bound`` is what any other costs at least.
+    After so many rounds of splitting, or once it is known to cost over ``most``, the best so far is taken.
+    Where choices that are not listed may be better, ``more`` are; their costs come after those listed.
     """
     sizes = [_Groups(layer) for layer in layers]
     pairs = zip(itertools.pairwise(sizes), steps, strict=True)
     between = [_between(before, after, step) for (before, after), step in pairs]
-    known = ChoicePath((), np.inf, -np.inf)
+    known, not_listed = ChoicePath((), np.inf, -np.inf), np.inf
     for number in range(most_rounds):
         if number % _LOOK == 0:
             chosen, cost = _cheapest([size.costs_of_singles for size in sizes], between)
@@ -142,15 +172,24 @@ def shortest(
             between = _without_dearer(sizes, between, min(known.cost, most) + HAIR)
         groups, bound = _cheapest([size.costs for size in sizes], between)
         rows = [size.single(group) for size, group in zip(sizes, groups, strict=True)]
-        if None not in rows and bound < known.cost:
-            return ChoicePath(_rows(sizes, groups), bound, bound)
-        known = replace(known, bound=min(bound, known.cost, np.nextafter(most, np.inf)))
-        if None not in rows or bound > most or known.cost - bound <= _GOOD_ENOUGH * known.cost:
+        if bound < known.cost and all(row not in (None, _NOT_LISTED) for row in rows):
+            known = ChoicePath(_rows(sizes, groups), bound, bound)
+        known = replace(known, bound=min(bound, known.cost, not_listed, np.nextafter(most, np.inf)))
+        if bound > most or known.cost - bound <= _GOOD_ENOUGH * known.cost:
             return known
         for at, (size, group, row) in enumerate(zip(sizes, groups, rows, strict=True)):
-            if row is not None:
+            if row not in (None, _NOT_LISTED):
                 continue
-            new = slice(group, group + size.split(group))
+            if row is None:
+                pieces = size.split(group)
+            elif (offers := more(at)) is not None:
+                pieces = size.widen(offers)
+            else:
+                not_listed = min(not_listed, bound)
+                for each in sizes:
+                    each.close()
+                break
+            new = slice(group, group + pieces)
             if at:
                 columns = _between(sizes[at - 1], size, steps[at - 1], after_at=new)
                 between[at - 1] = _replaced(between[at - 1].T, group, columns.T).T
