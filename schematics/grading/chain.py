@@ -27,7 +27,7 @@ from schematics.units import HAIR
 _SINGLE = 24
 """Choices taken singly from the start; a group of no more is split into single ones."""
 _LOOK = 4
-"""Every so many rounds the best path so far is looked for, and groups that only dearer ones lead through go."""
+"""Every so many rounds the best path so far is looked for; groups that only dearer ones lead through go."""
 _GOOD_ENOUGH = 0.001
 """A path that costs no more than this beyond the bound, as a share of it, is taken."""
 _NOT_LISTED = -1
