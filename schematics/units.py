@@ -13,6 +13,9 @@ from typing import TypeAlias
 CM_PER_INCH = 2.54
 """Exact by the international yard and pound agreement of 1959."""
 
+CM_PER: Mapping[str, float] = {"cm": 1.0, "mm": 0.1, "m": 100.0, "in": CM_PER_INCH, "ft": 12 * CM_PER_INCH}
+"""Centimetres of each unit that people give a length in."""
+
 HAIR = 1e-9
 """Float error that never decides a comparison."""
 

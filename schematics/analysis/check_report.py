@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from schematics.analysis.measurements import measurements
+from schematics.analysis.surer import surer_in_counts
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Finding, Severity
 from schematics.design.design import Design
@@ -21,16 +23,21 @@ from schematics.document.common import (
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
 from schematics.document.in_terms import document_in_terms
+from schematics.wearer.asking import ASK, questions_of, said
 
 
 def check_document(design: Design, results: Sequence[Result], *, show_all: bool) -> Document:
     """For each size its verdict and its findings, those that stop first.
 
-    Findings that are good are only counted unless ``show_all``.
+    Findings that are good are only counted unless ``show_all``. What is asked about the wearer's own
+    measurements stands after them and counts for nothing.
     """
     document = Document(
         title=design_title(design),
-        sections=(*(_size_section(result, show_all) for result in results), *unfinished_sections(design)),
+        sections=(
+            *(_size_section(design, result, show_all) for result in results),
+            *unfinished_sections(design),
+        ),
         closing=(
             Section("", ("schematics explain CODE says what a finding means and how to cure it.",)),
             cautions_section(),
@@ -48,7 +55,9 @@ def _records(design: Design, results: Sequence[Result], show_all: bool) -> Itera
         size = (result.size.name, result.wearer.label)
         yield *size, result.verdict.value, None, None, _counted(result)
         for each in _shown(result, show_all):
-            yield *size, each.severity.value, each.code, each.place, each.told
+            yield *size, each.severity.value, each.code, each.place, _told(design, result, each)
+        for body, sentence in questions_of(result.wearer, design.unit).items():
+            yield *size, ASK, None, body.words, sentence
     for guess in guessed(design):
         yield None, None, "guessed", None, guess.key, guess.what
     for lacking in missing(design):
@@ -66,11 +75,21 @@ def _shown(result: Result, show_all: bool) -> list[Finding]:
     return sorted(shown, key=lambda finding: (SEVERITIES.index(finding.severity), finding.unsure))
 
 
-def _size_section(result: Result, show_all: bool) -> Section:
+def _told(design: Design, result: Result, finding: Finding) -> str:
+    """The finding, and where it is only not sure, what other counts would do."""
+    counts = surer_in_counts(design, result, finding) if finding.unsure else ""
+    return f"{finding.told} {counts}".rstrip()
+
+
+def _size_section(design: Design, result: Result, show_all: bool) -> Section:
     heading: Words = (
         f"Size {result.size.name}, {result.wearer.label}: ",
         rated(result.verdict),
         f" ({_counted(result)})" if result.findings else "",
     )
     shown = _shown(result, show_all)
-    return Section(heading, (findings_table(shown),) if shown else ())
+    table = findings_table(shown)
+    told = [(*row[:2], _told(design, result, each)) for row, each in zip(table.rows, shown, strict=True)]
+    asked = tuple((ASK, "", sentence) for sentence in said(questions_of(result.wearer, design.unit)))
+    table = replace(table, rows=(*told, *asked))
+    return Section(heading, (table,) if table.rows else ())

@@ -69,6 +69,10 @@ SURE = {
     "sure": "how sure it is; null where it rests on counts alone or something is not known, else",
     **under("sure", CERTAINTY, DOUBTS),
 }
+QUESTION = {
+    "measurement": "a measurement of the wearer that hardly any body has; it is taken as given",
+    "sentence": "what is asked about it",
+}
 FINISHED_IN_FULL = {
     "key": "a finished measurement: its name for programs, the same in every size",
     "name": "its name for people",
@@ -110,6 +114,7 @@ MEASUREMENTS = {
     "sizes[].name": "the size's name, which is also that of the folder with its drawings",
     "sizes[].verdict": "worst severity among the size's findings",
     **under("sizes[].wearer", WEARER),
+    **under("sizes[].questions[]", QUESTION),
     **under("sizes[].finished[]", FINISHED_IN_FULL),
     "sizes[].drop_cm": "centre-back length of the body, neck edge to hem",
     "sizes[].opening_angle_degrees": "angle the flat body opens to where it widens, or null if it has none",

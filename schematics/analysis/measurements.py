@@ -22,6 +22,7 @@ from schematics.garment.garment import ArmRun, Edge, Finished, Seam
 from schematics.garment.increases import IncreasePlan
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit
+from schematics.wearer.asking import questions_of
 from schematics.wearer.body import Wearer
 
 Json = dict[str, Any]
@@ -37,7 +38,7 @@ def measurements(design: Design, results: Sequence[Result]) -> Json:
         "verdict": worst(result.verdict for result in results).value,
         "cautions": cautions_json(),
         **unfinished_json(design),
-        "sizes": [_size(result, design.terms) for result in results],
+        "sizes": [_size(result, design) for result in results],
     }
 
 
@@ -47,12 +48,19 @@ def wearer_json(wearer: Wearer) -> dict[str, Any]:
     return {**picked(wearer, ("label", "stage", "age_years")), "body": body}
 
 
-def _size(result: Result, terms: Terms) -> Json:
+def questions_json(wearer: Wearer, unit: Unit) -> list[dict[str, str]]:
+    """What is to be asked about the wearer's measurements."""
+    asked = questions_of(wearer, unit)
+    return [{"measurement": body.value, "sentence": sentence} for body, sentence in asked.items()]
+
+
+def _size(result: Result, design: Design) -> Json:
     garment = result.garment
     return {
         "name": result.size.name,
         "verdict": result.verdict.value,
         "wearer": wearer_json(result.wearer),
+        "questions": questions_json(result.wearer, design.unit),
         "finished": [_finished(each) for each in garment.finished],
         "drop_cm": number(garment.drop_cm),
         "opening_angle_degrees": (
@@ -64,7 +72,7 @@ def _size(result: Result, terms: Terms) -> Json:
         "increases": _increases(garment.increases),
         "findings": [
             {
-                **finding_json(each, terms),
+                **finding_json(each, design.terms),
                 "figures": {name: number(value) for name, value in each.figures.items()},
             }
             for each in result.findings

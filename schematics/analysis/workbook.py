@@ -12,6 +12,7 @@ from schematics.document.common import rated, unfinished_sections
 from schematics.document.document import Document, Section, Table
 from schematics.document.page_look import PageLook
 from schematics.drawing.ink.sheet import Paper
+from schematics.wearer.asking import ASKED_HEADING, questions_of, said
 
 _SIZE_PT, _MARGIN_MM = 8.0, 18.0
 
@@ -29,7 +30,12 @@ def findings_document(design: Design, results: Sequence[Result]) -> Document:
             "come first, worst first; then what is guessed or missing, the working sheets, and the "
             "workings of every figure.",
         ),
-        sections=(_verdicts(results), *_findings(results), *unfinished_sections(design)),
+        sections=(
+            _verdicts(results),
+            *_findings(results),
+            *_questions(design, results),
+            *unfinished_sections(design),
+        ),
     )
 
 
@@ -72,6 +78,16 @@ def _findings(results: Sequence[Result]) -> Iterator[Section]:
         )
         if rows:
             yield Section(_HEADINGS[severity], (Table(header=("size", "code", "finding"), rows=rows),))
+
+
+def _questions(design: Design, results: Sequence[Result]) -> Iterator[Section]:
+    rows = tuple(
+        (result.size.name, sentence)
+        for result in results
+        for sentence in said(questions_of(result.wearer, design.unit))
+    )
+    if rows:
+        yield Section(ASKED_HEADING, (Table(header=("size", "question"), rows=rows),))
 
 
 _HEADINGS = {

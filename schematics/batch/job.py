@@ -360,6 +360,12 @@ class Job:
             unplaced=tuple(
                 f"{self._source.path}: {what}" for size, what in manifest.unplaced if self._is_asked(size)
             ),
+            asked=tuple(
+                f"{self._source.path}: size {size.name}: {sentence}"
+                for size in manifest.sizes
+                if self._is_asked(size.name)
+                for sentence in size.asked
+            ),
             graded=tuple(size.name for size in manifest.sizes if size.graded),
             size_count=len(manifest.sizes),
         )

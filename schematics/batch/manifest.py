@@ -33,12 +33,16 @@ class Entry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Planned:
-    """A size: its name, its verdict, the digest of what is said of it, and whether grading found counts."""
+    """A size: its name, its verdict, the digest of what is said of it, and whether grading found counts.
+
+    ``asked`` is what is asked about its wearer's own measurements.
+    """
 
     name: str
     verdict: str
     digest: str
     graded: bool = False
+    asked: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +121,7 @@ def _manifest(document: Any) -> Manifest:
                 verdict=str(each["verdict"]),
                 digest=_hash(each["digest"]),
                 graded=each.get("graded") is True,
+                asked=tuple(map(str, each.get("asked", ()))),
             )
             for each in document["sizes"]
         ),

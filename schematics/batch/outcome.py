@@ -16,8 +16,8 @@ class BuildReport:
     these sizes and of the whole design, ``written`` those that changed. ``edited`` had been changed by
     somebody else and were written anew. ``orphans`` belong to sizes the design no longer has and
     ``removed`` did. ``problems`` says what could not be made for want of a library, ``unplaced`` what
-    found no room on its sheet. ``graded`` are those of all ``size_count`` sizes for which grading found
-    counts.
+    found no room on its sheet, ``asked`` what is asked about wearers' own measurements. ``graded`` are those
+    of all ``size_count`` sizes for which grading found counts.
     """
 
     path: Path
@@ -31,6 +31,7 @@ class BuildReport:
     removed: tuple[Path, ...] = ()
     problems: tuple[str, ...] = ()
     unplaced: tuple[str, ...] = ()
+    asked: tuple[str, ...] = ()
     graded: tuple[str, ...] = ()
     size_count: int = 0
 

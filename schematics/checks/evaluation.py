@@ -78,13 +78,15 @@ def _made(design: Design, sizes: Sequence[tuple[Size, Wearer]]) -> list[Result]:
 
 def _in_colours(garment: Garment, design: Design) -> Garment:
     """The garment, its pieces in the colours of their parts; a chart of several tells them itself."""
-    if not design.yarn_use.colours:
+    shades = design.yarn.shades
+    if not design.yarn_use.colours and not shades:
         return garment
     pieces = []
     for piece in garment.pieces:
         colour, number = design.colour_of(piece.name)
         several = piece.fabric.chart is not None and len(piece.fabric.chart.colours) > 1
-        pieces.append(piece if several else replace(piece, colour=colour, hatching=number))
+        shaded = replace(piece, shades=shades) if shades else piece
+        pieces.append(shaded if several else replace(shaded, colour=colour, hatching=number))
     return replace(garment, pieces=tuple(pieces))
 
 

@@ -198,6 +198,7 @@ def _notes(report: BuildReport) -> Iterator[str]:
     if report.graded:
         yield graded_note(report.path, report.graded, report.size_count)
     yield from report.unplaced
+    yield from report.asked
     if report.edited:
         yield (
             f"{report.folder}: changed by somebody since they were written, and now written anew: "

@@ -16,10 +16,10 @@ from numpy.typing import NDArray
 from schematics.checks.rules.size_rules import asked_bodies
 from schematics.design.design import Design
 from schematics.fitting.group_advice import Advised, advised
-from schematics.fitting.plausible import plausible_cm
 from schematics.fitting.sizing import SizeFit
 from schematics.fitting.wearer_columns import Column, complete
 from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
+from schematics.wearer.plausible import plausible_cm
 from schematics.wearer.resolve import resolve
 from schematics.wearer.standard_deviations import body_sd_cm
 

@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.design.design import Design, Parts, Size
-from schematics.fitting.asking import group_questions
 from schematics.fitting.deciding import MOST_DECIDED, deciding
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.group_advice import advised
@@ -18,6 +17,7 @@ from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at
 from schematics.fitting.workshop import NOBODY
+from schematics.wearer.asking import group_questions
 from schematics.wearer.body import Body
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End

@@ -21,12 +21,12 @@ from numpy.typing import NDArray
 
 from schematics.errors import UsageError
 from schematics.fitting.group_heading import Heading, read_heading
-from schematics.fitting.plausible import plausible_cm, slip
 from schematics.reading.files.text_file import TextFileError, read_text
 from schematics.reading.problems import show_value
 from schematics.reading.spellings import parse_age, parse_length
 from schematics.units import Unit
 from schematics.wearer.body import Body
+from schematics.wearer.plausible import plausible_cm, slip
 from schematics.wearer.resolve import OLDEST_AGE_YEARS
 
 LARGEST_FILE = 40_000_000
@@ -248,8 +248,8 @@ def _numbers(cells: Sequence[str]) -> Column | None:
 
 
 def _in_plain_digits(cell: str) -> bool:
-    """Whether a number in it is one to everybody: Python reads 1_0 and digits of other scripts as well."""
-    return cell.isascii() and "_" not in cell
+    """Whether a number in it is one to everybody: Python also reads 1_0, 1e2 and digits of other scripts."""
+    return not cell.strip("0123456789., \t")
 
 
 def _lengths(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from schematics.analysis.measurements import questions_json
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, findings_table, rated
@@ -14,7 +15,7 @@ from schematics.document.json_text import number, picked
 from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
 from schematics.fitting.fit_report import finished_sections, questions_sections
 from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
-from schematics.fitting.report_json import head_and_cautions, questions_json, size_json
+from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.garment.printed_lengths import grain_of
 from schematics.units import Grain, Unit, format_both
 

@@ -6,20 +6,17 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from schematics.analysis.json_keys import FINISHED
-from schematics.analysis.measurements import finding_json, wearer_json
+from schematics.analysis.measurements import finding_json, questions_json, wearer_json
 from schematics.design.design import Design
 from schematics.document.common import cautions_json, head_json
 from schematics.document.json_text import number, picked
 from schematics.fitting.advice import Advice
-from schematics.fitting.asking import questions_of
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.growth_report import and_next, growth_json
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.fitting.suggestion_report import suggestions_json
-from schematics.units import Unit
-from schematics.wearer.body import Wearer
 
 
 def head_and_cautions(design: Design) -> dict[str, Any]:
@@ -63,12 +60,6 @@ def instead_json(design: Design, choices: Iterable[Instead], gauge: OwnGauge) ->
         ],
         "sizes": [size_json(each.as_it_is) for each in choices],
     }
-
-
-def questions_json(wearer: Wearer, unit: Unit) -> list[dict[str, str]]:
-    """What is to be asked about the wearer's measurements."""
-    asked = questions_of(wearer, unit)
-    return [{"measurement": body.value, "sentence": sentence} for body, sentence in asked.items()]
 
 
 def size_json(fit: SizeFit) -> dict[str, Any]:

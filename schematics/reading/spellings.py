@@ -9,13 +9,12 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
-from schematics.units import CM_PER_INCH, Unit
+from schematics.units import CM_PER, Unit
 
 EXPECTED_LENGTH = "expected a length such as 20, '20 cm' or '8 1/2 in'"
 EXPECTED_AGE = "expected an age such as 6, '18 months' or '1 1/2 years'"
 EXPECTED_UNIT = "expected the unit cm, mm, m, in or ft"
 
-CM_PER: Mapping[str, float] = {"cm": 1.0, "mm": 0.1, "m": 100.0, "in": CM_PER_INCH, "ft": 12 * CM_PER_INCH}
 UNIT_WORDS: Mapping[str, str] = {
     word: unit
     for unit, words in {

@@ -31,6 +31,9 @@ survey's median heights."""
 ARMHOLE_SHARE = 0.46
 """Armhole depth over back waist length: the middle of the trade chart's rows for children, 0.43 to 0.50."""
 
+_KNEE_SD = math.hypot(_KNEE[0].sd_fraction, max(each.sd_fraction for each in _LOWER_LEG))
+"""How much of itself a child's knee may be off, as an adult's and as how much shorter its lower leg is."""
+
 _BACK_WAIST_SD, _ARMHOLE_SD = 0.037, 0.055
 """The standard deviations of those rows over their middle."""
 
@@ -100,7 +103,9 @@ def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
                     source=f"{{share:.3f}} x height: adults' {KNEE_SHARE:.3f} (lateral femoral epicondyle, "
                     "ANSUR II 2012) times a child's lower leg over an adult's at that height (Snyder et al. "
                     "1977)",
-                    sd_fraction=(_KNEE[0].sd or 0) / KNEE_SHARE,
+                    sd_fraction=math.hypot(
+                        _KNEE[0].sd_fraction, max(each.sd_fraction for each in _LOWER_LEG)
+                    ),
                 ),
             ),
         ),
@@ -126,7 +131,7 @@ def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
                     source="{share:.3f} x height: the front of the neck (suprasternale height over stature, "
                     f"medians of {SURVEY}, {{where}}) and {NAPE_SHARE:g} for the nape above it (adults, "
                     "ANSUR II 2012)",
-                    sd_fraction=_sum_sd_fraction(_FRONT_OF_NECK),
+                    sd_fraction=_nape_sd_fraction(),
                 ),
                 Way(
                     cm=waist + back,
@@ -181,6 +186,15 @@ def _sum_sd_fraction(measures: Measures) -> float:
         off = (piece * error for piece, error in zip(pieces, errors, strict=True))
         fractions.append(math.hypot(*off) / sum(pieces))
     return sum(fractions) / len(fractions)
+
+
+def _nape_sd_fraction() -> float:
+    """How much of itself the nape's height may be off, as the front of the neck and what it is above that."""
+    (_, front_of_neck), *_ = _FRONT_OF_NECK
+    bins = [survey_bins()[measure, "both"] for measure in (front_of_neck, "stature")]
+    shares = [front.mean_cm / stature.mean_cm for front, stature in zip(*bins, strict=True)]
+    front: float = sum(shares) / len(shares)
+    return math.hypot(front * _sum_sd_fraction(_FRONT_OF_NECK), _NAPE[0].sd) / (front + NAPE_SHARE)
 
 
 @cache

@@ -149,12 +149,17 @@ def growth_series(name: str) -> dict[tuple[str, Sex], tuple[GrowthRow, ...]]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Landmark:
-    """A published proportion; ``stature_m`` where it is of bodies of one height only, ``sd`` where known."""
+    """A published proportion, its standard deviation; ``stature_m`` where it is of one height only."""
 
     stature_m: float | None
     value: float
-    sd: float | None
+    sd: float
     source: str
+
+    @property
+    def sd_fraction(self) -> float:
+        """How much of itself it may be off."""
+        return self.sd / self.value
 
 
 @cache
@@ -165,7 +170,7 @@ def landmarks() -> dict[str, tuple[Landmark, ...]]:
         entry = Landmark(
             stature_m=float(row["stature_m"]) if row["stature_m"] else None,
             value=float(row["value"]),
-            sd=float(row["sd"]) if row["sd"] else None,
+            sd=float(row["sd"]),
             source=row["source"],
         )
         found.setdefault(row["quantity"], []).append(entry)

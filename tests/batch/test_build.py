@@ -17,6 +17,7 @@ from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.errors import UsageError
 from schematics.reading.files.saving import WriteError
+from schematics.wearer.body import Body
 from tests.program import files_in, spare_rendering, without_cairo
 from tests.remembered import remember_drawings
 from tests.specs_for_tests import TIGHT_NECK, read
@@ -159,7 +160,12 @@ def test_what_found_no_room_is_said_with_file_and_size(
         return replace(page, sheet=replace(page.sheet, unplaced=("body.hem",)))
 
     monkeypatch.setattr(sheets.Pages, "draw", crowded)
+    first, *others = design.sizes
+    odd = replace(first.wearer, own={**first.wearer.own, Body.HEAD_GIRTH: 28.0})
+    design = replace(design, sizes=(replace(first, wearer=odd), *others))
     for _ in ("drawn", "as it was"):
         report = build_design(design, tmp_path / "output", ["4"])
+        (asked,) = report.asked
+        assert asked.startswith(f"{design.path}: size 4: 28.0 cm is far below any head girth at the age of 4")
         assert f"{design.path}: size 4, pieces: no room for body.hem" in report.unplaced
         assert not any("6 years" in each for each in report.unplaced)

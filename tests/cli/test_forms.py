@@ -33,6 +33,7 @@ from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 from tests.examples import covering
+from tests.remembered import remember_advice
 from tests.shipped import SPECS, demo_names, shipped_text
 
 KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
@@ -99,7 +100,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     texts = {path.stem: shipped_text(path.stem, *KEPT.get(path.stem, ("4", "6"))) for path in SPECS}
     use = "yarn_use: {colours: {body: sand, centre_panel: fog, neck_band: fog, arm_bands: sand}}\n"
     texts["coloured"] = texts["tidepool"] + use
-    texts["unweighed"] = texts["tidepool"].replace(", mass: 44", ", guessed: true")
+    unweighed = texts["tidepool"].replace(", mass: 44", ", guessed: true")
+    texts["unweighed"] = unweighed.replace("wearer: child/6", "wearer: {chart: child/6, head_girth: 28}")
     texts["missed"] = texts["sandpiper"].replace("  intent:", "  tolerance: {panel.width: 2 mm}\n  intent:")
     for name, text in texts.items():
         (place / f"{name}.yaml").write_text(text, "utf-8")
@@ -146,6 +148,7 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
     patch.setenv("COLUMNS", "5000")
     for module, name in SLOW:
         patch.setattr(module, name, remembered(getattr(module, name)))
+    remember_advice(patch)
 
     def told(command: str, words: str, form: str) -> str:
         if (command, words, form) not in said:

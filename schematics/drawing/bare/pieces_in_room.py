@@ -25,7 +25,7 @@ from schematics.units import NEAR
 _SMALLER, _MUCH_SMALLER = 1.09, 1.15
 """A drawing that does not fit is tried smaller by this at least, one that has no room for a label by more."""
 
-_LEAST = 0.3
+_LEAST = 0.4
 """An outline less than so much of the room, both ways, says nothing; labels in it are then letters."""
 
 _SMALLEST = 0.2
@@ -124,10 +124,14 @@ def _fitting(
     scale = max(largest, *(max(w / (wide - beside), h / (high - above)) for w, h in sizes))
     last = max(last, largest)
     until = min(last, smallest)
+    margins = [(0.0, 0.0)] * len(pieces)
     while scale <= until:
         scale = math.ceil(scale * _SCALE_PARTS - NEAR) / _SCALE_PARTS
+        if pack([_about(*each, scale) for each in zip(sizes, margins, strict=True)], room) is None:
+            scale *= _MUCH_SMALLER
+            continue
         laid: list[_Laid] = []
-        for piece, size in zip(pieces, sizes, strict=True):
+        for number, (piece, size) in enumerate(zip(pieces, sizes, strict=True)):
             each = _laid(piece, garment, scale, words, wide, lettering)
             laid.append(each)
             taken = block_size(each.block)
@@ -135,12 +139,18 @@ def _fitting(
                 less = _MUCH_SMALLER if each.block.unplaced else _SMALLER
                 scale = max((scale * less, *_closer(size, scale, taken, (wide, high))))
                 break
+            margins[number] = taken[0] - size[0] / scale, taken[1] - size[1] / scale
         else:
             corners = pack([block_size(each.block) for each in laid], room)
             if corners is not None:
                 yield (placed := Fitted(scale, filled / scale, tuple(laid), tuple(corners)))
                 until = min(last, math.exp(placed.effort / _SHRUNK))
             scale *= _MUCH_SMALLER if corners is None else _SMALLER
+
+
+def _about(bare: tuple[float, float], margin: tuple[float, float], scale: float) -> tuple[float, float]:
+    """What a piece with all that is round it takes at 1:``scale`` if that keeps its size."""
+    return bare[0] / scale + margin[0], bare[1] / scale + margin[1]
 
 
 def _closer(

@@ -262,7 +262,7 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...])
     Their leaders cross no label, and no line that they could be taken to belong to.
     """
     round_each = [_leaders(tip, math.atan2(away[1], away[0]), lengths) for tip, away, _ in asked]
-    directions, leaders, lines = (np.concatenate(each) for each in zip(*round_each, strict=True))
+    directions, leaders = (np.concatenate(each) for each in zip(*round_each, strict=True))
     owner = np.repeat(np.arange(len(asked)), len(leaders) // len(asked))
     width, height = np.array([label.size for _, _, label in asked])[owner].T
     sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
@@ -270,10 +270,13 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...])
     centres[:, 0] += sides * (width / 2 + _LANDING + CLEAR)
     free = block.free_places(_box_sides(centres, width, height, CLEAR))
     if len(free):
-        free = free[block.all_clear_of_labels(lines[free])]
+        lines = _lines(leaders[free])
+        clear = block.all_clear_of_labels(lines)
+        free, lines = free[clear], lines[clear]
         own = shapely.box(*_box_sides(centres[free], width[free], height[free], CLEAR / 2))
-        free = free[~shapely.intersects(lines[free], own)]
-        free = free[~block.misleads(lines[free])]
+        clear = ~shapely.intersects(lines, own)
+        free, lines = free[clear], lines[clear]
+        free = free[~block.misleads(lines)]
     found: list[_Found] = [[] for _ in asked]
     if len(free):
         leaders = leaders[free]
@@ -290,8 +293,8 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...])
 @lru_cache(maxsize=16)
 def _leaders(
     tip: Point, ahead: float, lengths: tuple[int, ...]
-) -> tuple[NDArray[np.float64], NDArray[np.float64], Shapes]:
-    """Direction, then tip, elbow and end, then the line of leaders of those lengths round ``ahead``."""
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Direction, then tip, elbow and end of leaders of those lengths round ``ahead``."""
     turns = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
     directions = np.tile(turns, (len(lengths), 1))
     points = np.empty((len(directions), 3, 2))
@@ -299,7 +302,7 @@ def _leaders(
     points[:, 1] = tip + directions * np.repeat(lengths, len(turns))[:, None]
     points[:, 2] = points[:, 1]
     points[:, 2, 0] += np.where(directions[:, 0] >= 0, _LANDING, -_LANDING)
-    return directions, points, _lines(points)
+    return directions, points
 
 
 def _lines(points: NDArray[np.float64]) -> Shapes:

@@ -14,13 +14,13 @@ from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
-from schematics.fitting.asking import ASKED_HEADING, questions_of
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
 from schematics.fitting.made.made_to_measure import MadeToMeasure
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
+from schematics.wearer.asking import ASKED_HEADING, questions_of, said
 
 
 def made_document(made: MadeToMeasure) -> Document:
@@ -68,7 +68,7 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
         sizes = listed(made.other_sizes)
         yield f"What is not measured leaves it open: it could be made from size {sizes} as well."
     if asked := questions_of(made.result.wearer, made.design.unit):
-        yield Items(tuple(asked.values()), ASKED_HEADING)
+        yield Items(said(asked), ASKED_HEADING)
 
 
 def _body_section(made: MadeToMeasure) -> Section:

@@ -6,22 +6,28 @@ from schematics.checks.finding import Severity
 from schematics.design.cautions import CAUTIONS, HEADING
 from schematics.document.document import Section, listed_section, text_figure
 from schematics.pattern.book import Book
+from schematics.wearer.asking import questions_of, said
 
 
 def stops_section(book: Book) -> Section:
-    """The findings that stop a size, so that nobody publishes it unawares."""
+    """The findings that stop a size and what is asked about a wearer: nobody is to publish it unawares."""
     stops = [
         f"Size {result.size.name} cannot be made or worn as it stands. {finding.code}: {finding.sentence}"
         for result in book.results
         for finding in result.findings
         if finding.severity is Severity.STOP
     ]
+    asked = [
+        f"Size {result.size.name}: {sentence} It is taken as it was given."
+        for result in book.results
+        for sentence in said(questions_of(result.wearer, book.design.unit))
+    ]
     none = "No check stops any of these sizes; schematics check says what to mind."
     verdicts = [result.verdict.value for result in book.results]
     return listed_section(
         key="checks",
         heading="Checks",
-        sentences=tuple(stops) or (none,),
+        sentences=(*(stops or [none]), *asked),
         figures=(text_figure("checks.verdict", "worst finding", verdicts, detail=True),),
     )
 

@@ -1,18 +1,18 @@
-// What is asked about measurements that hardly any body has, see schematics.fitting.asking.
+// What is asked about measurements that hardly any body has, see schematics.wearer.asking.
 
 function within(value, [low, high]) {
   return value >= low && value <= high;
 }
 
-// Which other unit a length was typed in, asked; or just whether it is right.
-function guessOf(body, cm, bounds, unit, data) {
+// Whether a length would be usual if it were typed in the other unit.
+function inOtherUnit(body, cm, bounds, unit, data) {
   const { low_cm: low, high_cm: high } = data.bodies[body];
-  const [times, words] = data.asking.guesses[unit];
-  return within(cm * times, bounds) && within(cm * times, [low, high]) ? words : data.asking.no_guess;
+  const [times] = data.asking.guesses[unit];
+  return within(cm * times, bounds) && within(cm * times, [low, high]);
 }
 
 function questionOf(body, cm, bounds, beside, unit, data) {
-  const { question, sides } = data.asking;
+  const { question, sides, guesses, no_guess: noGuess } = data.asking;
   const [, most, usualLow, usualHigh] = bounds;
   return filled(question, {
     length: plainLength(cm, unit, data),
@@ -21,7 +21,28 @@ function questionOf(body, cm, bounds, beside, unit, data) {
     beside,
     low: plainLength(usualLow, unit, data),
     high: plainLength(usualHigh, unit, data),
-    guess: guessOf(body, cm, bounds, unit, data),
+    guess: inOtherUnit(body, cm, bounds, unit, data) ? guesses[unit][1] : noGuess,
+  });
+}
+
+function questionOfTwo(own, pair, unit, data) {
+  const { of_two: ofTwo, guesses, no_guess_of_two: noGuess } = data.asking;
+  const meant = pair.filter(({ body, bounds }) => inOtherUnit(body, own[body], bounds, unit, data));
+  const [[one, oneLength, oneLow, oneHigh], [other, otherLength, otherLow, otherHigh]] = pair.map(
+    ({ body, bounds: [, , low, high] }) => (
+      [data.names[body], ...[own[body], low, high].map((cm) => plainLength(cm, unit, data))]
+    ),
+  );
+  return filled(ofTwo, {
+    one,
+    one_length: oneLength,
+    one_low: oneLow,
+    one_high: oneHigh,
+    other,
+    other_length: otherLength,
+    other_low: otherLow,
+    other_high: otherHigh,
+    guess: meant.length === 1 ? filled(guesses[unit][2], { name: data.names[meant[0].body] }) : noGuess,
   });
 }
 
@@ -45,17 +66,29 @@ function questionsOf(own, age, unit, data) {
     const shown = String(Number(age.toPrecision(6)));
     asked[body] = questionOf(body, cm, bounds, filled(asking.at_age, { age: shown }), unit, data);
   }
+  const free = (...bodies) => bodies.every((body) => !(body in asked));
+  const apart = [];
   for (const [one, other, ratio] of asking.beside) {
-    if (!(one in own && other in own) || one in asked || other in asked) continue;
+    if (!(one in own && other in own && free(one, other))) continue;
     const [low, high, usualLow, usualHigh] = ratio;
     const first = ratio.map((each) => own[other] * each);
     const second = [1 / high, 1 / low, 1 / usualHigh, 1 / usualLow].map((each) => own[one] * each);
     if (within(own[one], first)) continue;
-    const known = (body, bounds) => guessOf(body, own[body], bounds, unit, data) !== asking.no_guess;
-    const turn = !known(one, first) && known(other, second);
-    const [body, than, bounds] = turn ? [other, one, second] : [one, other, first];
-    const beside = filled(asking.beside_words, { name: data.names[than], length: plainLength(own[than], unit, data) });
-    asked[body] = questionOf(body, own[body], bounds, beside, unit, data);
+    apart.push([{ body: one, than: other, bounds: first }, { body: other, than: one, bounds: second }]);
+  }
+  const times = (body) => apart.flat().filter((each) => each.body === body).length;
+  for (const pair of apart) {
+    const [one, other] = pair;
+    if (!free(one.body, other.body)) continue;
+    const more = times(one.body) - times(other.body);
+    if (more === 0) {
+      asked[one.body] = questionOfTwo(own, pair, unit, data);
+      asked[other.body] = asked[one.body];
+    } else {
+      const { body, than, bounds } = more > 0 ? one : other;
+      const beside = filled(asking.beside_words, { name: data.names[than], length: plainLength(own[than], unit, data) });
+      asked[body] = questionOf(body, own[body], bounds, beside, unit, data);
+    }
   }
   return asked;
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -10,24 +11,31 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.tape import Tape
-from schematics.fitting.plausible import plausible_cm, slip_json
-from schematics.units import CM_PER_INCH, Unit
+from schematics.units import CM_PER_INCH, Grain, Unit, printed
 from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
+from schematics.wearer.plausible import plausible_cm, slip_json
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import references
 
 ASKED_HEADING = "Is this right? It is taken as it was given"
+ASK = "ask"
+"""How a question is marked among verdicts: it is none."""
 QUESTION = "{length} is far {side} any {name} {beside} (usually {low} to {high}). {guess}"
 AT_AGE = "at the age of {age}"
 BESIDE = "beside a {name} of {length}"
 SIDES = ("below", "above")
-GUESSES: Mapping[Unit, tuple[float, str]] = {
-    Unit.CM: (CM_PER_INCH, "Inches?"),
-    Unit.IN: (1 / CM_PER_INCH, "Centimetres?"),
+GUESSES: Mapping[Unit, tuple[float, str, str]] = {
+    Unit.CM: (CM_PER_INCH, "Inches?", "Is the {name} in inches?"),
+    Unit.IN: (1 / CM_PER_INCH, "Centimetres?", "Is the {name} in centimetres?"),
 }
-"""By the unit that lengths are typed in: what one is to be times if it is in the other, and what is asked."""
+"""By the unit that lengths are typed in: what one is to be times if it is in the other, and what is asked; of
+one of two measurements, too."""
 NO_GUESS = "Is that right?"
+OF_TWO = (
+    "One of two is hardly right, {one} {one_length} or {other} {other_length}: beside that {other} "
+    "{one_low} to {one_high} is usual, beside that {one} {other_low} to {other_high}. {guess}"
+)
+NO_GUESS_OF_TWO = "Which is it?"
 
 _FAR = 5 / 1.645
 """Five standard deviations, in distances of the age table's 5th and 95th percentile from its middle."""
@@ -102,8 +110,20 @@ def bounds_beside() -> Mapping[tuple[Body, Body], Bounds]:
     return bounds
 
 
+@dataclass(frozen=True, slots=True)
+class Misfit:
+    """A measurement that is far from usual beside another; the bounds are the one's."""
+
+    one: Body
+    other: Body
+    bounds: Bounds
+
+
 def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) -> dict[Body, str]:
     """What is to be asked about somebody's measurements, a sentence for each.
+
+    A measurement is asked about by the age first. Of two that do not go together the one that goes with fewer
+    others is, else both, in one sentence.
 
     Args:
         own: what was measured, in cm.
@@ -119,17 +139,29 @@ def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) ->
         for body, bounds in bounds_at_age(age_years).items():
             if body in own and own[body] not in bounds:
                 asked[body] = _question(body, own[body], bounds, beside, unit)
-    for (one, other), ratio in bounds_beside().items():
-        if one not in own or other not in own or one in asked or other in asked:
+    apart = [
+        (Misfit(one, other, first), Misfit(other, one, ratio.turned.times(own[one])))
+        for (one, other), ratio in bounds_beside().items()
+        if one in own and other in own and asked.keys().isdisjoint((one, other))
+        if own[one] not in (first := ratio.times(own[other]))
+    ]
+    times = Counter(each.one for pair in apart for each in pair)
+    for pair in apart:
+        both = [each.one for each in pair]
+        if not asked.keys().isdisjoint(both):
             continue
-        first, second = ratio.times(own[other]), ratio.turned.times(own[one])
-        if own[one] in first:
-            continue
-        turn = _guess(one, own[one], first, unit) == NO_GUESS != _guess(other, own[other], second, unit)
-        body, than, bounds = (other, one, second) if turn else (one, other, first)
-        beside = BESIDE.format(name=than.words, length=Tape(unit).length(own[than]))
-        asked[body] = _question(body, own[body], bounds, beside, unit)
+        if times[both[0]] == times[both[1]]:
+            asked |= dict.fromkeys(both, _question_of_two(own, pair, unit))
+        else:
+            odd = max(pair, key=lambda each: times[each.one])
+            beside = BESIDE.format(name=odd.other.words, length=_length(own[odd.other], unit))
+            asked[odd.one] = _question(odd.one, own[odd.one], odd.bounds, beside, unit)
     return asked
+
+
+def said(asked: Mapping[Body, str]) -> tuple[str, ...]:
+    """Each of the sentences once."""
+    return tuple(dict.fromkeys(asked.values()))
 
 
 def questions_of(wearer: Wearer, unit: Unit) -> dict[Body, str]:
@@ -161,7 +193,7 @@ def group_questions(
     for place in np.flatnonzero(_doubtful(own, ages)).tolist():
         known = {body: float(column[place]) for body, column in own.items() if not np.isnan(column[place])}
         age = None if np.isnan(ages[place]) else float(ages[place])
-        asked[place] = tuple(questions(known, age, unit).values())
+        asked[place] = said(questions(known, age, unit))
     return asked
 
 
@@ -184,25 +216,46 @@ def asking_json(bodies: Sequence[Body]) -> dict[str, Any]:
         "sides": list(SIDES),
         "guesses": {unit.value: list(guess) for unit, guess in GUESSES.items()},
         "no_guess": NO_GUESS,
+        "of_two": OF_TWO,
+        "no_guess_of_two": NO_GUESS_OF_TWO,
         "slip": slip_json(),
     }
 
 
+def _length(length_cm: float, unit: Unit) -> str:
+    return printed(length_cm, unit, Grain.USUAL)
+
+
 def _question(body: Body, length_cm: float, bounds: Bounds, beside: str, unit: Unit) -> str:
-    tape = Tape(unit)
     return QUESTION.format(
-        length=tape.length(length_cm),
+        length=_length(length_cm, unit),
         side=SIDES[length_cm > bounds.high],
         name=body.words,
         beside=beside,
-        low=tape.length(bounds.usual_low),
-        high=tape.length(bounds.usual_high),
-        guess=_guess(body, length_cm, bounds, unit),
+        low=_length(bounds.usual_low, unit),
+        high=_length(bounds.usual_high, unit),
+        guess=GUESSES[unit][1] if _in_other_unit(body, length_cm, bounds, unit) else NO_GUESS,
     )
 
 
-def _guess(body: Body, length_cm: float, bounds: Bounds, unit: Unit) -> str:
+def _question_of_two(own: Mapping[Body, float], pair: tuple[Misfit, Misfit], unit: Unit) -> str:
+    one, other = pair
+    meant = [each.one for each in pair if _in_other_unit(each.one, own[each.one], each.bounds, unit)]
+    return OF_TWO.format(
+        one=one.one.words,
+        one_length=_length(own[one.one], unit),
+        one_low=_length(one.bounds.usual_low, unit),
+        one_high=_length(one.bounds.usual_high, unit),
+        other=other.one.words,
+        other_length=_length(own[other.one], unit),
+        other_low=_length(other.bounds.usual_low, unit),
+        other_high=_length(other.bounds.usual_high, unit),
+        guess=GUESSES[unit][2].format(name=meant[0].words) if len(meant) == 1 else NO_GUESS_OF_TWO,
+    )
+
+
+def _in_other_unit(body: Body, length_cm: float, bounds: Bounds, unit: Unit) -> bool:
+    """Whether it would be usual if it were typed in the other unit."""
     low, high = plausible_cm(body)
-    times, words = GUESSES[unit]
-    meant = length_cm * times
-    return words if meant in bounds and low <= meant <= high else NO_GUESS
+    meant = length_cm * GUESSES[unit][0]
+    return meant in bounds and low <= meant <= high

@@ -6,9 +6,7 @@ import math
 from functools import cache
 from typing import Any
 
-from schematics.checks.tape import Tape
-from schematics.reading.spellings import CM_PER
-from schematics.units import Unit
+from schematics.units import CM_PER, Grain, Unit, printed
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import references
@@ -46,9 +44,10 @@ def slip(body: Body, length_cm: float, unit: Unit) -> str | None:
     low, high = plausible_cm(body)
     if low <= length_cm <= high:
         return None
-    tape, number = Tape(unit), length_cm / unit.to_cm(1.0)
+    number = length_cm / unit.to_cm(1.0)
     shown = f"{float(f'{number:.{_FIGURES}g}'):.15g}"
-    words = SLIP.format(low=tape.length(low), high=tape.length(high), number=shown, unit=unit)
+    low_words, high_words = (printed(end_cm, unit, Grain.USUAL) for end_cm in (low, high))
+    words = SLIP.format(low=low_words, high=high_words, number=shown, unit=unit)
     for other in MEANT_UNITS:
         if low <= number * CM_PER[other] <= high:
             return MEANT.format(slip=words, number=shown, other=other)
