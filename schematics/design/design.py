@@ -122,7 +122,8 @@ class Design:
     """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
 
     ``graded`` names the sizes some of whose counts grading found. ``hook_mm`` is that of every fabric
-    without one of its own. ``neck_ties`` says whether the neck has cords or ties.
+    without one of its own. ``neck_ties`` says whether the neck has cords or ties. ``pattern_parts`` are the
+    pattern's fabrics where ``parts`` are a maker's own.
     """
 
     slug: str
@@ -141,6 +142,7 @@ class Design:
     graded: tuple[str, ...] = ()
     neck_ties: bool = False
     publication: Publication = field(default_factory=Publication)
+    pattern_parts: Parts | None = None
 
     @property
     def unit_first(self) -> Unit:

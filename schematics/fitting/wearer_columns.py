@@ -14,7 +14,7 @@ from schematics.checks.rules.sure_columns import DoubtfulWearers, SureColumns, S
 from schematics.checks.rules.sureness import surely
 from schematics.design.design import Design
 from schematics.design.limits import Limits
-from schematics.fitting.sizing import REACH, TIE, SizeFit, making_score, score
+from schematics.fitting.sizing import HEM, REACH, TIE, SizeFit, making_score, score
 from schematics.wearer.body import Body, Origin, WearerSpec
 from schematics.wearer.estimates import Estimate, estimates_of
 from schematics.wearer.evaluator import Inputs, Numbers, evaluator_of
@@ -267,11 +267,12 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     garments = [each.made.facts for each in sizes]
     answers, unsure = sure_answers(design.limits, sizes, inputs)
     codes = tuple(judges(design.limits))
-    reach = judges(design.limits)[REACH]
+    rules = [judges(design.limits)[code] for code in (REACH, HEM)]
     scores = np.empty((len(inputs.age_years), len(garments)))
     for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
-        ease_cm = reach.figure("ease_cm", inputs.of(garment))
-        scores[:, place] = score(list(answers[place]), ease_cm, making_score(each.making))
+        ease_cm = {rule.rule.code: rule.figure("ease_cm", inputs.of(garment)) for rule in rules}
+        making = making_score(each.making)
+        scores[:, place] = score(list(answers[place]), ease_cm, each.meant_cm, making)
     return Judged(
         codes=codes,
         answers=answers,

@@ -191,6 +191,7 @@ def _own(design: Design, order: Order) -> Design:
         yarn=yarn,
         sizes=tuple(replace(size, meant=()) for size in design.sizes),
         graded=(),
+        pattern_parts=design.parts,
     )
 
 
