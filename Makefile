@@ -12,7 +12,7 @@
 # Neighbours stay together, so that what they share is made once; who is done takes over from the other.
 pytest = .venv/bin/pytest -n 2 --dist worksteal
 
-.PHONY: demo test quick lint lowest lowest-if-changed lock fuzz bench clean
+.PHONY: demo test tests quick lint lowest lowest-if-changed lock fuzz bench clean
 
 demo:
 	@sh .ci/setup run
@@ -21,7 +21,13 @@ demo:
 	echo "the numbers in output/<design>/measurements.json."; \
 	test $$code -le 1
 
-test: lint
+# Reading the code takes one processor a while, most of it mypy: tests run beside it.
+test:
+	@sh .ci/setup dev
+	@$(MAKE) --no-print-directory --jobs 2 lint tests
+
+tests:
+	@sh .ci/setup dev
 	$(pytest)
 
 quick:
@@ -67,6 +73,7 @@ bench:
 	@.venv/bin/python -m tests.bench.bench_fit
 	@.venv/bin/python -m tests.bench.bench_grading
 	@.venv/bin/python -m tests.bench.bench_pattern
+	@.venv/bin/python -m tests.bench.bench_serve
 	@.venv/bin/python -m tests.bench.bench_batch
 
 clean:

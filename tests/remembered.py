@@ -1,13 +1,13 @@
-"""Drawings of designs that many tests build, laid out once in a process."""
+"""Drawings of designs that many tests build, and advice that many ask for, made once in a process."""
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import defaultdict, deque
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
@@ -16,8 +16,15 @@ from schematics.drawing.compose import Setting
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 
+if TYPE_CHECKING:
+    from schematics.fitting.advice import Advice
+    from schematics.fitting.workshop import Workshop
+    from schematics.wearer.body import Wearer
+
 _DRAWN: dict[Callable[..., Any], list[tuple[tuple[object, ...], Any]]] = defaultdict(list)
 """What each function gave, and of what."""
+_ADVISED: deque[tuple[tuple[object, ...], Advice | None]] = deque(maxlen=100)
+"""What was advised, and of what."""
 _SVGS: dict[tuple[str, str, int, bool], list[tuple[Sheet, str]]] = defaultdict(list)
 """The SVG of each sheet, by what tells most sheets apart at once."""
 
@@ -43,6 +50,25 @@ def remember_patterns(monkeypatch: pytest.MonkeyPatch) -> None:
 
     for name in ("published_pattern", "pattern_documents"):
         monkeypatch.setattr(pattern_files, name, partial(_once, getattr(pattern_files, name)))
+
+
+def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have changed counts looked for but once of a size, its fabrics and a wearer."""
+    from schematics.fitting import fitting, suggestions
+
+    for module in (fitting, suggestions):
+        monkeypatch.setattr(module, "advise", _advised_once)
+
+
+def _advised_once(workshop: Workshop, wearer: Wearer) -> Advice | None:
+    from schematics.fitting.advice import advise
+
+    of = wearer, workshop.size, workshop.parts, workshop.design
+    for known, advice in _ADVISED:
+        if known == of:
+            return advice
+    _ADVISED.append((of, advise(workshop, wearer)))
+    return _ADVISED[-1][1]
 
 
 def svg_once(sheet: Sheet, *, shared: bool = False) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from schematics.analysis.measurements import measurements
+from schematics.analysis.surer import surer_in_counts
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Finding, Severity
 from schematics.design.design import Design
@@ -22,7 +23,6 @@ from schematics.document.common import (
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
 from schematics.document.in_terms import document_in_terms
-from schematics.units import Unit
 from schematics.wearer.asking import ASK, questions_of, said
 
 
@@ -35,7 +35,7 @@ def check_document(design: Design, results: Sequence[Result], *, show_all: bool)
     document = Document(
         title=design_title(design),
         sections=(
-            *(_size_section(result, design.unit, show_all) for result in results),
+            *(_size_section(design, result, show_all) for result in results),
             *unfinished_sections(design),
         ),
         closing=(
@@ -55,7 +55,7 @@ def _records(design: Design, results: Sequence[Result], show_all: bool) -> Itera
         size = (result.size.name, result.wearer.label)
         yield *size, result.verdict.value, None, None, _counted(result)
         for each in _shown(result, show_all):
-            yield *size, each.severity.value, each.code, each.place, each.told
+            yield *size, each.severity.value, each.code, each.place, _told(design, result, each)
         for body, sentence in questions_of(result.wearer, design.unit).items():
             yield *size, ASK, None, body.words, sentence
     for guess in guessed(design):
@@ -75,13 +75,21 @@ def _shown(result: Result, show_all: bool) -> list[Finding]:
     return sorted(shown, key=lambda finding: (SEVERITIES.index(finding.severity), finding.unsure))
 
 
-def _size_section(result: Result, unit: Unit, show_all: bool) -> Section:
+def _told(design: Design, result: Result, finding: Finding) -> str:
+    """The finding, and where it is only not sure, what other counts would do."""
+    counts = surer_in_counts(design, result, finding) if finding.unsure else ""
+    return f"{finding.told} {counts}".rstrip()
+
+
+def _size_section(design: Design, result: Result, show_all: bool) -> Section:
     heading: Words = (
         f"Size {result.size.name}, {result.wearer.label}: ",
         rated(result.verdict),
         f" ({_counted(result)})" if result.findings else "",
     )
-    table = findings_table(_shown(result, show_all))
-    asked = tuple((ASK, "", sentence) for sentence in said(questions_of(result.wearer, unit)))
-    table = replace(table, rows=(*table.rows, *asked))
+    shown = _shown(result, show_all)
+    table = findings_table(shown)
+    told = [(*row[:2], _told(design, result, each)) for row, each in zip(table.rows, shown, strict=True)]
+    asked = tuple((ASK, "", sentence) for sentence in said(questions_of(result.wearer, design.unit)))
+    table = replace(table, rows=(*told, *asked))
     return Section(heading, (table,) if table.rows else ())

@@ -129,15 +129,9 @@ def processes(jobs: int) -> Iterator[Executor]:
         yield Inline()
         return
     import multiprocessing
-    from concurrent.futures import ProcessPoolExecutor
 
-    server = "forkserver" in multiprocessing.get_all_start_methods()
-    context = multiprocessing.get_context("forkserver" if server else "spawn")
-    if server:
-        multiprocessing.set_forkserver_preload(["schematics.batch.preload"])
-        _start_server()
     others = set(multiprocessing.active_children())
-    pool = ProcessPoolExecutor(jobs, mp_context=context, initializer=_settle)
+    pool = new_processes(jobs)
     try:
         yield _Settled(pool)
     except KeyboardInterrupt:
@@ -148,6 +142,24 @@ def processes(jobs: int) -> Iterator[Executor]:
     finally:
         with _interrupts_later():
             pool.shutdown(wait=True, cancel_futures=True)
+
+
+def new_processes(jobs: int, *modules: str) -> Executor:
+    """An executor of so many processes, which leave interrupts to this one and end when it is killed.
+
+    Args:
+        jobs: how many.
+        modules: what they have imported from the beginning, besides what draws.
+    """
+    import multiprocessing
+    from concurrent.futures import ProcessPoolExecutor
+
+    server = "forkserver" in multiprocessing.get_all_start_methods()
+    context = multiprocessing.get_context("forkserver" if server else "spawn")
+    if server:
+        multiprocessing.set_forkserver_preload(["schematics.batch.preload", *modules])
+        _start_server()
+    return ProcessPoolExecutor(jobs, mp_context=context, initializer=_settle)
 
 
 def _start_server() -> None:

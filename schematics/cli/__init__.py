@@ -27,6 +27,7 @@ _COMMANDS = {
     "rescue": "Say what mends a finished poncho that came out otherwise, or whom it fits.",
     "schema": "Print the JSON Schema of a spec.",
     "sensitivity": "Show what one stitch or row more in a swatch would change.",
+    "serve": "Serve makers in the browser, and yourself as you edit.",
     "templates": "Draw the pieces at full size, on pages to be joined, to block on.",
     "wearers": "List the rows a size can name as its wearer.",
     "workings": "Show every figure as arithmetic that can be worked again by hand.",

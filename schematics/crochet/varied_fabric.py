@@ -36,7 +36,7 @@ def error_fraction(fabric: Fabric, error: FabricError) -> float:
             return reading_fraction(fabric.swatch.rows)
         case FabricError.DRIFT:
             return DRIFT_FRACTION
-    return stretch_fraction(fabric.stretch_pulls)
+    return float(stretch_fraction(fabric.stretch_pulls))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

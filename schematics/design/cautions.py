@@ -14,10 +14,11 @@ from schematics.design.limits import COMMON
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution:
-    """One caution: the sentence for the maker and its source."""
+    """One caution: the sentence for the maker and its source; ``young`` are said again of the smallest."""
 
     sentence: str
     source: str
+    young: bool = False
 
 
 _PAEDIATRICS = "American Academy of Pediatrics, via news pages"
@@ -30,10 +31,12 @@ CAUTIONS = (
             "Up to 7 years or 134 cm (53 in) no cords, ties, tassels or fringe at the neck and upper chest."
         ),
         source="after EN 14682:2014; 76 FR 42502, 16 CFR 1120; ASTM F1816",
+        young=True,
     ),
     Caution(
         sentence="Nothing small that can come off, for children under three.",
         source="16 CFR 1501 exempts clothing and its buttons: advice only",
+        young=True,
     ),
     Caution(
         sentence="In a car seat take it off or spread it over the harness, never under it.",

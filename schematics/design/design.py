@@ -20,14 +20,21 @@ from schematics.wearer.body import WearerSpec
 NOT_CHOSEN = "not chosen yet"
 """In place of a yarn's name."""
 
+MOST_SHADES = 7
+"""With a house's accent, and all of them in 16 steps of black, they fill the palette of a PNG."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yarn:
-    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo), ``colour`` the main one."""
+    """The yarn; ``weight`` is the trade's number from 0 (lace) to 7 (jumbo), ``colour`` the main one.
+
+    ``shades`` are colours by name, each as it looks, ``#rrggbb``; at most `MOST_SHADES`.
+    """
 
     name: str
     fibre: str | None = None
     colour: str | None = None
+    shades: tuple[tuple[str, str], ...] = ()
     weight: int | None = None
     ball_mass_g: float | None = None
     ball_length_m: float | None = None
@@ -115,7 +122,8 @@ class Design:
     """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
 
     ``graded`` names the sizes some of whose counts grading found. ``hook_mm`` is that of every fabric
-    without one of its own. ``neck_ties`` says whether the neck has cords or ties.
+    without one of its own. ``neck_ties`` says whether the neck has cords or ties. ``pattern_parts`` are the
+    pattern's fabrics where ``parts`` are a maker's own.
     """
 
     slug: str
@@ -134,6 +142,7 @@ class Design:
     graded: tuple[str, ...] = ()
     neck_ties: bool = False
     publication: Publication = field(default_factory=Publication)
+    pattern_parts: Parts | None = None
 
     @property
     def unit_first(self) -> Unit:
@@ -151,7 +160,7 @@ class Design:
         names = [self.yarn_use.colour(key) for key in PARTS]
         colour = names[keys.index(piece.replace(" ", "_"))]
         number = list(dict.fromkeys(names)).index(colour)
-        return (self.yarn.colour or colour if colour == MAIN_COLOUR else colour), number
+        return (self.yarn.colour or colour if colour in ("", MAIN_COLOUR) else colour), number
 
     def __repr__(self) -> str:
         return f"<Design {self.title!r} in {len(self.sizes)} sizes, from {self.path}>"

@@ -6,6 +6,7 @@ import base64
 import re
 from collections.abc import Iterator, Sequence
 from functools import cache
+from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 from markupsafe import Markup
@@ -41,7 +42,7 @@ def write(documents: Sequence[Document], _together: str) -> Iterator[str]:
     document = documents[0] if len(documents) == 1 else _in_sections(documents)
     sections = (*document.sections, *document.closing)
     parts = [(section.key or f"part-{number}", section) for number, section in enumerate(sections, 1)]
-    yield _template().render(document=document, parts=parts, program=PROGRAM)
+    yield _template(TEMPLATE).render(document=document, parts=parts, program=PROGRAM)
 
 
 def _in_sections(documents: Sequence[Document]) -> Document:
@@ -94,9 +95,20 @@ def page_environment(package: str) -> Environment:
     )
 
 
+def blocks_html(section: Section, level: int) -> Markup:
+    """What is in a section, without its heading, as part of a page of another template.
+
+    Args:
+        section: the section; pictures in it have a width as a ``style``.
+        level: of the headings within it, 3 for ``h3``.
+    """
+    module: Any = _template("blocks.html").module
+    return Markup(module.blocks(section, level))
+
+
 @cache
-def _template() -> Template:
+def _template(name: str) -> Template:
     environment = page_environment("schematics.document")
     filters = (css_string, image_width, logo_width, kind, picture_address, severity, runs, plain, cell_words)
     environment.filters |= {function.__name__: function for function in (*filters, unbroken)}
-    return environment.get_template(TEMPLATE)
+    return environment.get_template(name)

@@ -104,7 +104,8 @@ def _suits(design: Design, sizes: Sequence[SizeFit], age: float, criterion: str)
     """Whether each size surely suits each child, by size and child."""
     body, codes = CRITERIA[criterion]
     inputs = with_all_at(children(age, body), End.TYPICAL, known=False)
-    suits: Bools = (sure_answers(design.limits, sizes, inputs, codes) == Answer.GOOD).all(axis=1)
+    answers, _ = sure_answers(design.limits, sizes, inputs, codes)
+    suits: Bools = (answers == Answer.GOOD).all(axis=1)
     return suits
 
 

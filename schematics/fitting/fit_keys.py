@@ -88,6 +88,7 @@ GROUP_WEARER = {
     "verdict": "worst severity of that size on this wearer",
     "stops[]": "codes of the findings that stop it",
     "minds[]": "codes of the findings to mind",
+    "not_sure[]": "those of them that are good by what is known, and to be minded because it is not sure",
     "not_checked[]": "codes of what could not be judged",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
     "measure": "the one measurement that would settle size and verdict, or null; null in groups over 1,000",

@@ -17,6 +17,7 @@ from schematics.document.common import cautions_section, design_title, findings_
 from schematics.document.csv_text import Value
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
+from schematics.fitting.advice_words import NEAREST, advised_sentence
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import size_at_gauge
@@ -221,17 +222,13 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
 
 
 def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]) -> Section:
-    name = fitting.advised.name
-    work = f"As far as is known, work size {name}" if fitting.advised.unknown else f"Work size {name}"
-    to_be_sure = fitting.advised.to_be_sure
-    if fitting.right:
-        heading = f"{work}."
-    elif to_be_sure:
-        heading = f"{work}: as far as it is measured it is right, but that is not sure."
-    elif fitting.wearable:
-        heading = f"{work}, and mind what is said of it."
-    else:
-        heading = f"No size fits as it is; size {name} comes nearest."
+    advised, to_be_sure = fitting.advised, fitting.advised.to_be_sure
+    how = "right" if fitting.right else "unsure" if to_be_sure else "mind"
+    heading = (
+        advised_sentence(advised.name, how, unknown=bool(advised.unknown))
+        if fitting.right or to_be_sure or fitting.wearable
+        else NEAREST.format(size=advised.name)
+    )
     blocks: list[Block] = []
     if fitting.other_sizes:
         sizes = listed(fitting.other_sizes)

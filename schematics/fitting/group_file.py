@@ -248,8 +248,8 @@ def _numbers(cells: Sequence[str]) -> Column | None:
 
 
 def _in_plain_digits(cell: str) -> bool:
-    """Whether a number in it is one to everybody: Python reads 1_0 and digits of other scripts as well."""
-    return cell.isascii() and "_" not in cell
+    """Whether a number in it is one to everybody: Python also reads 1_0, 1e2 and digits of other scripts."""
+    return not cell.strip("0123456789., \t")
 
 
 def _lengths(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:

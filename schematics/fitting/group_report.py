@@ -10,6 +10,7 @@ import numpy as np
 
 from schematics.analysis.yarn.need import spare_words
 from schematics.checks.rules.sentence import Answer
+from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
@@ -22,6 +23,7 @@ from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.group import GroupFit, SizeCount
 from schematics.fitting.report_json import gauge_json, head_and_cautions
 from schematics.wearer.asking import ASKED_HEADING
+from schematics.wearer.body import Body
 
 SHOWN, MOST_SHOWN = 60, 5_000
 """Wearers listed one by one in a table: unless all are asked for, and even then."""
@@ -42,13 +44,18 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
     def others(could_be: bytes, best: int) -> list[str]:
         return [size for place, size in enumerate(sizes) if could_be[place] and place != best]
 
-    for place, (name, line, best, fits, answers, could_be) in enumerate(
+    @cache
+    def unsure_codes(unsure: bytes) -> list[str]:
+        return [code for code, each in zip(group_fit.judged.codes, unsure, strict=True) if each]
+
+    for place, (name, line, best, fits, answers, unsure, could_be) in enumerate(
         zip(
             group_fit.group.names,
             group_fit.group.lines.tolist(),
             group_fit.judged.best.tolist(),
             group_fit.fits.tolist(),
             map(bytes, np.ascontiguousarray(group_fit.judged.at_best().T)),
+            map(bytes, np.ascontiguousarray(group_fit.judged.unsure_at_best().T)),
             map(bytes, np.ascontiguousarray(group_fit.could_be.T)),
             strict=True,
         )
@@ -61,6 +68,7 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
             "verdict": "stop" if not fits else "mind" if minds else "good",
             "stops": codes(answers, Answer.STOP),
             "minds": minds,
+            "not_sure": unsure_codes(unsure),
             "not_checked": codes(answers, Answer.UNKNOWN),
             "could_also_be": others(could_be, best),
             "measure": deciding[place].words if place in deciding else None,
@@ -119,6 +127,7 @@ def group_document(
         sections=(
             *([gauge_section(design, gauge)] if gauge else []),
             *([_counts_section(design, group_fit), _wearers_section(group_fit, show_all)] if many else []),
+            *_first_sections(group_fit),
             *_questions_sections(group_fit),
         ),
         closing=(cautions_section(),),
@@ -167,10 +176,26 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
             for row in rows(group_fit)
         ),
     )
-    return Section("", (table,) if group_fit.deciding is not None else (table, _NOT_DECIDED))
+    meant = [_NOT_SURE] if group_fit.judged.unsure_at_best().any() else []
+    return Section("", (table, *meant, *([_NOT_DECIDED] if group_fit.deciding is None else [])))
 
 
+_NOT_SURE = "Not sure: good by what is known, but not for enough of all who are known by no more."
 _NOT_DECIDED = f"What to measure to be sure is worked out for groups of at most {MOST_DECIDED} wearers."
+
+
+def _first_sections(group_fit: GroupFit) -> Iterator[Section]:
+    """Whom to measure, the measurement that helps the most wearers first."""
+    names, lines = group_fit.group.names, group_fit.group.lines.tolist()
+    whose: dict[Body, list[str]] = {}
+    for place, body in (group_fit.deciding or {}).items():
+        whose.setdefault(body, []).append(names[place] or f"line {lines[place]}")
+    if whose and len(names) <= SHOWN:
+        most = sorted(whose.items(), key=lambda each: -len(each[1]))
+        yield Section(
+            "One measurement settles most of what is not sure",
+            (Items(tuple(f"The {body.words} of {listed(some)}." for body, some in most)),),
+        )
 
 
 def _questions_sections(group_fit: GroupFit) -> Iterator[Section]:
@@ -186,8 +211,13 @@ def _questions_sections(group_fit: GroupFit) -> Iterator[Section]:
 
 
 def _row_words(row: dict[str, Any]) -> str:
-    lists = {"stop": "stops", "mind": "minds", "not checked": "not_checked"}
-    parts = [f"{words}: {', '.join(row[key])}" for words, key in lists.items() if row[key]]
+    found = {
+        "stop": row["stops"],
+        "mind": [code for code in row["minds"] if code not in row["not_sure"]],
+        "not sure": row["not_sure"],
+        "not checked": row["not_checked"],
+    }
+    parts = [f"{words}: {', '.join(codes)}" for words, codes in found.items() if codes]
     if row["could_also_be"]:
         parts.append(f"could also be {', '.join(row['could_also_be'])}")
     return "; ".join(parts) or "good"

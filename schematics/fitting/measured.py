@@ -22,7 +22,6 @@ from schematics.errors import UsageError
 from schematics.reading.listed_blocks import WEARER_BLOCK, WearerRules
 from schematics.reading.loading import LoadedFile, load
 from schematics.reading.problems import KeyPath, Problem, SpecError, show_path
-from schematics.reading.scalars import core_scalar
 from schematics.reading.values import Context
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
@@ -79,7 +78,7 @@ def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
         UsageError: a value cannot be used; a line for each, beginning with the option it came by.
     """
     try:
-        spec = _spec({key: _number(value) for key, value in values.items()}, unit)
+        spec = _spec(dict(values), unit)
     except ValidationError as error:
         details = error.errors(include_url=False)
         options = [_option(each["loc"][0]) if each["loc"] else "the wearer" for each in details]
@@ -136,12 +135,6 @@ def _slips(spec: WearerSpec, unit: Unit) -> Iterator[tuple[Body, str]]:
         words = slip(body, length_cm, unit)
         if words is not None:
             yield body, words
-
-
-def _number(value: str | float) -> str | float:
-    """Text that a file of measurements would read as a number as one: it is in the unit of bare numbers."""
-    read = core_scalar(value.strip()) if isinstance(value, str) else value
-    return read if isinstance(read, int | float) and not isinstance(read, bool) else value
 
 
 def _option(key: str | int) -> str:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.checks.tape import Tape
@@ -170,8 +173,13 @@ def outcome(
         given=wearer is not None,
         fit=size_fit(design, size_at_gauge(design, size, parts), held_against),
         alike=alike,
-        rows_instead=max(1, round(now.all_rows / usual.rows_per_cm * gauge.rows_per_cm)),
+        rows_instead=int(rows_for_length(now.all_rows, gauge.rows_per_cm / usual.rows_per_cm)),
     )
+
+
+def rows_for_length(rows: Any, times: Any) -> Any:
+    """Rows that come to the same length where so many ``times`` as many go into a centimetre."""
+    return np.maximum(np.floor(rows * times + 0.5), 1.0)
 
 
 def yarn_left(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -13,15 +13,21 @@ import numpy as np
 from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import SEVERITIES, worst
 from schematics.checks.finding import Case, Finding, Severity
-from schematics.checks.rules.judging import Judge
+from schematics.checks.rules.formula_facts import FormulaFacts
+from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
-from schematics.design.design import Design
+from schematics.design.design import Design, Size
 from schematics.fitting.gauge import SizeAtGauge
+from schematics.fitting.measured import at_end
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import counts_of
 from schematics.wearer.body import Wearer
 from schematics.wearer.evaluator import Inputs, evaluator_of
-from schematics.wearer.expr import Expr, Fact, first, least, size_of
+from schematics.wearer.expr import End, Expr, Fact, either, first, least, less, size_of
+from schematics.wearer.resolve import resolve
 
 REACH = "REACH-BAND"
+HEM = "HANG-KNEE"
 
 STOP_WEIGHT, MIND_WEIGHT, FARTHEST_CM = 1e6, 1e3, 900.0
 """What a rule that stops and one to be minded add to a size's score, and what a miss adds at most."""
@@ -104,16 +110,17 @@ class SizeFit:
         """The findings that do not depend on the wearer."""
         return check_making(self.case)
 
+    @cached_property
+    def meant_cm(self) -> Mapping[str, float]:
+        """What is to spare by the rules of `score_of` on the wearer the pattern's size is for."""
+        return meant_cm(self.case.design, self.made.size)
+
     @property
     def score(self) -> float:
         """How far it is from right, see `score`."""
-        return float(
-            score(
-                [point.answer for point in self.points],
-                miss_cm=next((point.ease_cm for point in self.points if point.code == REACH), None),
-                making=making_score(self.making),
-            )
-        )
+        ease_cm = {point.code: point.ease_cm for point in self.points if point.ease_cm is not None}
+        answers = [point.answer for point in self.points]
+        return float(score(answers, ease_cm, self.meant_cm, making_score(self.making)))
 
 
 def making_score(findings: Iterable[Finding]) -> float:
@@ -122,33 +129,75 @@ def making_score(findings: Iterable[Finding]) -> float:
     return STOP_WEIGHT * severities.count(Severity.STOP) + MIND_WEIGHT * severities.count(Severity.MIND)
 
 
-def score_of(miss_cm: Expr) -> Expr:
+def meant_cm(design: Design, size: Size) -> dict[str, float]:
+    """What is to spare by the rules of `score_of` in the pattern's fabrics on the typical wearer of a size.
+
+    The counts are those of the pattern's size of that name. Not a number where it is not known.
+    """
+    pattern = next((each for each in design.sizes if each.name == size.name), size)
+    formulas = CONSTRUCTIONS[design.construction].formulas_of(
+        pattern.body, design.pattern_parts or design.parts
+    )
+    facts = FormulaFacts(formulas, counts_of(pattern))
+    wearer = at_end(resolve(pattern.wearer, pattern.name), End.TYPICAL)
+    known = inputs_of(wearer).of(facts)
+    return {code: float(judges(design.limits)[code].figure("ease_cm", known)) for code in (REACH, HEM)}
+
+
+def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
     """How far a size is from right, the less the better.
 
-    First count what stops, then what is to be minded, then how far from the wrist the arm band ends,
-    ``miss_cm``, either sign. What is unknown does not count. It is over the facts ``score.stop`` and
-    ``score.mind``, how many rules do so, and ``score.making``, see `making_score`.
+    First count what stops, then what is to be minded, then how far from what the size is meant to have arm
+    bands and hem come, either sign: ``ease_cm`` is what is to spare at the wrist and over the knee by the
+    codes of their rules, held against the same on the size's own wearer. What is unknown does not count. It
+    is over the facts ``score.stop`` and ``score.mind``, how many rules do so, ``score.making``, see
+    `making_score`, and `meant_fact` of either rule, see `meant_cm`.
     """
     counted = Fact("score.stop") * STOP_WEIGHT + Fact("score.mind") * MIND_WEIGHT
-    return Fact("score.making") + counted + least(first(size_of(miss_cm), 0.0), FARTHEST_CM)
+    off = [first(size_of(ease_cm[code] - first(Fact(meant_fact(code)), 0.0)), 0.0) for code in (REACH, HEM)]
+    return Fact("score.making") + counted + least(off[0] + off[1], FARTHEST_CM)
 
 
-_SCORE = evaluator_of(score_of(Fact("score.miss_cm")))
+FAR_OFF_CM = {REACH: 10.0, HEM: 20.0}
+"""A size whose bands or hem come so much farther from wrist or knee than is meant is not the wearer's at all:
+sleeves end at half a forearm or cover the hand (common practice, no source)."""
 
 
-def score(answers: Sequence[Any], miss_cm: Any, making: float = 0.0) -> Any:
+def not_hers(ease_cm: Mapping[str, Expr]) -> Expr:
+    """Whether a size is so far from what it is meant to be that nobody would think of it; see `score_of`."""
+    return either(
+        *(
+            less(FAR_OFF_CM[code], size_of(ease_cm[code] - first(Fact(meant_fact(code)), 0.0)))
+            for code in (REACH, HEM)
+        )
+    )
+
+
+def meant_fact(code: str) -> str:
+    """The name of what a size is meant to have to spare by a rule."""
+    return f"meant.{code}"
+
+
+_SCORE = evaluator_of(score_of({code: Fact(f"ease.{code}") for code in (REACH, HEM)}))
+
+
+def score(
+    answers: Sequence[Any], ease_cm: Mapping[str, Any], meant_cm: Mapping[str, float], making: float = 0.0
+) -> Any:
     """How far a size is from right, see `score_of`; for one wearer or for columns.
 
     Args:
         answers: numbers of `Answer`, one or a column for each rule.
-        miss_cm: how far past the wrist the arm band ends, either sign; nothing or no number if unknown.
+        ease_cm: what is to spare by the rules of `score_of`, as far as it is known.
+        meant_cm: the same on the size's own wearer.
         making: see `making_score`.
     """
     facts = {
         "score.stop": sum(np.equal(each, Answer.STOP).astype(float) for each in answers),
         "score.mind": sum(np.equal(each, Answer.MIND).astype(float) for each in answers),
         "score.making": making,
-        "score.miss_cm": math.nan if miss_cm is None else miss_cm,
+        **{f"ease.{code}": ease_cm.get(code, math.nan) for code in (REACH, HEM)},
+        **{meant_fact(code): meant_cm.get(code, math.nan) for code in (REACH, HEM)},
     }
     return _SCORE(Inputs(body={}, facts=facts))
 

@@ -13,11 +13,11 @@ from schematics.reading.spellings import NUMBER_PATTERN, plain_number
 STRETCH_EXAMPLE = "'20 % across, 8 % along, 3 pulls'"
 _PERCENT = rf"(?:{NUMBER_PATTERN})\s*%"
 _STARTS = re.compile(rf",?\s*(?<![\d.,/]){_PERCENT}", re.ASCII)
-_STRETCH = re.compile(
+STRETCH_PATTERN = (
     rf"\s*,?\s*({NUMBER_PATTERN})\s*%\s*(across|along)\s*(?:,|and\b)?\s*({NUMBER_PATTERN})\s*%\s*(across|along)"
-    r"\s*(?:,|and\b)?\s*(?:([0-9]{1,3})\s*pulls?)?\s*",
-    re.ASCII | re.IGNORECASE,
+    r"\s*(?:,|and\b)?\s*(?:([0-9]{1,3})\s*pulls?)?\s*"
 )
+_STRETCH = re.compile(STRETCH_PATTERN, re.ASCII | re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

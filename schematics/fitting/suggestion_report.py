@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
 from schematics.analysis.measurements import finding_json
 from schematics.analysis.side_effects import severity_changes
@@ -14,7 +15,7 @@ from schematics.design.design import Design
 from schematics.document.document import Items, Section
 from schematics.document.json_text import picked
 from schematics.fitting.advice import Advice
-from schematics.fitting.change_words import count_changes, effects
+from schematics.fitting.change_words import effects
 from schematics.fitting.fit_keys import COUNT_CHANGE
 
 

@@ -14,7 +14,7 @@ from schematics.checks.rules.sure_columns import DoubtfulWearers, SureColumns, S
 from schematics.checks.rules.sureness import surely
 from schematics.design.design import Design
 from schematics.design.limits import Limits
-from schematics.fitting.sizing import REACH, TIE, SizeFit, making_score, score
+from schematics.fitting.sizing import HEM, REACH, TIE, SizeFit, making_score, score
 from schematics.wearer.body import Body, Origin, WearerSpec
 from schematics.wearer.estimates import Estimate, estimates_of
 from schematics.wearer.evaluator import Inputs, Numbers, evaluator_of
@@ -175,18 +175,25 @@ def doubtful(inputs: Inputs) -> DoubtfulWearers:
 class Judged:
     """Every wearer against every size.
 
-    ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer. ``best`` is
-    each wearer's best size by its place; ``alike``, by size and wearer, whether one is as good as it.
+    ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer; ``unsure`` tells
+    which are to be minded only because they are not sure. ``best`` is each wearer's best size by its place;
+    ``alike``, by size and wearer, whether one is as good as it.
     """
 
     codes: tuple[str, ...]
     answers: NDArray[np.uint8]
+    unsure: NDArray[np.bool_]
     best: NDArray[np.intp]
     alike: NDArray[np.bool_]
 
     def at_best(self) -> NDArray[np.uint8]:
         """The answers at each wearer's best size, by rule and wearer."""
         chosen: NDArray[np.uint8] = np.take_along_axis(self.answers, self.best[None, None, :], axis=0)[0]
+        return chosen
+
+    def unsure_at_best(self) -> NDArray[np.bool_]:
+        """Which of them are only not sure."""
+        chosen: NDArray[np.bool_] = np.take_along_axis(self.unsure, self.best[None, None, :], axis=0)[0]
         return chosen
 
 
@@ -223,14 +230,19 @@ def _judges(limits: Limits, codes: Collection[str]) -> dict[str, Judge]:
 
 def sure_answers(
     limits: Limits, sizes: Sequence[SizeFit], inputs: Inputs, codes: Collection[str] = ()
-) -> NDArray[np.uint8]:
-    """The same of sizes, with how sure their lengths and the wearers' are: good only where it surely is."""
+) -> tuple[NDArray[np.uint8], NDArray[np.bool_]]:
+    """The same of sizes, with how sure their lengths and the wearers' are: good only where it surely is.
+
+    Returns:
+        The answers, and which are to be minded only because they are not sure.
+    """
     garments = [each.made.facts for each in sizes]
     answers = judge_all(limits, garments, inputs, codes)
     made = [
         SureGarment(facts, each.case.construction, each.made.size, each.made.garment, each.made.parts, limits)
         for each, facts in zip(sizes, garments, strict=True)
     ]
+    unsure = np.zeros(answers.shape, dtype=bool)
     steepest, wearers = max(each.steepest for each in made), doubtful(inputs)
     for first in range(0, len(inputs.age_years), _AT_ONCE):
         some = np.arange(first, min(first + _AT_ONCE, len(inputs.age_years)))
@@ -240,8 +252,10 @@ def sure_answers(
                 good = np.flatnonzero(answers[place, row, some] == Answer.GOOD)
                 if len(good):
                     column = answers[place, row, first : first + _AT_ONCE]
-                    column[good] = surely(column[good], columns.is_sure(code, good, garment))
-    return answers
+                    sure = columns.is_sure(code, good, garment)
+                    column[good] = surely(column[good], sure)
+                    unsure[place, row, some[good]] = ~sure
+    return answers, unsure
 
 
 def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
@@ -251,16 +265,18 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     of no account.
     """
     garments = [each.made.facts for each in sizes]
-    answers = sure_answers(design.limits, sizes, inputs)
+    answers, unsure = sure_answers(design.limits, sizes, inputs)
     codes = tuple(judges(design.limits))
-    reach = judges(design.limits)[REACH]
+    rules = [judges(design.limits)[code] for code in (REACH, HEM)]
     scores = np.empty((len(inputs.age_years), len(garments)))
     for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
-        ease_cm = reach.figure("ease_cm", inputs.of(garment))
-        scores[:, place] = score(list(answers[place]), ease_cm, making_score(each.making))
+        ease_cm = {rule.rule.code: rule.figure("ease_cm", inputs.of(garment)) for rule in rules}
+        making = making_score(each.making)
+        scores[:, place] = score(list(answers[place]), ease_cm, each.meant_cm, making)
     return Judged(
         codes=codes,
         answers=answers,
+        unsure=unsure,
         best=np.argmin(scores, axis=1),
         alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
     )

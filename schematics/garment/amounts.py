@@ -19,6 +19,7 @@ from schematics.crochet.fabric import Counted, CountRule, Fabric, RowRule
 from schematics.units import HAIR
 from schematics.wearer.compiling import FunctionText
 from schematics.wearer.expr import Const, Expr, Op, Operand, keeps_hash, node
+from schematics.wearer.traced import Traced
 
 Numbers: TypeAlias = Any
 """A number, or a column of them: `numpy.ndarray`, one for each garment."""
@@ -95,13 +96,16 @@ class PickedUp(Expr):
     def nearest(self, along_cm: Numbers, besides: Numbers) -> Numbers:
         """The whole number."""
         exact = along_cm * self.fabric.stitches_per_cm
-        if not isinstance(exact, np.ndarray):
+        if isinstance(exact, Traced):
+            exact = along_cm / self.fabric.length_cm(1, STITCHES)
+        elif not isinstance(exact, np.ndarray):
             return CountRule(multiple=2, plus=round(besides) % 2).nearest(exact)
         odd = np.round(besides) % 2
         smallest = np.where(odd == 1, 1, 2)
         low = np.maximum(smallest, 2 * np.floor((exact - odd) / 2 + HAIR) + odd)
         high = np.maximum(smallest, 2 * np.ceil((exact - odd) / 2 - HAIR) + odd)
-        return np.where(exact - low < high - exact - _TIE, low, high).astype(int)
+        found = np.where(exact - low < high - exact - _TIE, low, high)
+        return found if isinstance(found, Traced) else found.astype(int)
 
 
 @dataclass(frozen=True, slots=True)

@@ -131,7 +131,7 @@ class Piece:
     are not in lines when they are first drawn. ``rows`` gives the stitches of each row as it is worked, of
     all its parts together, when they are first counted; None where they cannot be. Where parts have colours,
     ``colour`` is its name and ``hatching`` the number of the way it is hatched where there is no ink of it;
-    the body is plain, 0.
+    the body is plain, 0. ``shades`` are the design's colours by name, each ``#rrggbb``.
     """
 
     name: str
@@ -151,13 +151,18 @@ class Piece:
     rows: Callable[[], Iterable[int]] | None = field(default=None, compare=False, repr=False)
     colour: str = ""
     hatching: int = 0
+    shades: tuple[tuple[str, str], ...] = ()
 
     @property
     def heading(self) -> str:
         """Its name, how often it is made, and its colour: ``arm band (make 2), in moss, hatched``."""
         make = f" (make {self.quantity})" if self.quantity > 1 else ""
-        colour = f", in {self.colour}{', hatched' if self.hatching else ''}" if self.colour else ""
-        return f"{self.name}{make}{colour}"
+        return ", ".join(filter(None, (f"{self.name}{make}", self.in_colour)))
+
+    @property
+    def in_colour(self) -> str:
+        """Its colour and how it is shown, ``in moss, hatched``; empty where it has none of its own."""
+        return f"in {self.colour}{', hatched' if self.hatching else ''}" if self.colour else ""
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; `KeyError` if the piece has none."""

@@ -15,6 +15,7 @@ from pydantic_core import InitErrorDetails
 
 from schematics.crochet.fabric import MOST_PULLS, MOST_STRETCH, Swatch, swatch_faults
 from schematics.crochet.stitches import TURNING_CHAINS
+from schematics.design.design import MOST_SHADES
 from schematics.reading.hook_value import HookValue
 from schematics.reading.pattern_block import PatternBlock
 from schematics.reading.problems import listed
@@ -22,6 +23,7 @@ from schematics.reading.spec_block import SpecBlock
 from schematics.reading.spec_words import NameInFile
 from schematics.reading.values import (
     Amount,
+    ColourValue,
     Context,
     Fraction,
     LengthValue,
@@ -57,6 +59,10 @@ class YarnBlock(SpecBlock):
         default=None, description="what it is spun of, as '80 % wool, 20 % cotton'"
     )
     colour: Annotated[str, TextValue(40)] | None = Field(default=None, description="the main colour's name")
+    shades: Annotated[
+        dict[Annotated[str, NameInFile("colour")], Annotated[str, ColourValue()]],
+        Field(max_length=MOST_SHADES),
+    ] = Field(default={}, description="how colours look in drawings, by their names, as sand: '#d9c7a3'")
     weight: Annotated[int, Whole(0, 7)] | None = Field(
         default=None, description="the trade's number, from 0 (lace) to 7 (jumbo)"
     )

@@ -114,14 +114,33 @@ def _context(document: LoadedFile, folder: Path) -> Context:
         sizes=sizes,
         graded="grading" in data,
         fabrics=None if ("fabrics",) in document.incomplete or not fabrics else fabrics,
+        colours=_colours(data),
         first_by_folder=first_by_folder,
         first_surplus_size=sizes[MOST_SIZES] if len(sizes) > MOST_SIZES else None,
     )
 
 
 def _names(data: dict[str, Any], key: str) -> tuple[str, ...]:
-    block = data.get(key)
-    return tuple(block) if isinstance(block, dict) else ()
+    return tuple(_mapping(data, key))
+
+
+def _mapping(data: dict[str, Any], *keys: str) -> dict[str, Any]:
+    """What stands there if it is a mapping; else an empty one."""
+    for key in keys:
+        block = data.get(key)
+        data = block if isinstance(block, dict) else {}
+    return data
+
+
+def _colours(data: dict[str, Any]) -> tuple[str, ...]:
+    """The names of colours: the yarn's, those of parts and those of charts."""
+    fabrics = [each for each in _mapping(data, "fabrics").values() if isinstance(each, dict)]
+    named = [
+        _mapping(data, "yarn").get("colour"),
+        *_mapping(data, "yarn_use", "colours").values(),
+        *(colour for fabric in fabrics for colour in _mapping(fabric, "chart", "colours").values()),
+    ]
+    return tuple(dict.fromkeys(each for each in named if isinstance(each, str)))
 
 
 def _faults(error: ValidationError, document: LoadedFile) -> Iterable[Fault]:

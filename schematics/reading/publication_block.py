@@ -24,17 +24,15 @@ from schematics.design.publication import (
     SeamStitch,
     SeamStyle,
 )
+from schematics.document.contrast import LEAST_CONTRAST, WHITE, contrast
 from schematics.reading.problems import hint, show_value
 from schematics.reading.spec_block import SpecBlock
-from schematics.reading.values import Context, TextValue, ValueInContext, ValueKind, refuse
+from schematics.reading.values import ColourValue, Context, TextValue, ValueInContext, ValueKind, refuse
 from schematics.units import Unit
 
 _LONGEST_LINE = 400
 _MOST_LINES = 20
 _NAMES_A_FILE = re.compile(r"[/\\:]|\.\w+$")
-_COLOUR = re.compile(r"#[0-9A-Fa-f]{6}")
-_LEAST_CONTRAST = 4.5
-"""Of text on its ground (WCAG 2.2, success criterion 1.4.3)."""
 
 _Line = Annotated[str, TextValue(_LONGEST_LINE)]
 _Lines = Annotated[list[_Line], Field(max_length=_MOST_LINES)]
@@ -144,33 +142,18 @@ class FontValue(FileBeside):
             raise refuse(f"{error}; name one with Latin letters") from None
 
 
-class AccentColour(ValueKind):
+class AccentColour(ColourValue):
     """A colour in which headings can be read on white."""
 
     def read(self, value: Any) -> str:
         """The colour, in small letters."""
-        if not isinstance(value, str) or not _COLOUR.fullmatch(value):
-            raise refuse(f"expected a colour in quotes, such as '#1f5f6b', got {show_value(value)}")
-        contrast = 1.05 / (_luminance(value) + 0.05)
-        if contrast < _LEAST_CONTRAST:
+        colour = super().read(value)
+        if (read := contrast(colour, WHITE)) < LEAST_CONTRAST:
             raise refuse(
-                f"expected a colour dark enough to read on white (contrast {_LEAST_CONTRAST:g} or more), "
-                f"got {show_value(value)} with {contrast:.1f}"
+                f"expected a colour dark enough to read on white (contrast {LEAST_CONTRAST:g} or more), "
+                f"got {show_value(value)} with {read:.1f}"
             )
-        return value.lower()
-
-    def schema(self) -> dict[str, Any]:
-        """Text."""
-        return {"type": "string", "pattern": f"^{_COLOUR.pattern}$"}
-
-
-def _luminance(colour: str) -> float:
-    """Relative luminance of an sRGB colour (WCAG 2.2, definitions)."""
-    parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
-    red, green, blue = (
-        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
-    )
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+        return colour
 
 
 class SeamBlock(SpecBlock):

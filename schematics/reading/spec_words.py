@@ -27,13 +27,14 @@ _FILE_ENDINGS = (".csv", ".html", ".json", ".md", ".pdf", ".png", ".svg", ".tmp"
 
 @dataclass(frozen=True, slots=True)
 class NameInFile(ValueInContext):
-    """The name of one of the file's fabrics or sizes, which ``what`` says."""
+    """The name of one of the file's fabrics, sizes or colours, which ``what`` says."""
 
-    what: Literal["fabric", "size"]
+    what: Literal["fabric", "size", "colour"]
 
     def read(self, value: Any, context: Context) -> str:
         """The name."""
-        name, names = TextValue().read(value), context.fabrics if self.what == "fabric" else context.sizes
+        name = TextValue().read(value)
+        names = {"fabric": context.fabrics, "size": context.sizes, "colour": context.colours}[self.what]
         if names and name not in names:
             raise refuse(f"there is no {self.what} {show_value(name)}; {hint(name, names)}")
         return name

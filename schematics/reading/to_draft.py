@@ -45,6 +45,7 @@ def _head(block: DesignBlock, path: Path) -> Design:
             name=block.yarn.name,
             fibre=block.yarn.fibre,
             colour=block.yarn.colour,
+            shades=tuple(block.yarn.shades.items()),
             weight=block.yarn.weight,
             ball_mass_g=block.yarn.ball_mass,
             ball_length_m=block.yarn.ball_length,

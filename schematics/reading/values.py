@@ -13,6 +13,7 @@ from typing import Any
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import PydanticCustomError, core_schema
 
+from schematics.document.contrast import COLOUR
 from schematics.document.lettering.text import unlettered
 from schematics.garment.constructions import Construction
 from schematics.reading.problems import show_value
@@ -40,6 +41,7 @@ class Context:
     folder: Path | None = None
     construction: Construction | None = None
     fabrics: tuple[str, ...] | None = None
+    colours: tuple[str, ...] | None = None
     sizes: tuple[str, ...] = ()
     graded: bool = False
     first_by_folder: Mapping[str, str] = field(default_factory=dict)
@@ -268,6 +270,20 @@ def letter_fault(text: str) -> str:
         f"the lettering of the sheets has no {sign!r} (U+{ord(sign):04X}); "
         "use Latin, Greek, Cyrillic, Armenian or Georgian letters"
     )
+
+
+class ColourValue(ValueKind):
+    """A colour as ``#rrggbb``."""
+
+    def read(self, value: Any) -> str:
+        """The colour, in small letters."""
+        if not isinstance(value, str) or not COLOUR.fullmatch(value):
+            raise refuse(f"expected a colour in quotes, such as '#1f5f6b', got {show_value(value)}")
+        return value.lower()
+
+    def schema(self) -> dict[str, Any]:
+        """Text."""
+        return {"type": "string", "pattern": f"^{COLOUR.pattern}$"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from schematics.wearer.body import Body, Wearer
 from schematics.wearer.body_figure import FigureSize
 from schematics.wearer.estimates import estimates, share_of_stature
 from schematics.wearer.evaluator import Evaluator, Inputs, evaluator_of
+from schematics.wearer.expr import End, Expr, OfBody, first
 from schematics.wearer.survey import MEASURES
 
 _FIELDS = {Body(each.name.removesuffix("_cm")): each.name for each in fields(FigureSize)}
@@ -60,6 +61,19 @@ def proportioned(wearer: Wearer) -> Proportioned | None:
         filled=tuple(body for body in _FIELDS if body not in measured),
         borrowed=tuple(body for body in _FIELDS if body in measured and wearer.values[body].borrowed),
     )
+
+
+def proportions() -> dict[Body, Expr]:
+    """Each measurement of a figure as a tree: what is known of it, else its share of the height.
+
+    Lengths that `schematics.wearer.estimates` fills in are taken to be filled in.
+    """
+    height = OfBody(Body.HEIGHT, End.TYPICAL)
+    shares = {body: share_of_stature((part,), "both") for body, part in _FROM_SURVEY.items()}
+    known = {body: OfBody(body, End.TYPICAL) for body in _FIELDS}
+    return {
+        body: first(each, height * shares[body]) if body in shares else each for body, each in known.items()
+    }
 
 
 @cache

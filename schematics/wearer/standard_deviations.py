@@ -5,8 +5,10 @@ An error is taken as normal, and one input's as independent of another's.
 
 from __future__ import annotations
 
-import math
 from statistics import NormalDist
+from typing import Any
+
+import numpy as np
 
 from schematics.wearer.body import Body, BodyValue, Origin
 
@@ -39,12 +41,12 @@ def reading_fraction(count: float) -> float:
     return READING_COUNT / count
 
 
-def stretch_fraction(pulls: int) -> float:
+def stretch_fraction(pulls: Any) -> Any:
     """How much of itself a stretch may be off that is the mean of so many pulls, each measured anew.
 
     The errors of pulls are independent, so that of their mean shrinks with the root of their number.
     """
-    return STRETCH_FRACTION / math.sqrt(pulls)
+    return STRETCH_FRACTION / np.sqrt(pulls)
 
 
 def body_sd_cm(body: Body, value: BodyValue, *, person: bool) -> float:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+
+import pytest
 
 from schematics.analysis.check_report import check_document
 from schematics.analysis.measurements import measurements
 from schematics.analysis.sensitivity.sure_table import sure_section
+from schematics.analysis.surer import surer_in_counts
 from schematics.analysis.workbook import findings_document
 from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Severity
@@ -84,3 +88,37 @@ def test_the_workbook_says_what_is_to_be_minded_with_how_sure_it_is() -> None:
         (name, each.code, each.told) for name, each in minded if each.severity is Severity.MIND
     ]
     assert any(each.unsure for _, each in minded)
+
+
+@pytest.mark.slow
+def test_what_is_not_sure_is_told_with_counts_that_would_be_and_at_what_price() -> None:
+    """Size 4's neck: as many stitches more as are told make it surely wide enough, fewer do not."""
+    design, result = shipped_design("tidepool"), shipped_results("tidepool")[1]
+    (finding,) = (each for each in result.findings if each.unsure)
+    told = re.fullmatch(
+        r"Or in the counts: (\d+) more stitches at the neck \((\d+) in all\); "
+        r"then NECK-SLIP would be to mind\.",
+        surer_in_counts(design, result, finding),
+    )
+    assert told is not None
+    assert int(told[2]) - int(told[1]) == result.size.body.neck
+    for neck, severity in ((int(told[2]), "good"), (int(told[2]) - 2, "mind")):
+        body = result.size.body.model_copy(update={"neck": neck})
+        (changed,) = evaluate(replace(design, sizes=(replace(result.size, body=body),)))
+        severities = {each.code: each.severity.value for each in changed.findings}
+        assert severities["NECK-PASS"] == severity
+        assert severities["NECK-SLIP"] == ("mind" if severity == "good" else severities["NECK-SLIP"])
+    (section, *_) = check_document(design, [result], show_all=False).sections
+    assert str(section.tables[0].rows[0][2]).endswith(told[0])
+
+
+@pytest.mark.slow
+def test_a_change_of_counts_that_costs_nothing_is_told_alone() -> None:
+    design = shipped_design("sandpiper")
+    result = shipped_results("sandpiper")[0]
+    (finding,) = (each for each in result.findings if each.unsure)
+    assert surer_in_counts(design, result, finding) == (
+        "Or in the counts: 1 more stitch of arm band depth (10 in all)."
+    )
+    (changed,) = evaluate(replace(design, sizes=(replace(result.size, arm_band_stitches=10),)))
+    assert not any(each.unsure for each in changed.findings)

@@ -33,6 +33,7 @@ from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 from tests.examples import covering
+from tests.remembered import remember_advice
 from tests.shipped import SPECS, demo_names, shipped_text
 
 KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
@@ -151,6 +152,7 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
     patch.setenv("COLUMNS", "5000")
     for module, name in SLOW:
         patch.setattr(module, name, remembered(getattr(module, name)))
+    remember_advice(patch)
 
     def told(command: str, words: str, form: str) -> str:
         if (command, words, form) not in said:

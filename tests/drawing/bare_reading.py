@@ -43,7 +43,7 @@ HIGHEST_MM = {"column": 240.0, "page": 240.0}
 FONT_MM = {"column": 2.5 / (1493 / 2048), "page": 2.5 / (1493 / 2048), "phone": 12 / 96 * 25.4}
 """Of the font: its capitals 2.5 mm high (1493 of 2048 units in its OS/2 table), or 12 pixels."""
 
-LAYERS = ["texture", "outline", "lines", "dimensions", "labels", "table"]
+LAYERS = ["colours", "texture", "outline", "lines", "dimensions", "labels", "table"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -140,7 +140,10 @@ def along(start: Point, end: Point, distance: float) -> Point:
 
 
 def read_page(svg: str) -> Page:
-    """The sheet in mm: at 25.4 px to the inch a millimetre is one px, if the view box says so too."""
+    """The sheet in mm: at 25.4 px to the inch a millimetre is one px, if the view box says so too.
+
+    Tinted faces are left out: they lie under everything.
+    """
     document = svgelements.SVG.parse(io.StringIO(svg), ppi=25.4)
     words: list[Words] = []
     strokes: list[Stroke] = []
@@ -149,7 +152,7 @@ def read_page(svg: str) -> Page:
         for element in group:
             if isinstance(element, svgelements.Text):
                 words.append(_words(name, kind, element))
-            else:
+            elif kind != "tint":
                 strokes.append(_stroke(name, kind, element))
     return Page(float(document.width), float(document.height), tuple(words), tuple(strokes))
 

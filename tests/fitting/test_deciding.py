@@ -14,11 +14,12 @@ import pytest
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import asked_bodies
 from schematics.design.design import Design
+from schematics.document.writers import written
 from schematics.fitting.deciding import MOST_DECIDED
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.group import GroupFit, group_fit
 from schematics.fitting.group_file import read_group
-from schematics.fitting.group_report import rows
+from schematics.fitting.group_report import group_document, rows
 from schematics.fitting.sizing import best, size_fit
 from schematics.units import Unit
 from schematics.wearer.body import Body, Origin, WearerSpec
@@ -35,6 +36,7 @@ ALL = {
 }  # fmt: skip
 """A six-year-old of whom everything was measured."""
 
+AGE = {"age": "6"}
 TALLER = {"age": "9", "height": "134", "centre_back_neck_to_wrist": "58", "nape_height": "110.5"}
 
 
@@ -187,3 +189,23 @@ def test_a_crowd_is_told_that_it_is_not_worked_out(tmp_path: Path) -> None:
     found = told(replace(demo("tidepool"), sizes=demo("tidepool").sizes[:1]), lines, tmp_path)
     assert found.deciding is None
     assert next(rows(found))["measure"] is None
+
+
+def test_whom_to_measure_is_told_by_the_measurement_that_helps_most(tmp_path: Path) -> None:
+    """Two of whom only the age is known, one half measured, one of whom nothing is wanting."""
+    lines = tuple(
+        {"name": name, **line}
+        for name, line in zip(("Ann", "Bo", "Cy", "Di"), (AGE, ALL, without("height"), AGE), strict=True)
+    )
+    found = told(demo("tidepool"), lines, tmp_path)
+    document = group_document(demo("tidepool"), found, None, show_all=False)
+    text = " ".join("".join(written([document], "md")).split())
+    wanted = {each["name"]: each["measure"] for each in rows(found)}
+    assert wanted["Ann"] == wanted["Di"] is not None
+    alike = [name for name, measure in wanted.items() if measure == wanted["Ann"]]
+    assert f"The {wanted['Ann']} of {', '.join(alike[:-1])} and {alike[-1]}." in text
+    for row in rows(found):
+        assert set(row["not_sure"]) <= set(row["minds"])
+        found_so = [code for code in row["minds"] if code not in row["not_sure"]]
+        for words, codes in (("mind", found_so), ("not sure", row["not_sure"])):
+            assert not codes or f"{words}: {', '.join(codes)}" in text

@@ -14,8 +14,10 @@ from schematics.fitting.fitting import fitting, instead, other_sizes
 from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.group import GroupFit, group_fit
 from schematics.fitting.group_file import WearerGroup
-from schematics.fitting.sizing import best, score, size_fit
+from schematics.fitting.measured import at_end
+from schematics.fitting.sizing import HEM, MIND_WEIGHT, REACH, best, score, size_fit
 from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.expr import End
 from schematics.wearer.resolve import resolve
 from tests.fitting.children import DEMOS, MEASURED, demo, random_spec
 
@@ -104,21 +106,40 @@ def test_a_group_at_its_makers_gauge() -> None:
     )
 
 
-def test_stops_weigh_more_than_minds_and_minds_more_than_the_reach() -> None:
+def test_stops_weigh_more_than_minds_and_minds_more_than_what_was_meant() -> None:
     good, mind, stop = Answer.GOOD, Answer.MIND, Answer.STOP
+    meant = {REACH: -2.0, HEM: 20.0}
+
+    def of(answers: list[Answer], reach_cm: float, hem_cm: float = 20.0) -> float:
+        return float(score(answers, {REACH: reach_cm, HEM: hem_cm}, meant))
+
     rising = [
-        score([good, good], 0.0),
-        score([good, good], -3.0),
-        score([good, mind], 1.0),
-        score([mind, mind], 0.0),
-        score([good, stop], 0.0),
-        score([mind, stop], 0.0),
-        score([stop, stop], 0.0),
+        of([good, good], -2.0),
+        of([good, good], -5.0),
+        of([good, good], -5.0, 16.0),
+        of([good, mind], -1.0),
+        of([mind, mind], -2.0),
+        of([good, stop], -2.0),
+        of([mind, stop], -2.0),
+        of([stop, stop], -2.0),
     ]
     assert rising == sorted(rising)
     assert len(set(rising)) == len(rising)
-    assert score([good, Answer.UNKNOWN], None) == score([good, good], 0.0)
-    assert score([good, good], 1e9) < score([good, mind], 0.0)
+    assert float(score([good, Answer.UNKNOWN], {}, meant)) == rising[0], "what is unknown does not count"
+    assert of([good, good], 1e9) < rising[3]
+
+
+@pytest.mark.parametrize("name", ["tidepool", "driftwood", "kelp"])
+def test_the_typical_wearer_of_a_size_is_advised_that_size(name: str) -> None:
+    """Of sizes that are equally right on her it is hers that comes out as it is meant to."""
+    design = demo(name)
+    for size in design.sizes:
+        wearer = at_end(resolve(size.wearer, size.name), End.TYPICAL)
+        fits = [size_fit(design, size_at_gauge(design, each), wearer) for each in design.sizes]
+        weights = [round(fit.score // MIND_WEIGHT) for fit in fits]
+        own = next(fit for fit in fits if fit.name == size.name)
+        assert best(fits) is own or own.score // MIND_WEIGHT > min(weights), size.name
+        assert own.score % MIND_WEIGHT == pytest.approx(0.0, abs=1e-6)
 
 
 @pytest.mark.slow

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from schematics.fitting.measured import given_wearer, merged, read_wearer
 from schematics.reading.problems import SpecError
 from schematics.units import Unit
 from schematics.wearer.body import Body
+from tests.spellings_for_tests import SPELT
 
 
 def read(folder: Path, text: str, unit: Unit = Unit.CM) -> str:
@@ -113,3 +115,26 @@ def test_options_win_over_the_file(tmp_path: Path) -> None:
     both = merged(read_wearer(path, Unit.CM), given_wearer({"head_girth": "53", "age": "7"}, Unit.CM))
     assert both.own == {Body.HEAD_GIRTH: 53.0, Body.HAND_GIRTH: 15.0}
     assert both.age_years == 7.0
+
+
+@pytest.mark.parametrize("unit", list(Unit))
+def test_options_and_groups_read_every_spelling_alike(tmp_path: Path, unit: Unit) -> None:
+    """The height of somebody, 41 to 231 cm; an empty cell says nothing."""
+    spelt = [(text, cm) for text, default, cm in SPELT if default is unit and text]
+    path = tmp_path / "class.csv"
+    with path.open("w", encoding="utf-8", newline="") as file:
+        csv.writer(file).writerows(
+            [["name", "height"], *([f"{at}", text] for at, (text, _) in enumerate(spelt))]
+        )
+    group = read_group(path, unit)
+    in_group = dict(zip(group.names, group.own.get(Body.HEIGHT, ()), strict=True))
+    for at, (text, cm) in enumerate(spelt):
+        if cm is not None and 41 <= cm <= 231:
+            assert given_wearer({"height": text}, unit).own[Body.HEIGHT] == pytest.approx(
+                float(cm), rel=1e-15
+            )
+            assert in_group[f"{at}"] == pytest.approx(float(cm), rel=1e-15), text
+        else:
+            with pytest.raises(UsageError, match=r"^--height: expected "):
+                given_wearer({"height": text}, unit)
+            assert f"{at}" not in in_group, text

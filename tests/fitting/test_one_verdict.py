@@ -42,7 +42,8 @@ def some_children(seed: str, many: int) -> list[WearerSpec]:
 @pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS)
 def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
-    design, children = demo(name), some_children(f"one verdict in {name}", share(24, part=6))
+    """A hundred children in each of three designs; whether too few cases hold is the group's word, too."""
+    design, children = demo(name), some_children(f"one verdict in {name}", share(100, part=20))
     pattern = [size_at_gauge(design, size) for size in design.sizes]
     together = group_fit(design, design.sizes, group(children)).judged
     for row, child in enumerate(children):
@@ -56,6 +57,9 @@ def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
             assert {code: SEVERITIES[Answer(answer)] for code, answer in by_group.items()} == {
                 code: severities[code] for code in by_group
             }
+            unsure = {each.code for each in check.findings if each.unsure}
+            by_group = dict(zip(together.codes, together.unsure[place, :, row], strict=True))
+            assert {code for code, each in by_group.items() if each} == unsure
 
 
 CHILD = "age: 7\nhead_girth: 53.5\nheight: 121\n"

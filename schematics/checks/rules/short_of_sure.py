@@ -2,7 +2,7 @@
 
 Each comparison by itself is to hold by so many standard deviations as leave `Limits.sure_fraction`. A length
 of a garment may be off by no more of itself than the fabric of it that is most in doubt, as stitches, rows
-and stretch all add to it.
+and stretch all add to it; a girth is as steep everywhere as where it is steepest.
 """
 
 from __future__ import annotations
@@ -10,9 +10,12 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from statistics import NormalDist
+from typing import TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
+from schematics.checks.rules.garment_numbers import GIRTH_POINTS
 from schematics.checks.rules.sure_columns import AnyGarment
 from schematics.checks.rules.sureness import failures
 from schematics.crochet.fabric import Counted, Fabric
@@ -60,6 +63,10 @@ def short_of_sure_cm(code: str, limits: Limits, garments: Inputs, sds_cm: Sequen
     return ways.truths[code].largest(short)
 
 
+Slopes: TypeAlias = NDArray[np.float64]
+"""How far each error moves a margin, in cm."""
+
+
 class ShortOfSure:
     """What garments of some fabrics lack to be surely good on a wearer.
 
@@ -71,30 +78,56 @@ class ShortOfSure:
 
     def __init__(self, parts: Parts, wearer: Wearer, limits: Limits) -> None:
         self._parts, self._limits = parts, limits
-        bodies, _ = varied_bodies([wearer])
-        self._varied, self._errors = Inputs(body=bodies, facts=AnyGarment(0.0)), len(bodies.errors_cm)
-        self._body_sds: dict[str, list[float]] = {}
+        self._bodies, _ = varied_bodies([wearer])
+        self._body_slopes: dict[str, list[tuple[Slopes, Slopes]]] = {}
 
     def short_cm(self, code: str, garments: Inputs) -> Numbers:
         """By how much a rule is short of surely holding on garments; nought or less where it does."""
         margins = failures(self._limits, code).margins
         off = margins(garments.of(_Scaled(garments.facts, self._parts)))
         sds_cm = [
-            np.hypot(off_cm - usual_cm, body_cm)
-            for usual_cm, off_cm, body_cm in zip(margins(garments), off, self._of_body(code), strict=True)
+            np.hypot(off_cm - usual_cm, _body_sd_cm(slopes, garments.facts))
+            for usual_cm, off_cm, slopes in zip(margins(garments), off, self._of_body(code), strict=True)
         ]
         return short_of_sure_cm(code, self._limits, garments, sds_cm)
 
-    def _of_body(self, code: str) -> list[float]:
-        """The standard deviation of each margin by what is not known of the wearer."""
-        if code not in self._body_sds:
-            found = []
-            for column in failures(self._limits, code).margins(self._varied):
-                moved = column if np.ndim(column) > 1 else np.zeros((1 + 2 * self._errors, 1))
-                slopes = (moved[1 : 1 + self._errors] - moved[1 + self._errors :]) / 2
-                found.append(float(np.nan_to_num(np.sqrt((slopes**2).sum()))))
-            self._body_sds[code] = found
-        return self._body_sds[code]
+    def _of_body(self, code: str) -> list[tuple[Slopes, Slopes]]:
+        """How far each error of the body moves each margin, and how much farther where girths are steep."""
+        if code not in self._body_slopes:
+            level, steep = (self._moved_by_body(code, AnyGarment(each)) for each in (0.0, 1.0))
+            self._body_slopes[code] = [(one, other - one) for one, other in zip(level, steep, strict=True)]
+        return self._body_slopes[code]
+
+    def _moved_by_body(self, code: str, garment: AnyGarment) -> list[Slopes]:
+        errors, found = len(self._bodies.errors_cm), []
+        varied = Inputs(body=self._bodies, facts=garment)
+        for column in failures(self._limits, code).margins(varied):
+            moved = column[:, 0] if np.ndim(column) > 1 else np.zeros(1 + 2 * errors)
+            found.append(np.nan_to_num((moved[1 : 1 + errors] - moved[1 + errors :]) / 2))
+        return found
+
+
+def _body_sd_cm(slopes: tuple[Slopes, Slopes], facts: Mapping[str, Numbers]) -> Numbers:
+    """The standard deviation of a margin by what is not known of the wearer."""
+    level, steep = map(np.abs, slopes)
+    if not steep.any():
+        return float(np.sqrt((level**2).sum()))
+    grows = _steepest(facts)
+    return np.sqrt(sum((one + grows * other) ** 2 for one, other in zip(level, steep, strict=True)))
+
+
+def _steepest(facts: Mapping[str, Numbers]) -> Numbers:
+    """The most that girths grow with each centimetre of depth; nought where the sides are open."""
+    depths, girths = (
+        [facts[f"girth.{each}.{what}_cm"] for each in range(GIRTH_POINTS)] for what in ("depth", "girth")
+    )
+    with np.errstate(divide="ignore", invalid="ignore"):
+        grows = [
+            np.abs(np.asarray(girths[place]) - girths[place - 1])
+            / (np.asarray(depths[place]) - depths[place - 1])
+            for place in range(1, GIRTH_POINTS)
+        ]
+    return np.max(np.nan_to_num(grows, posinf=0.0), axis=0)
 
 
 class _Scaled(dict[str, Numbers]):

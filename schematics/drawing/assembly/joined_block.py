@@ -25,7 +25,15 @@ from schematics.drawing.ink.marks import TICK, Area, Line, Mark, Pen, Point, alo
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.surface import Strip
 from schematics.drawing.ink.texture import every_nth
-from schematics.drawing.pieces.piece_texture import RIDGE, draw_colour, draw_increases, draw_texture
+from schematics.drawing.pieces.body_outline import BODY
+from schematics.drawing.pieces.piece_texture import (
+    RIDGE,
+    draw_colour,
+    draw_increases,
+    draw_texture,
+    draw_tint,
+    shade_of,
+)
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Ring
 
@@ -88,6 +96,8 @@ def with_looks(laid_out: Block, view: JoinedView, garment: Garment, scale: int) 
     """
     block, on_sheet = replace(laid_out, groups=[*laid_out.groups]), View(scale=scale)
     for half in view.halves:
+        face = Polygon(on_sheet.line(half.shape.exterior))
+        draw_tint(block, "body", shade_of(garment.piece(BODY)), face)
         draw_increases(block, "left" if half.left else "right", half.increases, on_sheet)
     if view.panel:
         up = view.panel.shape.bounds[3] - view.panel.piece.outline.bounds[3]

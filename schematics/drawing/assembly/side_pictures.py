@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 
 from shapely import LineString, Polygon
@@ -10,11 +11,14 @@ from schematics.document.lettering.text import wrap
 from schematics.drawing.assembly.open_side import OpenSide
 from schematics.drawing.assembly.step_canvas import RING, Canvas, beside, ends_of
 from schematics.drawing.ink.block import CLEAR
-from schematics.drawing.ink.marks import Label, Pen, Point, between, unit
+from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import ArmsOn, Garment
 
 _COUNT_OFF, _WORK_OFF = 2.6, 2.2
+
+_OFF_MARKER = RING + 0.5
+"""From the middle of a marker to the tip of the triangle that points to it, in mm."""
 
 _NUMBERS_WIDE = (22.0, 20.0, 18.0, 16.0)
 """Widths in mm that numbers are set in, the first that leaves room beside each other."""
@@ -83,11 +87,22 @@ def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Ca
     outline = canvas.face(side.arm_band.shape)
     top = outline.bounds[1] - _WORK_OFF
     canvas.arrow("work", LineString([(start[0], top), (end[0], top)]))
-    foot = canvas.triangle("arm", (start[0], start[1] + RING + 0.5), (0.0, -1.0))
+    towards = _free_way(canvas, start, outwards=math.copysign(1.0, start[0] - end[0]))
+    foot = canvas.triangle("arm", along(start, towards, -_OFF_MARKER), towards)
     _letter(canvas, side, letter)
-    canvas.join_yarn(foot, (0.0, 1.0), (1.2, 2.0, 3.0), start)
+    canvas.join_yarn(foot, opposite(towards), (1.2, 2.0, 3.0), start)
     _say_sides(canvas, side)
     return canvas
+
+
+def _free_way(canvas: Canvas, marker: Point, outwards: float) -> Point:
+    """How a triangle points to the marker: through the fabric, or past the band if only that is free.
+
+    ``outwards`` is 1 where the band ends on the right, -1 on the left.
+    """
+    through, beyond = (0.0, -1.0), (-outwards * math.sqrt(0.5), math.sqrt(0.5))
+    free = (way for way in (through, beyond) if canvas.has_room(along(marker, way, -_OFF_MARKER), way))
+    return next(free, through)
 
 
 def _number(canvas: Canvas, counted: str, ends: dict[str, tuple[Point, str]]) -> None:

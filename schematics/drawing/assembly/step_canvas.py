@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import product
 
 from shapely import LineString, MultiLineString, Polygon
@@ -115,9 +116,10 @@ class Canvas:
     def look(self, piece: Piece, shape: Polygon) -> None:
         """An upright shape of the fabric looks like that piece, wherever nothing else is in the end.
 
-        Its stitches are larger than they are where they would run into one.
+        Its stitches are larger than they are where they would run into one. It has no colour: hatching tells
+        which side is seen.
         """
-        self._looks.append((piece, shape))
+        self._looks.append((replace(piece, hatching=0, shades=()), shape))
 
     def arrow(self, name: str, way: LineString) -> None:
         """An arrow along a way on paper, its head at the end."""
@@ -132,11 +134,13 @@ class Canvas:
 
     def triangle(self, name: str, tip: Point, towards: Point) -> Point:
         """The triangle that points to where yarn is joined; gives the middle of its foot."""
-        foot, across = along(tip, opposite(towards), _TRIANGLE), (-towards[1], towards[0])
-        half = _TRIANGLE / 2
-        corners = tip, along(foot, across, -half), along(foot, across, half)
-        self.block.add("join", name, [Area(corners, Pen.SOLID)])
-        return foot
+        self.block.add("join", name, [Area(_triangle(tip, towards), Pen.SOLID)])
+        return along(tip, opposite(towards), _TRIANGLE)
+
+    def has_room(self, tip: Point, towards: Point) -> bool:
+        """Whether such a triangle crosses no line."""
+        corners = _triangle(tip, towards)
+        return not self.block.crossings(LineString([*corners, corners[0]]))
 
     def marker(self, name: str, at: Point) -> None:
         """A stitch marker in the edge."""
@@ -179,8 +183,8 @@ class Canvas:
         """The picture with its caption below, cropped, as wide as all are."""
         for piece, shape in self._looks:
             top = self.view.point(shape.centroid.x, shape.bounds[3])
-            seen, view = self.face(shape).buffer(-_OFF_EDGES), magnified(piece.patterned, self.view)
-            draw_texture_within(self.block, "texture", piece.name, piece, view, top, seen)
+            face, view = self.face(shape), magnified(piece.patterned, self.view)
+            draw_texture_within(self.block, "texture", piece.name, piece, view, top, face, _OFF_EDGES)
         self._hatch()
         x0, y0, x1, y1 = self.block.bounds()
         width = WIDTH - 2 * _EDGE
@@ -216,6 +220,12 @@ class Canvas:
             marks = [Line(points_of(part), Pen.TEXTURE) for part in parts if part.length > _SHORTEST]
             if marks:
                 self.block.add("wrong-side", "hatching", marks)
+
+
+def _triangle(tip: Point, towards: Point) -> tuple[Point, Point, Point]:
+    """The corners of a triangle that points to its tip."""
+    foot, across, half = along(tip, opposite(towards), _TRIANGLE), (-towards[1], towards[0]), _TRIANGLE / 2
+    return tip, along(foot, across, -half), along(foot, across, half)
 
 
 def _slanted(shape: BaseGeometry) -> Iterator[BaseGeometry]:

@@ -13,6 +13,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.text_block import TextBlock
 from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
+from schematics.drawing.pieces.piece_texture import shades_told
 from schematics.garment.garment import ArmsOn, Edge, Garment, Seam
 
 _INDENT = 5.0
@@ -47,6 +48,7 @@ def instructions(garment: Garment) -> Instructions:
         *(_uneven(garment) if at_shoulders else ()),
         "A triangle points to where yarn is joined.",
         *([f"{sentence_case(listed(body.dotted))} dotted."] if body.dotted else []),
+        *([told] if (told := shades_told(garment)) else []),
     ]
     return Instructions(" ".join(legend), assembly_steps(garment))
 

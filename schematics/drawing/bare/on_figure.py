@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
+from schematics.document.lettering.text import SMALL, line_pitch, wrap
 from schematics.drawing.bare.rooms import Room, cropped
 from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import text_lines
 from schematics.drawing.ink.page import block_size, labels_told
 from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.pieces.piece_texture import shades_told
 from schematics.drawing.worn.worn import both_figures
 from schematics.drawing.worn.worn_figures import DOWN, LEVEL, Both, Place, draw_figures
 from schematics.drawing.worn.worn_labels import draw_labels
@@ -20,6 +23,9 @@ LANDSCAPE = Room(250.0, 170.0)
 
 _GAPS = (30.0, 18.0, 6.0)
 """Between the two figures, in mm, the first at which all labels find room."""
+
+PICTURE = 15
+"""The scale of a picture without measurements, one to so many."""
 
 _LABELLED = ("dimension", "leader", "level")
 
@@ -42,8 +48,24 @@ def worn_drawing(design: Design, result: Result, room: Room = LANDSCAPE) -> Shee
         return None
     scale, block = min(drawn, key=lambda each: len(each[1].unplaced))
     labels = "; ".join(labels_told(block.groups, _LABELLED))
-    told = f"{design.title} on a plain figure of {result.wearer.label}, arms down and arms level. {labels}."
+    figure = f"{design.title} on a plain figure of {result.wearer.label}, arms down and arms level."
+    told = " ".join(filter(None, (figure, f"{labels}.", shades_told(result.garment))))
     return cropped(block.groups, f"{design.title}, worn", told, scale=scale)
+
+
+def figure_picture(design: Design, result: Result) -> Sheet | None:
+    """The two figures by themselves, without a measurement; None of a body of which too little is known."""
+    body = proportioned(result.wearer)
+    if body is None:
+        return None
+    both = both_figures(design, result, body)
+    places = Place(PICTURE, 0.0), Place(PICTURE, to_mm(both.down.half_cm + both.level.half_cm, PICTURE) + 6.0)
+    block = Block()
+    draw_figures(block, both, *places)
+    draw_looks(block, both, *places, (DOWN, LEVEL))
+    groups = [group for group in block.groups if group.kind != "caption"]
+    told = f"{design.title} on a plain figure, arms down and arms level."
+    return cropped(groups, design.title, told, scale=PICTURE)
 
 
 def _drawn(both: Both, scale: int, gap: float, room: Room) -> Block | None:
@@ -58,5 +80,14 @@ def _drawn(both: Both, scale: int, gap: float, room: Room) -> Block | None:
     draw_figures(block, both, *places)
     draw_labels(block, both, *places, width)
     draw_looks(block, both, *places, (DOWN, LEVEL))
+    _name_colours(block, both)
     broad, high = block_size(block)
     return None if broad > width or high > height else block
+
+
+def _name_colours(block: Block, both: Both) -> None:
+    """Which piece has which colour, under the figures."""
+    if told := shades_told(both.hanging.garment):
+        left, _, right, foot = block.bounds()
+        at = left, foot + line_pitch(SMALL)
+        block.add("note", "colours", text_lines(at, wrap(told, right - left)))

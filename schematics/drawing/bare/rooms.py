@@ -50,9 +50,12 @@ LARGE_PT = 22.0
 LARGE_PAGE = Room(180.0, 170.0, LARGE_PT * POINT * CAP_HEIGHT)
 """Of that edition, lettered like its text."""
 
+HIGHEST = 235.0
+"""What a page of A4 or Letter has room for, in mm."""
+
 WIDTHS = {
-    "column": Room(85.0, 235.0),
-    "page": Room(170.0, 235.0),
+    "column": Room(85.0, HIGHEST),
+    "page": Room(170.0, HIGHEST),
     "phone": Room(360 * PIXEL, 900 * PIXEL, 12 * PIXEL * CAP_HEIGHT, scrolls=True),
 }
 """As wide and as high as the widest and the highest may be. The widths that a designer places drawings in,

@@ -11,7 +11,7 @@ from schematics.checks.wording import listed
 from schematics.document.lettering.text import Lettering
 from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.pieces_in_room import Fitted, fitted
-from schematics.drawing.bare.rooms import PAGE, Room, cropped
+from schematics.drawing.bare.rooms import HIGHEST, PAGE, Room, cropped
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, bounds
 from schematics.drawing.ink.page import Box, block_size
@@ -40,6 +40,9 @@ _SMALL, _VERY_SMALL = 0.55, 0.45
 
 _MUCH_LARGER = 1.25
 """A drawing so many times larger is worth giving up figures in it, or one scale for all sizes."""
+
+_WITH_TABLE = 1.25
+"""A piece with its table may be so many times as high as one with figures, on a page that has room for it."""
 
 _OUTLINE_HEIGHTS = (140.0, 300.0)
 """What a lettered outline may take over a table so long that it leaves less, in mm: the first that does."""
@@ -100,7 +103,7 @@ def draw_size(
     over_table = replace(box, y1=_heights(box.y1, lettered.table())[0])
     scale = _scale_of(largest, names, words, over_table, lettering, letters=True)
     sheet = _with_table(replace(lettered, scale=scale), title, told, ink)
-    is_too_high = sheet.paper.height > room.height and not room.scrolls
+    is_too_high = sheet.paper.height > min(_WITH_TABLE * room.height, HIGHEST) and not room.scrolls
     if is_too_high and not look.letters:
         drawn = drawn or draw()
     if drawn and (is_too_high or not (sheet.scale and sheet.scale <= drawn.scale / _MUCH_LARGER)):

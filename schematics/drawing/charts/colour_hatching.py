@@ -33,6 +33,8 @@ again after the last, with wider lines."""
 
 def hatching(number: int, cell: BaseGeometry, cover: BaseGeometry) -> Iterator[Mark]:
     """The lines of the colour of that number, from nought, in a cell, except where ``cover`` is."""
+    if cell.is_empty:
+        return
     again, way = divmod(number, len(_WAYS))
     for angle, pitch in _WAYS[way] if way or not again else ((30.0, 2.0),):
         lines = _lines(cell, angle, pitch * _PITCH * (1 + again))

@@ -45,6 +45,7 @@ Sides: TypeAlias = tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.fl
 """Left, top, right and bottom of several upright boxes."""
 
 _WORDS = (Text, Circle)
+_TINT = "tint"
 _MANY = 1000
 _TOUCH = 0.3
 _ALONG = 3.0
@@ -155,6 +156,12 @@ class Block:
             outlines = [LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)]
             shapely.prepare(outlines)
             self._outlines += outlines
+
+    def underlay(self, name: str, faces: Iterable[Area]) -> None:
+        """Add tinted faces under all there is, over tints that are there already; they take no room."""
+        if marks := tuple(faces):
+            tints = sum(group.kind == _TINT for group in self.groups)
+            self.groups.insert(tints, Group(_TINT, name, marks))
 
     def free(self, label: Label, centre: Point, angle: float) -> bool:
         """Whether the label touches no line and no other label there."""

@@ -12,7 +12,7 @@ from typing import Any
 from schematics.document.lettering.text import FONT_FAMILY, font_size
 from schematics.drawing.ink.cairo_font import take_shipped_font
 from schematics.drawing.ink.layers import colour_of
-from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Mark, Pen, Text
+from schematics.drawing.ink.marks import FILLING, STROKES, Area, Circle, Line, Mark, Pen, Text
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import DECIMALS
 from schematics.errors import MissingLibraryError
@@ -74,6 +74,18 @@ def draw(sheet: Sheet, surface: Any, per_mm: float, marks: Iterable[Mark] | None
         _trace(context, lib.cairo, mark)
 
 
+def fill(surface: Any, per_mm: float, faces: Iterable[tuple[Area, int]]) -> None:
+    """Give every pixel of each face its number, 1 to 255, on a surface that has only how much is covered."""
+    lib = cairo()
+    context = lib.Context(surface)
+    context.scale(per_mm, per_mm)
+    context.set_antialias(lib.ANTIALIAS_NONE)
+    context.set_operator(lib.OPERATOR_SOURCE)
+    for face, number in faces:
+        context.set_source_rgba(0, 0, 0, number / 255)
+        _trace(context, lib.cairo, face)
+
+
 def marks_of(sheet: Sheet) -> Iterator[Mark]:
     """All its marks in their order."""
     return (mark for group in sheet.groups for mark in group.marks)
@@ -93,7 +105,7 @@ def _mm(value: float) -> float:
 
 
 def _take_pen(context: Any, pen: Pen, weight: float) -> None:
-    if pen is not Pen.SOLID:
+    if pen not in FILLING:
         stroke = STROKES[pen]
         context.set_line_width(_mm(stroke.width * weight))
         context.set_dash(stroke.dashes)
@@ -113,7 +125,7 @@ def _trace(context: Any, calls: Any, mark: Line | Area | Circle) -> None:
             line_to(pointer, round(x, DECIMALS), round(y, DECIMALS))
         if isinstance(mark, Area):
             calls.cairo_close_path(pointer)
-    if mark.pen is Pen.SOLID:
+    if mark.pen in FILLING:
         context.fill()
     else:
         context.stroke()

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from schematics.drawing.ink.marks import Group, Mark, Text
+from schematics.document.contrast import BLACK, as_ground
+from schematics.drawing.ink.marks import Area, Group, Mark, Pen, Text
 from schematics.drawing.ink.sheet import BareInk
 
 _LAYERS = {
+    "tint": "colours",
     "motif": "texture",
     "texture": "texture",
     "increases": "texture",
@@ -49,5 +51,11 @@ def layered(groups: Iterable[Group]) -> Iterator[tuple[str, list[Group]]]:
 
 
 def colour_of(mark: Mark, ink: BareInk | None) -> str | None:
-    """The colour of a mark that is not black: bold words have the accent, so that it tells nothing alone."""
-    return ink.accent if ink and isinstance(mark, Text) and mark.bold else None
+    """The colour of a mark that is not black: bold words have the accent, so that it tells nothing alone.
+
+    A face in a yarn's shade is light enough for black and for the accent.
+    """
+    accent = ink.accent if ink else None
+    if isinstance(mark, Area) and mark.pen is Pen.TINT:
+        return as_ground(mark.shade, accent or BLACK)
+    return accent if isinstance(mark, Text) and mark.bold else None

@@ -70,6 +70,7 @@ class Pen(StrEnum):
     SYMBOL = "symbol"
     GRID = "grid"
     SOLID = "solid"
+    TINT = "tint"
     FINE = "fine"
     FINE_DASHED = "fine-dashed"
     FINE_DOTTED = "fine-dotted"
@@ -112,7 +113,12 @@ STROKES: Mapping[Pen, LineStyle] = {
     Pen.BOLD_DASHED: LineStyle(0.6, (4, 1.2)),
     Pen.BOLD_DOTTED: LineStyle(0.6, (1, 0.8)),
 }
-"""Widths and dashes after ISO 128-2. The solid pen fills and draws no line."""
+"""Widths and dashes after ISO 128-2. The solid pen fills and draws no line; so does that
+of tints, in a colour under all lines."""
+
+
+FILLING = frozenset({Pen.SOLID, Pen.TINT})
+"""Pens that fill what they go round."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,10 +131,14 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Area:
-    """A closed polygon; the solid pen fills it, any other draws its outline."""
+    """A closed polygon; the solid pen fills it, that of tints in a ``shade``, any other draws its outline.
+
+    The shade is a yarn's, ``#rrggbb``; it is inked so light that what lies over it is read.
+    """
 
     points: tuple[Point, ...]
     pen: Pen = Pen.OUTLINE
+    shade: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +238,8 @@ def moved(mark: Mark, dx: float, dy: float) -> Mark:
     if isinstance(mark, Circle):
         (x, y), radius = mark.centre, mark.radius
         return Circle((x + dx, y + dy), radius, mark.pen)
-    return type(mark)(tuple([(x + dx, y + dy) for x, y in mark.points]), mark.pen)
+    points = tuple([(x + dx, y + dy) for x, y in mark.points])
+    return Area(points, mark.pen, mark.shade) if isinstance(mark, Area) else Line(points, mark.pen)
 
 
 def moved_group(group: Group, dx: float, dy: float) -> Group:

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import struct
 import zlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.drawing.ink.cairo_pen import cairo, draw, marks_of, rgb
+from schematics.document.contrast import WHITE
+from schematics.drawing.ink.cairo_pen import cairo, draw, fill, marks_of, rgb
 from schematics.drawing.ink.layers import colour_of
-from schematics.drawing.ink.marks import Mark
+from schematics.drawing.ink.marks import Area, Mark, Pen
 from schematics.drawing.ink.sheet import Sheet
 
 DPI = 300
@@ -34,19 +35,28 @@ _LEVEL = 3
 def to_png(sheet: Sheet, dpi: int = DPI) -> bytes:
     """A PNG of the sheet at ``dpi`` dots per inch, the resolution stored in it.
 
-    A sheet is grey on white, a bare drawing black, with its accent if it has one, on nothing.
+    A sheet is black on white, a bare drawing black, with its accent if it has one, on nothing. Both have the
+    tints of their faces.
 
     Raises:
         MissingLibraryError: the cairo library is not on this machine, or does not take the font.
     """
     per_mm = dpi / _MM_PER_INCH
     size = round(sheet.paper.width * per_mm), round(sheet.paper.height * per_mm)
-    accent = sheet.ink.accent if sheet.ink else None
-    if accent is None:
-        bits, rows = 4, _pairs(_covered(sheet, size, per_mm, marks_of(sheet)), size[0])
+    tints, lines = _parted(sheet)
+    grounds = list(dict.fromkeys(colour_of(mark, sheet.ink) for mark in tints))
+    inks = [None, *([sheet.ink.accent] if sheet.ink and sheet.ink.accent else [])]
+    if len(inks) == 1 and not grounds:
+        bits, rows = 4, _pairs(_covered(sheet, size, per_mm, lines), size[0])
     else:
-        bits, rows = 8, _two_inks(sheet, size, per_mm)
-    kind, colours = (_GREY, b"") if sheet.ink is None else (_PALETTE, _palette(accent))
+        shades = _shaded(sheet, size, per_mm, lines, inks)
+        if grounds:
+            shades += len(inks) * (_SHADES + 1) * _grounds(sheet, size, per_mm, tints, grounds)
+        bits, rows = 8, _filtered(shades, size[0])
+    is_grey = sheet.ink is None and not grounds
+    kind, colours = (
+        (_GREY, b"") if is_grey else (_PALETTE, _palette(inks, grounds, bare=sheet.ink is not None))
+    )
     a_metre = round(dpi / _MM_PER_INCH * 1000)
     return b"\x89PNG\r\n\x1a\n" + b"".join(
         (
@@ -84,24 +94,74 @@ def _pairs(ink: NDArray[np.uint8], width: int) -> NDArray[np.uint8]:
     return rows
 
 
-def _two_inks(sheet: Sheet, size: tuple[int, int], per_mm: float) -> NDArray[np.uint8]:
-    """The rows of a PNG with a byte to a pixel: a shade of black or, where there is more, of the accent."""
-    black, coloured = (
-        _covered(sheet, size, per_mm, (m for m in marks_of(sheet) if bool(colour_of(m, sheet.ink)) is bold))
-        for bold in (False, True)
+def _parted(sheet: Sheet) -> tuple[list[Area], list[Mark]]:
+    """Its tinted faces, and all other marks."""
+    tints: list[Area] = []
+    others: list[Mark] = []
+    for mark in marks_of(sheet):
+        if isinstance(mark, Area) and mark.pen is Pen.TINT:
+            tints.append(mark)
+        else:
+            others.append(mark)
+    return tints, others
+
+
+def _shaded(
+    sheet: Sheet, size: tuple[int, int], per_mm: float, marks: Sequence[Mark], inks: Sequence[str | None]
+) -> NDArray[np.uint8]:
+    """The shade of each pixel, 0 to 15 in the first of the inks, on from there in one that covers it more."""
+    black, *others = (
+        _covered(sheet, size, per_mm, (mark for mark in marks if colour_of(mark, sheet.ink) == ink))
+        for ink in inks
     )
-    indices = np.where(coloured > black, _shades()[coloured] + _SHADES + 1, _shades()[black])
-    rows = np.zeros((size[1], 1 + size[0]), np.uint8)
-    rows[:, 1:] = indices[:, : size[0]]
+    shades = _shades()[black]
+    for coloured in others:
+        shades = np.where(coloured > black, _shades()[coloured] + _SHADES + 1, shades)
+    return shades
+
+
+def _grounds(
+    sheet: Sheet, size: tuple[int, int], per_mm: float, tints: Sequence[Area], grounds: Sequence[str | None]
+) -> NDArray[np.uint8]:
+    """The number of each pixel's ground: 0 for the page, from 1 that of the last tint that is on it.
+
+    Their edges have no shades between: a line lies over each.
+    """
+    lib, (width, height) = cairo(), size
+    numbers = np.zeros((height, -(-width // _WORD) * _WORD), np.uint8)
+    surface = lib.ImageSurface(lib.FORMAT_A8, *size, numbers.reshape(-1).data, numbers.shape[1])
+    fill(surface, per_mm, ((mark, 1 + grounds.index(colour_of(mark, sheet.ink))) for mark in tints))
+    surface.finish()
+    return numbers
+
+
+def _filtered(indices: NDArray[np.uint8], width: int) -> NDArray[np.uint8]:
+    """The rows of a PNG with a byte to a pixel, each after the byte of its filter, which is none."""
+    rows = np.zeros((len(indices), 1 + width), np.uint8)
+    rows[:, 1:] = indices[:, :width]
     return rows
 
 
-def _palette(accent: str | None) -> bytes:
-    """Black from whole to nothing, then the accent likewise, as the chunks of a PNG."""
-    inks = [rgb(None)] if accent is None else [rgb(None), rgb(accent)]
-    colours = b"".join(bytes(round(255 * part) for part in ink) * (_SHADES + 1) for ink in inks)
-    left = bytes(round(255 * (_SHADES - shade) / _SHADES) for shade in range(_SHADES + 1))
-    return _chunk(b"PLTE", colours) + _chunk(b"tRNS", left * len(inks))
+def _palette(inks: Sequence[str | None], grounds: Sequence[str | None], *, bare: bool) -> bytes:
+    """Each ink from whole to nothing, on the page and on each ground, as the chunks of a PNG.
+
+    The page under a bare drawing is nothing, under a sheet white.
+    """
+    left = np.arange(_SHADES + 1)[:, None] / _SHADES
+    page = [np.repeat([rgb(ink)], len(left), axis=0) if bare else _mixed(ink, WHITE, left) for ink in inks]
+    on_grounds = [_mixed(ink, ground, left) for ground in grounds for ink in inks]
+    chunk = _chunk(b"PLTE", _bytes(np.concatenate([*page, *on_grounds])))
+    return chunk + _chunk(b"tRNS", _bytes(1 - left) * len(inks)) if bare else chunk
+
+
+def _mixed(ink: str | None, ground: str | None, left: NDArray[np.float64]) -> NDArray[np.float64]:
+    """The ink on the ground, of which so much is ``left``."""
+    mixed: NDArray[np.float64] = (1 - left) * rgb(ink) + left * rgb(ground)
+    return mixed
+
+
+def _bytes(parts: NDArray[np.float64]) -> bytes:
+    return np.rint(255 * parts).astype(np.uint8).tobytes()
 
 
 @cache

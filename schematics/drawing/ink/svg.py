@@ -16,6 +16,7 @@ from svgwrite.container import Use
 from schematics.document.lettering.text import FONT_FAMILY, font_size, printable
 from schematics.drawing.ink.layers import colour_of, layered
 from schematics.drawing.ink.marks import (
+    FILLING,
     STROKES,
     Area,
     Circle,
@@ -192,7 +193,7 @@ def _joined_group(drawing: svgwrite.Drawing, group: Group) -> BaseElement:
 
 def _joining_pen(mark: Mark) -> Pen | None:
     """The pen of a line that may be drawn in one path with others; faces would leave out what they share."""
-    return mark.pen if isinstance(mark, Line | Area) and mark.pen is not Pen.SOLID else None
+    return mark.pen if isinstance(mark, Line | Area) and mark.pen not in FILLING else None
 
 
 class _Shapes:
@@ -228,7 +229,8 @@ def _likeness(group: Group) -> tuple[object, ...]:
     drawn = [mark for mark in group.marks if not isinstance(mark, Text)]
     if len(drawn) < len(group.marks):
         return ()
-    return (group.kind, *((type(mark), mark.pen, *_about(mark, x, y)) for mark in drawn))
+    looks = ((type(mark), mark.pen, colour_of(mark, None), *_about(mark, x, y)) for mark in drawn)
+    return (group.kind, *looks)
 
 
 def _about(mark: Line | Area | Circle, x: float, y: float) -> Iterator[tuple[float, float]]:
@@ -245,6 +247,9 @@ def _element(drawing: svgwrite.Drawing, mark: Mark, ink: BareInk | None = None) 
         )
     else:
         element = drawing.path(d=_path(mark))
+    if mark.pen is Pen.TINT:
+        element.attribs.update({"fill": colour_of(mark, ink), "stroke": "none", "class": mark.pen.value})
+        return element
     return _inked(element, mark.pen, ink)
 
 

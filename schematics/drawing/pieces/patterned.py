@@ -11,6 +11,7 @@ from itertools import takewhile
 import numpy as np
 import shapely
 from shapely import LineString, MultiLineString, Polygon
+from shapely.geometry.base import BaseGeometry
 
 from schematics.crochet.charts.chart import Chart, ChartRow, Side
 from schematics.crochet.charts.chart_fault import ChartFaultError
@@ -26,7 +27,7 @@ from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
 from schematics.garment.patterned_area import PatternedArea
-from schematics.units import HAIR
+from schematics.units import HAIR, NEAR
 
 _OUTLINES_APART = 2.0
 """Least distance between outlines of repeats, in mm."""
@@ -36,6 +37,9 @@ _MOST_LEFT_OUT = 3
 
 _DOT = 0.3
 """Radius of a dot, as a share of a stitch or row, whichever is less."""
+
+_BESIDE_ARROW, _FROM_EDGE = 1.3, 2.5
+"""Between an arrow's line and a motif, and an edge, in mm."""
 
 _SMOOTH = 0.01
 """How far a line may be off where points are left out, in mm."""
@@ -85,6 +89,44 @@ def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> Non
             clogs = _nearest_mm(area, found, view) < LEAST_APART - HAIR
             marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, found, view)
             block.add("motif", area.name, _beside_words(block, list(marks)))
+
+
+def ways_off_motif(piece: Piece, view: View) -> Iterator[tuple[Place, Place]]:
+    """The arrow of work of a piece worked upwards, in cm, beside its motif; nothing where it has no room."""
+    area = piece.whole
+    if area is None or area not in piece.patterned:
+        return
+    for (left, start), (right, end) in piece.work.ways:
+        a_cm = area.rows / piece.outline.bounds[3]
+        column = _bare_column(area, (start * a_cm, end * a_cm), view) if left == right else None
+        if column is not None:
+            x = float(area.place(np.array([[column, start * a_cm]]))[0][0])
+            yield (x, start), (x, end)
+
+
+def _bare_column(area: PatternedArea, rows: tuple[float, float], view: View) -> float | None:
+    """The stitch nearest to the middle at which an arrow from row to row is clear of the motif and the edges.
+
+    None where there is no motif, or none such.
+    """
+    found = motif_of(area)
+    if found is None or not (found.strokes or found.dots):
+        return None
+    pitch = _pitch_mm(area, Counted.STITCHES, view)
+    ends = [*((each.foot, each.head) for each in found.strokes), *((each.at, each.at) for each in found.dots)]
+    spans = [
+        (min(x0, x1) - _BESIDE_ARROW / pitch, max(x0, x1) + _BESIDE_ARROW / pitch)
+        for (x0, y0), (x1, y1) in ends
+        if max(y0, y1) >= rows[0] and min(y0, y1) <= rows[1]
+    ]
+    middle = area.stitches / 2
+    free = (
+        at
+        for at in {middle, *(side for span in spans for side in span)}
+        if abs(at - middle) <= middle - _FROM_EDGE / pitch
+        and not any(left + NEAR < at < right - NEAR for left, right in spans)
+    )
+    return min(free, key=lambda at: (abs(at - middle), at), default=None)
 
 
 def magnified(areas: Iterable[PatternedArea], view: View) -> View:
@@ -149,13 +191,35 @@ def _in_full(area: PatternedArea, found: Motif, view: View) -> Iterator[Mark]:
 
 def _hatched(area: PatternedArea, patches: Sequence[Patch], view: View) -> Iterator[Mark]:
     """The lines of each colour but the first, over all its stitches at once."""
+    for colour, cells in _cells(area, patches, view):
+        yield from hatching(colour, cells, Polygon())
+
+
+def _cells(area: PatternedArea, patches: Sequence[Patch], view: View) -> Iterator[tuple[int, BaseGeometry]]:
+    """All stitches of each colour on the sheet."""
     cells: dict[int, list[Polygon]] = {}
     for each in patches:
         across = np.linspace(each.left, each.right, math.ceil(each.right - each.left) + 1)
         round_it = [*((x, each.row) for x in across), *((x, each.row + 1) for x in across[::-1])]
         cells.setdefault(each.colour, []).append(Polygon(_on_sheet(area, round_it, view)))
     for colour, polygons in sorted(cells.items()):
-        yield from hatching(colour, shapely.union_all(polygons), Polygon())
+        yield colour, shapely.union_all(polygons)
+
+
+def shaded_parts(
+    area: PatternedArea, shades: Sequence[tuple[str, str]], view: View
+) -> Iterator[tuple[str, BaseGeometry]]:
+    """The shade of each colour of the area's chart, if it has several, and where on the sheet it is.
+
+    Nothing of colours that have none among the ``shades``, by name.
+    """
+    chart, found = area.fabric.chart, motif_of(area)
+    if chart is None or found is None or not chart.colours:
+        return
+    of = dict(shades)
+    for number, part in _cells(area, found.patches, view):
+        if shade := of.get(chart.colours[number][1]):
+            yield shade, part
 
 
 def _on_sheet(area: PatternedArea, places: Sequence[Place], view: View) -> list[Point]:

@@ -42,7 +42,7 @@ from schematics.drawing.ink.marks import (
 )
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
-from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words
+from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words, ways_off_motif
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
@@ -339,7 +339,8 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; the caption says the direction in words too."""
-    ends = [[view.point(*at) for at in path] for path in piece.work.ways]
+    ways = [*ways_off_motif(piece, view), *piece.work.ways]
+    ends = [[view.point(*at) for at in path] for path in ways]
     arrows = (
         (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
         for start, end in ends

@@ -10,17 +10,18 @@ from shapely import Polygon
 from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
-from schematics.checks.wording import listed
+from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.fabric import Counted
 from schematics.drawing.charts.colour_hatching import hatching
+from schematics.drawing.charts.over_and_under import points_of
 from schematics.drawing.ink.block import Block, mark_shape
-from schematics.drawing.ink.marks import Circle, Line, Mark, Point, moved
+from schematics.drawing.ink.marks import Area, Circle, Line, Mark, Pen, Point, moved
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.texture import BESIDE, LEAST_APART, every_nth, fine_lines, nth_words, what_is_read
 from schematics.drawing.pieces.body_outline import PANEL
-from schematics.drawing.pieces.patterned import draw_motifs, shows_motif
+from schematics.drawing.pieces.patterned import draw_motifs, shaded_parts, shows_motif
 from schematics.drawing.pieces.view import View, mirrored
-from schematics.garment.garment import Increase, Piece
+from schematics.garment.garment import Garment, Increase, Piece
 from schematics.garment.patterned_area import PatternedArea
 
 RIDGE = 2
@@ -29,29 +30,58 @@ RIDGE = 2
 
 def draw_texture(block: Block, piece: Piece, view: View, up_cm: float = 0.0) -> None:
     """How the piece looks wherever nothing else is drawn yet, ``up_cm`` above its place."""
-    draw_motifs(block, [area.moved(0, up_cm) for area in piece.patterned], view)
+    areas = [area.moved(0, up_cm) for area in piece.patterned]
+    draw_motifs(block, areas, view)
     if piece.whole and not shows_motif(piece.patterned):
         draw_rows(block, piece, piece.whole.moved(0, up_cm), view)
     draw_increases(block, piece.name, piece.increases, view)
-    draw_colour(block, piece, translate(Polygon(view.outline(piece)), 0.0, -to_mm(up_cm, view.scale)))
+    face = translate(Polygon(view.outline(piece)), 0.0, -to_mm(up_cm, view.scale))
+    draw_colour(block, piece, face)
+    for area in areas if piece.shades else ():
+        for shade, part in shaded_parts(area, piece.shades, view):
+            draw_tint(block, area.name, shade, part.intersection(face))
+
+
+def draw_tint(block: Block, name: str, shade: str, face: BaseGeometry) -> None:
+    """A face on the sheet in a yarn's shade, under all lines; nothing where there is no shade."""
+    if shade:
+        parts = (
+            each for each in getattr(face, "geoms", [face]) if isinstance(each, Polygon) and not each.is_empty
+        )
+        block.underlay(name, (Area(points_of(part.exterior)[:-1], Pen.TINT, shade) for part in parts))
+
+
+def shade_of(piece: Piece) -> str:
+    """Its colour as it looks, of a chart in several the first; empty where the design gives none."""
+    chart = piece.fabric.chart
+    colour = chart.colours[0][1] if chart and chart.colours else piece.colour
+    return dict(piece.shades).get(colour, "")
 
 
 def draw_colour(block: Block, piece: Piece, face: BaseGeometry) -> None:
-    """The hatching of the piece's colour over its ``face`` on the sheet, if it is not the body's."""
+    """The piece's colour over its ``face`` on the sheet: its shade, and hatching if it is not the body's."""
+    draw_tint(block, piece.name, shade_of(piece), face)
     if piece.hatching:
         inside = face.buffer(-BESIDE, join_style="mitre")
         block.add("texture", f"{piece.name} colour", hatching(piece.hatching, inside, what_is_read(block)))
 
 
 def draw_texture_within(
-    block: Block, kind: str, name: str, piece: Piece, view: View, top: Point, seen: BaseGeometry
+    block: Block, kind: str, name: str, piece: Piece, view: View, top: Point, face: BaseGeometry, off: float
 ) -> None:
-    """How a piece looks whose upper edge has its middle at ``top`` on paper, as far as it is ``seen``."""
+    """How a piece looks whose upper edge has its middle at ``top`` on paper, as far as its ``face`` is seen.
+
+    Lines keep so many mm ``off`` the edges of the face, colours do not.
+    """
     flat = Block()
     draw_texture(flat, piece, view)
     down = top[1] - view.point(0.0, piece.outline.bounds[3])[1]
     marks = [moved(mark, top[0], down) for group in flat.groups for mark in group.marks]
     lines = [mark.points for mark in marks if isinstance(mark, Line)]
+    for mark in marks:
+        if isinstance(mark, Area) and mark.pen is Pen.TINT:
+            draw_tint(block, name, mark.shade, Polygon(mark.points).intersection(face))
+    seen = face.buffer(-off, join_style="mitre")
     free = seen.difference(what_is_read(block))
     dots = (mark for mark in marks if isinstance(mark, Circle) and free.contains(mark_shape(mark)))
     look: list[Mark] = [*fine_lines(block, lines, seen), *dots]
@@ -102,6 +132,19 @@ def colour_words(piece: Piece) -> str:
         return ""
     first, *others = (words for _, words in chart.colours)
     return f"{first} plain, {listed(others)} hatched"
+
+
+def shades_told(garment: Garment) -> str:
+    """Which piece has which of the colours that are shown, as ``Body in sand; arm bands in moss, hatched.``.
+
+    Empty where none are shown.
+    """
+    parts: dict[str, list[str]] = {}
+    for piece in garment.pieces:
+        if shade_of(piece) and (words := piece.in_colour or colour_words(piece)):
+            parts.setdefault(words, []).append(f"{piece.name}s" if piece.quantity > 1 else piece.name)
+    told = "; ".join(f"{listed(names)} {words}" for words, names in parts.items())
+    return sentence_case(f"{told}.") if told else ""
 
 
 def view_line(area: PatternedArea, places: Sequence[tuple[float, float]], view: View) -> list[Point]:

@@ -21,7 +21,7 @@ from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
 
 Vertex = tuple[float, float]
 
-_LEAST_ANGLE = math.radians(6)
+LEAST_ANGLE = math.radians(6)
 """Arms hang no closer to the body than this."""
 
 _PIECES = 24
@@ -201,7 +201,7 @@ def _angle(size: FigureSize, hanging: Hanging) -> float:
     room = half_breadth - size.shoulder_breadth_cm / 2 - over_arm
     if along <= 0 or room >= along * math.sin(Pose.DOWN.value):
         return Pose.DOWN.value
-    return max(math.asin(max(room, 0.0) / along), _LEAST_ANGLE)
+    return max(math.asin(max(room, 0.0) / along), LEAST_ANGLE)
 
 
 def _neck_edge(size: FigureSize, hanging: Hanging) -> list[Vertex]:

@@ -11,8 +11,14 @@ from shapely.geometry.base import BaseGeometry
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point, between
 from schematics.drawing.ink.texture import BESIDE, every_nth, fine_lines
-from schematics.drawing.pieces.body_outline import PANEL
-from schematics.drawing.pieces.piece_texture import RIDGE, draw_colour, draw_texture_within
+from schematics.drawing.pieces.body_outline import BODY, PANEL
+from schematics.drawing.pieces.piece_texture import (
+    RIDGE,
+    draw_colour,
+    draw_texture_within,
+    draw_tint,
+    shade_of,
+)
 from schematics.drawing.pieces.view import View
 from schematics.drawing.worn.drape import Worn
 from schematics.drawing.worn.worn_figures import Both, Place, Standing
@@ -34,10 +40,13 @@ def _draw_look(block: Block, standing: Standing, garment: Garment, place: Place,
         return
     ridges = [*_round_neck(worn, garment, place), *_along_arms(worn, garment, place)]
     block.add("texture", f"bands, {name}", fine_lines(block, ridges))
+    body = garment.piece(BODY)
+    draw_tint(block, f"body, {name}", shade_of(body), Polygon(place.points(worn.cloth.exterior)))
     view = View(scale=place.scale)
     top = place.middle, view.point(0.0, worn.neck_band.bounds[1])[1]
     front = _front(worn, place)
-    draw_texture_within(block, "motif", f"panel, {name}", garment.piece(PANEL), view, top, front)
+    draw_tint(block, f"panel, {name}", shade_of(garment.piece(PANEL)), front)
+    draw_texture_within(block, "motif", f"panel, {name}", garment.piece(PANEL), view, top, front, BESIDE)
     named = (("neck band", (worn.neck_band,)), ("arm band", worn.arm_bands))
     for piece, band in ((garment.piece(each), band) for each, bands in named for band in bands):
         draw_colour(block, piece, Polygon(place.points(band.exterior)))
@@ -71,7 +80,7 @@ def _shares(rows: int, length_cm: float, place: Place) -> Iterator[float]:
 
 
 def _front(worn: Worn, place: Place) -> BaseGeometry:
-    """The panel as it is seen, on paper, clear of its edges."""
+    """The panel as it is seen, on paper."""
     if len(worn.panel_seams) < 2:
         return Polygon()
     left, right = (list(seam.coords) for seam in worn.panel_seams)
@@ -81,4 +90,4 @@ def _front(worn: Worn, place: Place) -> BaseGeometry:
     if not parts:
         return Polygon()
     largest = max(parts, key=lambda part: part.area)
-    return Polygon(place.points(largest.exterior)).buffer(-BESIDE, join_style="mitre")
+    return Polygon(place.points(largest.exterior))

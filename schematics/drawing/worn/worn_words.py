@@ -10,6 +10,7 @@ from schematics.checks.wording import sentence_case
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.text_block import TextBlock
 from schematics.drawing.notes import worded
+from schematics.drawing.pieces.piece_texture import shades_told
 from schematics.drawing.worn.worn_figures import Both
 from schematics.wearer.body import Origin
 from schematics.wearer.proportions import Proportioned
@@ -68,7 +69,8 @@ def _model(both: Both) -> str:
     if both.down.worn is None:
         return f"{_TOO_SHORT} {_LEVELS}"
     where = _ON_HEM if both.hanging.on_hem else _ON_SIDES
-    return f"{_MODEL.format(level=_UNKNOWN if both.hanging.freedom is None else where)} {_LEVELS}"
+    model = _MODEL.format(level=_UNKNOWN if both.hanging.freedom is None else where)
+    return " ".join(filter(None, (model, _LEVELS, shades_told(both.hanging.garment))))
 
 
 def _sources(result: Result, body: Proportioned) -> list[str]:

@@ -74,6 +74,7 @@ def _yarn(yarn: Yarn) -> dict[str, Any]:
         "name": yarn.name,
         "fibre": yarn.fibre,
         "colour": yarn.colour,
+        "shades": dict(yarn.shades) or None,
         "weight": yarn.weight,
         "ball_mass": yarn.ball_mass_g,
         "ball_length": yarn.ball_length_m,

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from schematics.analysis.changed_counts import CountChange, count_changes
 from schematics.analysis.yarn.need import metres_per_gram
 from schematics.analysis.yarn.shorten import SHORTEN, shortened
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
@@ -16,7 +17,6 @@ from schematics.checks.finding import Severity
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design, Parts, Size, Yarn
 from schematics.errors import SchematicsError, UsageError
-from schematics.fitting.change_words import CountChange, count_changes
 from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
@@ -191,6 +191,7 @@ def _own(design: Design, order: Order) -> Design:
         yarn=yarn,
         sizes=tuple(replace(size, meant=()) for size in design.sizes),
         graded=(),
+        pattern_parts=design.parts,
     )
 
 

@@ -30,8 +30,10 @@ from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.outlines import outlines
 from schematics.fitting.page.page_data import asked, page_data
 from schematics.fitting.page.page_terms import in_terms, page_in_terms
+from schematics.fitting.progress import PIECES
 from schematics.garment.printed_lengths import finished_figure, grain_of
 from schematics.units import Unit
+from schematics.wearer.body import Body
 
 Json = dict[str, Any]
 
@@ -50,6 +52,12 @@ SCRIPTS = (
     "verdict_words.js",
     "certainty.js",
     "verdicts.js",
+    "cards.js",
+    "figure.js",
+    "drawn.js",
+    "steps.js",
+    "counts.js",
+    "halfway.js",
     "page.js",
 )
 """The parts of the script, in order; together they are one function."""
@@ -73,6 +81,10 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             unit=design.unit.value,
             sizes=", ".join(result.size.name for result in results),
             views=list(_views(design)),
+            head=_asked(Body.HEAD_GIRTH),
+            height=_asked(Body.HEIGHT),
+            worked=list(PIECES.values()),
+            careful=" ".join(each.sentence for each in CAUTIONS if each.young),
             guessed=guessed_sentence(design),
             gauge={"fabric": body.name, "stitch": body.stitch},
             finished=list(_finished(results)),
@@ -85,20 +97,25 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
     return page_in_terms(page, design.terms)
 
 
+def _asked(body: Body) -> Json:
+    return {"key": body.value, "name": body.words, "number": NUMBERS[body], "how": HOW[body]}
+
+
 def _views(design: Design) -> Iterator[Json]:
     for view in asked(design):
-        bodies = [
-            {"key": body.value, "name": body.words, "number": NUMBERS[body], "how": HOW[body]}
-            for body in view.bodies
-        ]
+        bodies = [_asked(body) for body in view.bodies]
         numbered = ", ".join(f"{body['number']} {body['name']}" for body in bodies)
         shown = {body.value for body in view.bodies} | {view.key}
         groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
         yield {
             "title": view.title,
             "bodies": bodies,
+            "key": view.key,
             "drawing": inline_svg(
-                groups, f"{view.title}: where to measure", f"A plain figure with the tape: {numbered}."
+                groups,
+                f"{view.title}: where to measure",
+                f"A plain figure with the tape: {numbered}.",
+                named=True,
             ),
         }
 

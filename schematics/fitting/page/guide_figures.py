@@ -122,12 +122,18 @@ def _front() -> list[Group]:
     upper, wrist = (
         (_point(*arm.side(along, -1)), _point(*arm.side(along, 1))) for along in (9.0, arm.length_cm - 0.5)
     )
-    tapes = [_tape(*ends) for ends in (head, neck, chest, upper, wrist)]
+    ends = {
+        Body.HEAD_GIRTH: head,
+        Body.NECK_GIRTH: neck,
+        Body.CHEST_GIRTH: chest,
+        Body.UPPER_ARM_GIRTH: upper,
+        Body.WRIST_GIRTH: wrist,
+    }
     middle = (chest[0][0] + chest[1][0]) / 2
     right, left = to_mm(size.shoulder_breadth_cm, _SCALE) + 2, -to_mm(size.shoulder_breadth_cm, _SCALE) - 2
     return [
         Group("figure", "front", (_outline(body.outline),)),
-        Group("tape", "front", tuple(mark for tape in tapes for mark in tape)),
+        *(Group("tape", body.value, tuple(_tape(*each))) for body, each in ends.items()),
         _badge(Body.HEAD_GIRTH, (right, head[1][1] - 3), head[1]),
         _badge(Body.NECK_GIRTH, (left, neck[0][1] - 3), neck[0]),
         _badge(Body.CHEST_GIRTH, (middle, chest[0][1] + 9)),
@@ -146,15 +152,15 @@ def _back() -> list[Group]:
     elbow, wrist = (_point(*arm.at(along, arm.upper_radius_cm + 4.5)) for along in (15.0, arm.length_cm))
     armpit = size.armpit_height_cm
     depth = [_point(-tip_x + 2.4, height) for height in (tip_y, armpit)]
-    levels: list[Mark] = [
-        Line(_across(body.outline, size.waist_height_cm), Pen.SEAM),
-        Line((_point(-tip_x - 1, armpit), _point(-tip_x + 8, armpit)), Pen.SEAM),
-        Circle(nape, 0.8, Pen.SOLID),
-    ]
+    waist_level = Line(_across(body.outline, size.waist_height_cm), Pen.SEAM)
+    under_arm = Line((_point(-tip_x - 1, armpit), _point(-tip_x + 8, armpit)), Pen.SEAM)
     side = to_mm(size.shoulder_breadth_cm, _SCALE) + 2
     return [
         Group("figure", "back", (_outline(body.outline),)),
-        Group("tape", "back", (*_arrow(*tips), *_arrow(*sleeve), *_arrow(*depth), *levels)),
+        Group("level", "back", (waist_level, Circle(nape, 0.8, Pen.SOLID))),
+        Group("tape", Body.SHOULDER_BREADTH.value, tuple(_arrow(*tips))),
+        Group("tape", Body.CENTRE_BACK_NECK_TO_WRIST.value, tuple(_arrow(*sleeve))),
+        Group("tape", Body.ARMHOLE_DEPTH.value, (*_arrow(*depth), under_arm)),
         _badge(Body.SHOULDER_BREADTH, (-side, tips[0][1] - 6), _middle(*tips, 0.25)),
         _badge(
             Body.CENTRE_BACK_NECK_TO_WRIST, (side + 3, tips[1][1] + 2), _middle(sleeve[1], sleeve[2], 0.25)
@@ -217,7 +223,7 @@ def _hand() -> list[Group]:
             "hand",
             tuple(Line(_hand_points(line), Pen.THIN) for line in (hand, over_palm, *between)),
         ),
-        Group("tape", "hand", tuple(_tape(*ends))),
+        Group("tape", Body.HAND_GIRTH.value, tuple(_tape(*ends))),
         _badge(Body.HAND_GIRTH, (ends[1][0] + 10, ends[1][1] - 8), ends[1]),
     ]
 

@@ -20,7 +20,7 @@ WIDTH = 66.0
 _MARGIN = 0.8
 
 
-def inline_svg(groups: Sequence[Group], title: str, description: str) -> Markup:
+def inline_svg(groups: Sequence[Group], title: str, description: str, *, named: bool = False) -> Markup:
     """The groups as an ``svg`` element just large enough for them, `ENLARGED`.
 
     What only a document of its own has is dropped: namespace, ids, black ink.
@@ -29,6 +29,7 @@ def inline_svg(groups: Sequence[Group], title: str, description: str) -> Markup:
         groups: at least one mark among them.
         title: the drawing's name for screen readers.
         description: what it shows, for them.
+        named: whether each group keeps its name, as ``data-part``.
     """
     x0, y0, x1, y1 = bounds(groups)
     paper = Paper(name="page", width=x1 - x0 + 2 * _MARGIN, height=y1 - y0 + 2 * _MARGIN)
@@ -42,6 +43,8 @@ def inline_svg(groups: Sequence[Group], title: str, description: str) -> Markup:
         root.set(name, f"{number(length * ENLARGED)}mm")
     for element in root.iter():
         element.tag = element.tag.rpartition("}")[2]
+        if named and "id" in element.attrib:
+            element.set("data-part", element.attrib["id"].partition("-")[2])
         for name in ("id", "baseProfile", "version"):
             element.attrib.pop(name, None)
         for name in ("fill", "stroke"):

@@ -5,6 +5,7 @@ The page holds no limit, no formula and no figure of its own; whatever it says f
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence, Set
 from dataclasses import replace
 from typing import Any
@@ -17,16 +18,20 @@ from schematics.checks.rules.sentence import Answer, sentence_json
 from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
-from schematics.crochet.fabric import LOOSEST_GAUGE, TIGHTEST_GAUGE
+from schematics.crochet.fabric import LOOSEST_GAUGE, MOST_PULLS, MOST_STRETCH, TIGHTEST_GAUGE
 from schematics.design.design import Design, Parts
 from schematics.fitting.completion import completion_json
 from schematics.fitting.gauge import USUAL_SWATCH_CM
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
 from schematics.fitting.page.chances import chances_json
+from schematics.fitting.page.counts_data import count_rows, own_counts
+from schematics.fitting.page.figure_data import figure_json, worn_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
-from schematics.fitting.page.page_words import WORDS
+from schematics.fitting.page.halfway_data import halfway_json, worked_rows
+from schematics.fitting.page.page_words import REASON_WORDS, WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
-from schematics.fitting.sizing import REACH, making_score, score_of
+from schematics.fitting.sizing import HEM, REACH, making_score, meant_cm, meant_fact, not_hers, score_of
+from schematics.fitting.stretch_text import STRETCH_EXAMPLE, STRETCH_PATTERN
 from schematics.reading.spellings import (
     AGE_PATTERN,
     GAUGE_PATTERN,
@@ -39,10 +44,15 @@ from schematics.reading.spellings import (
 )
 from schematics.units import CM_PER, CM_PER_INCH, HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
 from schematics.wearer.asking import asking_json
-from schematics.wearer.body import Body
-from schematics.wearer.expr import Expr, expr_json
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.expr import End, Expr, Fact, OfBody, OfWearer, Op, either, every, expr_json, less
 from schematics.wearer.plausible import plausible_cm
-from schematics.wearer.standard_deviations import READING_COUNT
+from schematics.wearer.resolve import resolve
+from schematics.wearer.standard_deviations import READING_COUNT, stretch_fraction
+from schematics.wearer.traced import Traced, tree_of
+
+CAREFUL_YEARS = 3.0
+"""Under that age nothing small may come off, see `schematics.design.cautions`."""
 
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
@@ -73,12 +83,27 @@ SPELLINGS: dict[str, Any] = {
     "length": LENGTH_PATTERN,
     "gauge": GAUGE_PATTERN,
     "age": AGE_PATTERN,
+    "stretch": rf"^{STRETCH_PATTERN}$",
     "months": MONTHS_PER,
     "units": UNIT_WORDS,
     "smaller": SMALLER,
     "vulgar": VULGAR,
 }
 """How entries are read, as `schematics.reading.spellings` does."""
+
+_THREE = resolve(WearerSpec(age_years=CAREFUL_YEARS), "a child of three")
+
+YOUNG = either(
+    less(OfWearer("age_years"), CAREFUL_YEARS),
+    every(
+        less(
+            OfBody(Body.HEIGHT, End.TYPICAL),
+            resolve(WearerSpec(age_years=CAREFUL_YEARS), "three").values[Body.HEIGHT].cm,
+        ),
+        Op("isnan", (OfWearer("age_years"),)),
+    ),
+)
+"""Whether a child is under three, by her age or, where that is not known, by the typical height at it."""
 
 UNITS: dict[str, Any] = {
     "cm": _unit(Unit.CM, 0.1),
@@ -148,6 +173,18 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "asks": {rule.code: [body.value for body in rule.asks or rule.needs] for rule in rules},
         "percents": [{"step": 10**-decimals, "decimals": decimals} for decimals in PERCENT_DECIMALS],
         "score": expr_json(score_tree(rules)),
+        "not_hers": expr_json(not_hers(_ease(rules))),
+        "reason_rules": list(REASON_WORDS),
+        "figure": figure_json() | {"sag": 1 + design.limits.hem_sag_fraction},
+        "counts": count_rows(design, results),
+        "halfway": halfway_json(results[0].garment),
+        "stretch": {
+            "most": MOST_STRETCH,
+            "most_pulls": MOST_PULLS,
+            "example": STRETCH_EXAMPLE.strip("'"),
+            "error": expr_json(tree_of(stretch_fraction(Traced(Fact("pulls"))))),
+        },
+        "young": expr_json(YOUNG),
         "words": WORDS,
     }
 
@@ -157,6 +194,13 @@ def _size(design: Design, result: Result, ruled: Set[str], parts: Parts) -> dict
     return {
         "name": result.size.name,
         **facts_json(size_trees(design, result, parts)),
+        "meant": {
+            meant_fact(code): None if math.isnan(cm) else cm
+            for code, cm in meant_cm(design, result.size).items()
+        },
+        "worn": worn_json(result.garment),
+        "own_counts": own_counts(design, result, parts),
+        "worked": worked_rows(design, result),
         "making": making_score(check_making(case_of(design, result))),
         "pattern": [
             {"code": each.code, "severity": each.severity.value, "sentences": sentences}
@@ -183,7 +227,11 @@ def asked(design: Design) -> tuple[GuideView, ...]:
 
 def score_tree(rules: Sequence[Rule]) -> Expr:
     """The score of a size by these rules, see `schematics.fitting.sizing.score_of`."""
-    return score_of(next(rule for rule in rules if rule.code == REACH).figures["ease_cm"])
+    return score_of(_ease(rules))
+
+
+def _ease(rules: Sequence[Rule]) -> dict[str, Expr]:
+    return {rule.code: rule.figures["ease_cm"] for rule in rules if rule.code in (REACH, HEM)}
 
 
 def _body(body: Body) -> dict[str, Any]:

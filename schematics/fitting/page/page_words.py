@@ -18,7 +18,15 @@ from schematics.checks.rules.sentence import (
     TO_BE_SURE,
 )
 from schematics.checks.tape import LESS_THAN
+from schematics.fitting.advice_words import AND_THEN, NEAREST, WORK, WORK_SO_FAR
 from schematics.wearer.expr import End
+
+REASON_WORDS = {
+    "HANG-KNEE": ["hem {length} above the knee", "hem {length} below the knee"],
+    "REACH-BAND": ["bands {length} past the wrist", "bands {length} above the wrist"],
+    "NECK-PASS": ["head passes with {length} to spare", "head too large by {length}"],
+}
+"""The reasons told beside a size, with something to spare and with too little, by the rule it is from."""
 
 WORDS: dict[str, Any] = {
     "problems": {
@@ -28,13 +36,26 @@ WORDS: dict[str, Any] = {
         "negative": "A length is more than nought.",
         "gauge": "Expected {low} to {high}: check the count and what it is over.",
         "not_an_age": "Not understood: type an age such as 6, 18 months, 2 1/2 or 2 years 3 months.",
+        "stretch": "Not understood: type both ways, such as {example}.",
+        "over": "Type the width of the swatch, such as 10 cm.",
         "too_old": "Expected an age of {oldest} years at most.",
+    },
+    "examples": {
+        "cm": {"height": "116 or 4 ft 2", "head_girth": "52"},
+        "in": {"height": "46 or 4 ft 2", "head_girth": "20 1/2"},
     },
     "answers": {
         "stop": {"mark": "✕", "word": "Stop"},
         "mind": {"mark": "!", "word": "Mind"},
         "good": {"mark": "✓", "word": "Good"},
         "unknown": {"mark": "?", "word": "Not checked"},
+    },
+    "reasons": REASON_WORDS,
+    "reasons_at": {"HANG-KNEE": "hem", "REACH-BAND": "band", "NECK-PASS": "neck"},
+    "just": {
+        "HANG-KNEE": "hem at the knee",
+        "REACH-BAND": "bands at the wrist",
+        "NECK-PASS": "head just passes",
     },
     "verdicts": {
         "stop": "does not fit",
@@ -55,25 +76,59 @@ WORDS: dict[str, Any] = {
     "taken": "Taken as {length}, {origin}.",
     "and": " and ",
     "counts": {
+        "stop": ["1 check stops it", "{count} checks stop it"],
+        "mind": ["1 is to be minded", "{count} are to be minded"],
         "good": ["1 check is good", "{count} checks are good"],
         "unknown": ["1 check is not made", "{count} checks are not made"],
     },
-    "pattern": " Whoever wears it.",
-    "pattern_only": " Whoever wears it, at the pattern's gauge.",
+    "whoever": {"pattern": " Whoever wears it.", "own": " Whoever wears it, at the pattern's gauge."},
     "summary": {
         "nothing": "Type a measurement or an age to see which sizes fit.",
-        "good": "Fits: {sizes}.",
-        "unknown": "Nothing against it so far: {sizes}.",
-        "mind": "Fits, with something to mind: {sizes}.",
-        "stop": "Does not fit: {sizes}.",
-        "advised": "Work size {size}.",
-        "nearest": "Nearest so far, with checks missing: size {size}.",
-        "none": "No size fits as it is; {size} comes nearest.",
+        "work": WORK,
+        "work_so_far": WORK_SO_FAR,
+        "then": dict(AND_THEN),
+        "nearest": NEAREST,
         "problems": ["1 entry is left out.", "{count} entries are left out."],
         "gauge": "At your gauge.",
     },
     "size": "Size {size}: {verdict}",
     "size_advised": "Size {size}, advised: {verdict}",
+    "beside": {"smaller": "Smaller: size {size}", "larger": "Larger: size {size}", "other": "Size {size}"},
+    "not_hers": "not this child’s size",
+    "why": "Why size {size}",
+    "figure": {
+        "title": "This child in size {size}",
+        "undrawn": "Type an age or a height to see the child drawn.",
+    },
+    "steps": {"of": "{place} of {all}.", "decides": "This one decides most."},
+    "own_counts": {
+        "usual": "These are the pattern’s counts, at its gauge.",
+        "own": (
+            "These are the counts of size {size} worked at your gauge: it comes out as long and wide as is "
+            "told below. The yarn is that of the pattern’s swatch."
+        ),
+        "picked": (
+            "Stitches picked up along row ends are as many as your gauge asks for."
+        ),
+        "spread": "{stitches} stitches to {rows} row ends, spread evenly",
+        "for": "{title} for {name}, size {size}",
+        "nobody": "{title}, size {size}",
+        "at": "{stitches} stitches and {rows} rows over {span}",
+    },
+    "halfway": {
+        "rows": "Type a number of rows from 1 to {most}.",
+        "expected": "By the pattern it is {width} along the last row now, and {height} up the rows.",
+        "gauge": "So you work {stitches} stitches and {rows} rows over {span}.",
+        "comes": "If you go on like this, size {size} {verdict}: {reasons}.",
+        "instead": (
+            "For the pattern’s length the {piece} would need {rows} rows, not {all}; what it is seamed to "
+            "has to follow."
+        ),
+        "alike": "You are taken to work the other fabrics as much tighter or looser.",
+        "alone": "The other fabrics are taken to be as in the pattern.",
+        "far": "That is far from the pattern: check the lengths, their unit and the rows.",
+        "use": "Size {size} finished: yours, and the pattern’s",
+    },
     "less_than": LESS_THAN,
     "gauge": {
         "taken": "Reckoned with {stitches} stitches and {rows} rows over {span}.",

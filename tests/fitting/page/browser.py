@@ -105,8 +105,8 @@ class Browser:
             self.events.append(message)
         return message
 
-    def open(self, path: Path, *, width: int = 1200, height: int = 900) -> Tab:
-        """The file in a fresh tab that shares nothing with any other, opened from disk."""
+    def open(self, path: Path | str, *, width: int = 1200, height: int = 900) -> Tab:
+        """The file, from disk, or the address in a fresh tab that shares nothing with any other."""
         context = self.command("Target.createBrowserContext")["browserContextId"]
         target = self.command("Target.createTarget", url="about:blank", browserContextId=context)["targetId"]
         session = self.command("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
@@ -149,10 +149,10 @@ class Tab:
         """A command to this tab."""
         return self.browser.command(method, self.session, **parameters)
 
-    def goto(self, path: Path) -> None:
-        """Open a file and wait until it has loaded."""
+    def goto(self, path: Path | str) -> None:
+        """Open a file or an address and wait until it has loaded."""
         self.collect()
-        self.command("Page.navigate", url=path.resolve().as_uri())
+        self.command("Page.navigate", url=path if isinstance(path, str) else path.resolve().as_uri())
         self.browser.wait_for("Page.loadEventFired", self.session)
         self.collect()
 

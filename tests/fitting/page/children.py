@@ -174,7 +174,7 @@ class Sizes:
 
 
 ANSWERS = """
-Object.fromEntries([...document.querySelectorAll("#verdicts > li")].map((size) => {
+Object.fromEntries([...document.querySelectorAll("li[data-verdict]")].map((size) => {
   const told = [...size.querySelectorAll("[data-code]")];
   return [size.dataset.size, Object.fromEntries(told.map(({ dataset }) => [dataset.code, dataset.answer]))];
 }))
@@ -182,7 +182,7 @@ Object.fromEntries([...document.querySelectorAll("#verdicts > li")].map((size) =
 """What the page answers for every size, by the check's code."""
 
 SENTENCES = """
-Object.fromEntries([...document.querySelectorAll("#verdicts > li")].map((size) => {
+Object.fromEntries([...document.querySelectorAll("li[data-verdict]")].map((size) => {
   const told = [...size.querySelectorAll("[data-code]")];
   const words = told.map((each) => [each.dataset.code, each.lastChild.textContent]);
   return [size.dataset.size, Object.fromEntries(words)];

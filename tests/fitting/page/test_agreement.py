@@ -71,7 +71,7 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
     design = shipped_design(name)
     page = tmp_path / "fit.html"
     page.write_text(shipped_page(name), encoding="utf-8")
-    seed, count = 20 + DEMOS.index(name), share(30, part=4)
+    seed, count = 20 + DEMOS.index(name), share(50, part=7)
     children = random_children(design, count, seed) + random_children(design, count, seed + 9, odd_gauge=True)
     said, chances = said_by_the_page(browser, page, children), chances_of_the_page(browser, page, children)
     sizes, seen = Sizes(design), set()

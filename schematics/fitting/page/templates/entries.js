@@ -5,8 +5,10 @@ const form = document.getElementById("child");
 const element = (id) => document.getElementById(id);
 const fields = Object.keys(data.bodies).map((body) => ({ body, input: element(body), entry: {} }));
 const gaugeFields = ["stitches", "rows"].map((kind) => ({ kind, input: element(`gauge-${kind}`), entry: {} }));
+const overField = { over: true, input: element("gauge-over"), entry: {} };
+const stretchField = { stretch: true, input: element("stretch"), entry: {} };
 const ageField = { input: element("age"), entry: {} };
-const everyField = [...fields, ...gaugeFields, ageField];
+const everyField = [...fields, overField, ...gaugeFields, stretchField, ageField];
 let { unit } = data;
 
 // Sets the text only where it differs, so that nothing is announced twice.
@@ -23,9 +25,21 @@ function counted(count, [one, many]) {
 function readField(field) {
   const text = field.input.value;
   const result = field.body ? readBody(text, unit, field.body, data)
-    : field.kind ? readGauge(text, unit, field.kind, data)
+    : field.kind ? readGauge(text, unit, field.kind, data, overField.entry.cm)
+    : field.over ? readLength(text, unit, data)
+    : field.stretch ? readStretch(text, data)
     : readAge(text, data);
   field.entry = { ...result, text, typedIn: unit };
+}
+
+// What was counted over a width is read anew when that is typed.
+function readWithOthers(field) {
+  readField(field);
+  if (!field.over) return;
+  for (const each of gaugeFields) {
+    readField(each);
+    if (each.entry.problem === undefined) showProblem(each);
+  }
 }
 
 function showProblem(field) {
@@ -48,16 +62,17 @@ function switchUnit(to) {
       showProblem(field);
     } else if (typedIn === to) {
       field.input.value = text;
-    } else if (field.body) {
+    } else if (field.body || field.over) {
       field.input.value = converted(field.entry.cm, "cm", to, data);
-    } else if (field.kind) {
+    } else if (field.kind && !(field.entry.bare && overField.entry.cm !== undefined)) {
       const spans = data.units[to].span_cm / data.units[typedIn].span_cm;
       field.input.value = rounded(field.entry.value * spans, data.units[to].gauge_step);
     }
   }
   unit = to;
   for (const each of document.querySelectorAll("[data-unit]")) say(each, data.units[unit].name);
-  for (const each of document.querySelectorAll("[data-span]")) say(each, data.units[unit].span);
+  overField.input.placeholder = data.units[unit].span;
+  for (const [id, words] of Object.entries(data.words.examples[unit])) element(id).placeholder = words;
 }
 
 // ---- what is known

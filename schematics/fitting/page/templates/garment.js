@@ -1,17 +1,34 @@
 // A size as it comes out at a maker's gauge: see schematics.fitting.page.size_trees.
 
 // The fabrics as a maker works them, see schematics.fitting.gauge. Her gauge has, for stitches and for rows, how many
-// times the pattern's it is and the swatch of the body that she counted; undefined where she did not.
-function fabricsAt(gauge, data) {
-  return data.fabrics.map((pattern) => {
+// times the pattern's it is and the swatch that she counted; undefined where she did not. Her swatch is of the fabric
+// in that place, as a rule the body's, which the others follow; {alone} they are the pattern's.
+function fabricsAt(gauge, data, { place = data.fabrics.findIndex(({ body }) => body), alone = false } = {}) {
+  return data.fabrics.map((pattern, at) => {
     const fabric = { ...pattern, errors: { ...pattern.errors } };
+    if (alone && at !== place) return fabric;
     for (const [counted, { times, swatch }] of Object.entries(gauge)) {
       const { count, over_cm: overCm, per_cm: perCm } = pattern[counted];
-      const own = pattern.body ? swatch : { count, over_cm: overCm / times };
+      const own = at === place ? swatch : { count, over_cm: overCm / times };
       fabric[counted] = { ...pattern[counted], ...own, per_cm: perCm * times };
-      if (pattern.body) fabric.errors[counted] = data.gauge.reading_count / own.count;
+      if (at === place) fabric.errors[counted] = data.gauge.reading_count / own.count;
     }
     return fabric;
+  });
+}
+
+// The same with the stretch that she measured on a swatch of the body, if she did.
+function pulledAs({ stretch, pulls }, fabrics, data) {
+  if (stretch === undefined) return fabrics;
+  const error = worked(data.stretch.error, { facts: { pulls } });
+  return fabrics.map((fabric) => {
+    if (!fabric.body) return fabric;
+    const pulled = { ...fabric, errors: { ...fabric.errors } };
+    for (const counted of ["stitches", "rows"]) {
+      pulled[counted] = { ...fabric[counted], stretch: stretch[counted] };
+      pulled.errors[fabric[counted].stretch_error] = error;
+    }
+    return pulled;
   });
 }
 

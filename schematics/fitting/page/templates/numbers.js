@@ -63,13 +63,14 @@ function slipOf(cm, [low, high], unit, data) {
   return found === undefined ? slip : filled(meant, { slip, number, other: found[0] });
 }
 
-// How many of a kind a text counts, and over how much: {count, over_cm}; undefined where it does not say.
-function countOver(text, unit, kind, data) {
+// How many of a kind a text counts, and over how much: {count, over_cm}, over what was said beside it where it does not
+// say so itself; undefined where it cannot be read.
+function countOver(text, unit, kind, data, besideCm) {
   const { gauge, number } = data.spellings;
   const first = new RegExp(`^\\s*${number}`).exec(text)?.[0];
   if (first === undefined) return undefined;
   const alone = numberOf(first, data.spellings);
-  if (first.trim() === text.trim()) return { count: alone, over_cm: data.units[unit].span_cm };
+  if (first.trim() === text.trim()) return { count: alone, over_cm: besideCm ?? data.units[unit].span_cm, bare: true };
   const swatch = new RegExp(gauge, "i");
   const match = swatch.exec(text) ?? swatch.exec(`${first} ${kind}${text.slice(first.length)}`);
   if (match === null) return undefined;
@@ -80,25 +81,49 @@ function countOver(text, unit, kind, data) {
   return value > 0 ? { count: numberOf(count, data.spellings), over_cm: value * data.units[named].cm } : undefined;
 }
 
-// Stitches or rows typed into a field, over the unit's span or a width of their own: the {swatch} that was counted,
-// {times} as many to the cm as in the pattern, and the {value} over the span; {} or {problem}. A count to a
-// centimetre or an inch was read over more.
-function readGauge(text, unit, kind, data) {
+// Stitches or rows typed into a field, over a width beside it, the unit's span or a width of their own: the {swatch}
+// that was counted, {times} as many to the cm as in the pattern, and the {value} over the span; {} or {problem}. A
+// count to a centimetre or an inch was read over more.
+function readGauge(text, unit, kind, data, besideCm) {
   const { problems } = data.words;
   const { loosest, tightest, fewest, most, usual_cm: usualCm, short_cm: shortCm } = data.gauge;
   if (text.trim() === "") return {};
-  const { count, over_cm: over } = countOver(text, unit, kind, data) ?? {};
+  const { count, over_cm: over, bare } = countOver(text, unit, kind, data, besideCm) ?? {};
   if (!Number.isFinite(count)) return { problem: problems.not_a_count };
   const spans = data.units[unit].span_cm / data.gauge.span_cm;
   const [per10, usual] = [(count * data.gauge.span_cm) / over, data.gauge[kind]];
   const [low, high] = [Math.max(loosest * usual, fewest), Math.min(tightest * usual, most)];
   if (per10 < low - data.hair || per10 > high + data.hair) {
-    const [least, greatest] = [low, high].map((each) => rounded(each * spans, data.units[unit].gauge_step));
+    const spansOver = bare && besideCm !== undefined ? over / data.gauge.span_cm : spans;
+    const [least, greatest] = [low, high].map((each) => rounded(each * spansOver, data.units[unit].gauge_step));
     return { problem: filled(problems.gauge, { low: least, high: greatest }) };
   }
   const counted = over > shortCm + data.hair ? over : usualCm;
   const swatch = { count: (per10 * counted) / data.gauge.span_cm, over_cm: counted };
-  return { swatch, times: per10 / usual, value: per10 * spans };
+  return { swatch, times: per10 / usual, value: per10 * spans, bare };
+}
+
+// A length typed into a field that is no measurement of a body: {cm}, {} or {problem}.
+function readLength(text, unit, data) {
+  const { value, unit: named, problem } = read(text, unit, data);
+  if (problem !== undefined) return { problem };
+  if (value === undefined) return {};
+  return value > 0 ? { cm: value * data.units[named].cm } : { problem: data.words.problems.over };
+}
+
+// How far a swatch gives, as schematics.fitting.stretch_text reads it: the {stretch} of stitches and of rows and the
+// {pulls}; {} or {problem}.
+function readStretch(text, data) {
+  if (text.trim() === "") return {};
+  const { most, most_pulls: mostPulls, example } = data.stretch;
+  const problem = filled(data.words.problems.stretch, { example });
+  const match = new RegExp(data.spellings.stretch, "i").exec(text);
+  if (match === null || match[2].toLowerCase() === match[4].toLowerCase()) return { problem };
+  const [first, second] = [match[1], match[3]].map((each) => numberOf(each, data.spellings) / 100);
+  const [stitches, rows] = match[2].toLowerCase() === "across" ? [first, second] : [second, first];
+  const pulls = Number(match[5] ?? 1);
+  const known = Math.max(stitches, rows) <= most && pulls >= 1 && pulls <= mostPulls;
+  return known ? { stretch: { stitches, rows }, pulls } : { problem };
 }
 
 // A number to a step, halves away from nought, without needless noughts.

@@ -1,6 +1,5 @@
 // From entries to verdicts, at every change; and what the browser is asked to keep.
 
-const cells = [...document.querySelectorAll("[data-finished]")];
 let announcing;
 
 function update() {
@@ -8,40 +7,47 @@ function update() {
   const age = typedAge();
   const inputs = completed(own, age, data);
   const gauge = makersGauge();
-  const fabrics = fabricsAt(gauge, data);
+  const fabrics = pulledAs(stretchField.entry, fabricsAt(gauge, data), data);
   const lengths = lengthsOf(fabrics);
-  const ownGauge = Object.keys(gauge).length > 0;
+  const ownGauge = Object.keys(gauge).length > 0 || stretchField.entry.stretch !== undefined;
   const nothing = Object.keys(inputs.body).length === 0;
   const doubt = inDoubt(inputs, fabrics, data);
-  const judged = cards.map((shown) => {
-    const facts = factsOf(shown.size, lengths);
-    return nothing ? null : judge(shown, { ...inputs, facts, own_gauge: ownGauge }, doubt);
+  const judged = nothing ? [] : data.sizes.map((size) => {
+    const facts = factsOf(size, lengths);
+    return { ...judge(size, { ...inputs, facts, own_gauge: ownGauge }, doubt), lengths };
   });
-  element("verdicts").hidden = nothing;
-  showGauge(gauge, lengths, ownGauge);
+  const best = nothing ? undefined : bestOf(judged);
+  element("why").hidden = nothing;
+  if (!nothing) showSizes(judged, best);
+  say(element("gauge-taken"), gaugeWords(gauge, data.words.gauge[ownGauge ? "taken" : "pattern"]));
   showTaken(inputs, ownGauge);
   showQuestions(questionsOf(own, age, unit, data));
-  announce(nothing ? [] : judged, ownGauge);
+  showCounts(judged, best, gauge, lengths, ownGauge);
+  const shown = judged[Number(sizeField.input.value)];
+  showDrawn(sizeField.byHer ? shown : best);
+  showHalfway(inputs, stretchField.entry, nothing);
+  orderSteps(best, doubt);
+  announce(judged, best, ownGauge);
+  element("careful").hidden = nothing || !worked(data.young, { ...inputs, unknown: false });
   keep();
 }
 
-// One short sentence for the ear and the eye, spoken when the typing pauses; and the sizes by verdict.
-function announce(judged, ownGauge) {
+// One short sentence for the ear and the eye, spoken when the typing pauses; and why, and what is left out.
+function announce(judged, best, ownGauge) {
   const { summary } = data.words;
-  const parts = [judged.length === 0 ? summary.nothing : advise(judged)];
-  const problems = everyField.filter(({ entry }) => entry.problem !== undefined).length;
-  if (ownGauge && judged.length > 0) parts.unshift(summary.gauge);
-  if (problems > 0) parts.push(counted(problems, summary.problems));
   clearTimeout(announcing);
-  announcing = setTimeout(() => say(element("summary"), parts.join(" ")), 300);
-  const sizes = (verdict) => judged.filter((each) => each.verdict === verdict).map(({ name }) => name);
-  const tally = ["good", "unknown", "mind", "stop"].filter((verdict) => sizes(verdict).length > 0);
-  say(element("tally"), tally.map((verdict) => filled(summary[verdict], { sizes: joined(sizes(verdict)) })).join(" "));
+  const words = best === undefined ? summary.nothing : advisedWords(best);
+  announcing = setTimeout(() => say(element("summary"), words), 300);
+  say(element("because"), best === undefined ? "" : sentenceOf(reasonsOf(best)));
+  const problems = everyField.filter(({ entry }) => entry.problem !== undefined).length;
+  const notes = [...(ownGauge && best ? [summary.gauge] : []), ...(problems > 0 ? [counted(problems, summary.problems)] : [])];
+  say(element("tally"), notes.join(" "));
+  element("answer").dataset.verdict = best?.verdict ?? "";
 }
 
-// Under each field what is reckoned with where nothing is typed, and all of it in a list for paper.
+// Under each field what is reckoned with where nothing is typed, and all of it in a list.
 function showTaken(inputs, ownGauge) {
-  const items = !ownGauge ? [] : [element("gauge-taken").textContent];
+  const items = [];
   for (const { body, entry } of fields) {
     const value = inputs.body[body];
     const other = entry.cm !== undefined && entry.named !== unit && entry.named !== entry.typedIn;
@@ -51,11 +57,7 @@ function showTaken(inputs, ownGauge) {
       ? filled(data.words.taken, { length: length_, origin }) : "");
     if (value) items.push(filled(data.words.used.item, { name: data.bodies[body].name, length: length_, origin }));
   }
-  element("used").replaceChildren(...(items.length > 0 ? items : [data.words.used.none]).map((words) => {
-    const item = document.createElement("li");
-    item.textContent = words;
-    return item;
-  }));
+  element("used").replaceChildren(...(items.length > 0 ? items : [data.words.used.none]).map((words) => made("li", words)));
 }
 
 function showQuestions(asked) {
@@ -63,20 +65,6 @@ function showQuestions(asked) {
     const target = element(`${body}-question`);
     say(target, asked[body] ?? "");
     target.hidden = !(body in asked);
-  }
-}
-
-function showGauge(gauge, lengths, ownGauge) {
-  const { span_cm: spanCm, span, gauge_step: step } = data.units[unit];
-  const over = (kind) => rounded((data.gauge[kind] * (gauge[kind]?.times ?? 1) * spanCm) / data.gauge.span_cm, step);
-  const words = data.words.gauge[ownGauge ? "taken" : "pattern"];
-  say(element("gauge-taken"), filled(words, { stitches: over("stitches"), rows: over("rows"), span }));
-  document.body.classList.toggle("own-gauge", ownGauge);
-  if (!ownGauge) return;
-  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, lengths)]));
-  for (const cell of cells) {
-    const { size, finished, grain } = cell.dataset;
-    say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));
   }
 }
 
@@ -138,6 +126,9 @@ function recall() {
 function clearAll() {
   forget();
   form.reset();
+  sizeField.byHer = false;
+  for (const { input } of [...everyField, ...doneFields]) input.value = "";
+  for (const id of ["name", "date"]) element(id).value = "";
   for (const field of everyField) {
     readField(field);
     showProblem(field);
@@ -150,7 +141,7 @@ function clearAll() {
 
 for (const field of everyField) {
   field.input.addEventListener("input", () => {
-    readField(field);
+    readWithOthers(field);
     if (field.entry.problem === undefined) showProblem(field);
     update();
   });
@@ -168,6 +159,8 @@ form.addEventListener("submit", (event) => {
   event.preventDefault();
   for (const field of everyField) showProblem(field);
 });
+
+window.addEventListener("resize", () => update());
 
 recall();
 switchUnit(form.elements.unit.value);

@@ -28,18 +28,20 @@ function questionOf(body, cm, bounds, beside, unit, data) {
 function questionOfTwo(own, pair, unit, data) {
   const { of_two: ofTwo, guesses, no_guess_of_two: noGuess } = data.asking;
   const meant = pair.filter(({ body, bounds }) => inOtherUnit(body, own[body], bounds, unit, data));
-  const [one, other] = pair.map(({ body, bounds: [, , low, high] }) => (
-    [data.names[body], ...[own[body], low, high].map((cm) => plainLength(cm, unit, data))]
-  ));
+  const [[one, oneLength, oneLow, oneHigh], [other, otherLength, otherLow, otherHigh]] = pair.map(
+    ({ body, bounds: [, , low, high] }) => (
+      [data.names[body], ...[own[body], low, high].map((cm) => plainLength(cm, unit, data))]
+    ),
+  );
   return filled(ofTwo, {
-    one: one[0],
-    one_length: one[1],
-    one_low: one[2],
-    one_high: one[3],
-    other: other[0],
-    other_length: other[1],
-    other_low: other[2],
-    other_high: other[3],
+    one,
+    one_length: oneLength,
+    one_low: oneLow,
+    one_high: oneHigh,
+    other,
+    other_length: otherLength,
+    other_low: otherLow,
+    other_high: otherHigh,
     guess: meant.length === 1 ? filled(guesses[unit][2], { name: data.names[meant[0].body] }) : noGuess,
   });
 }

@@ -1,51 +1,6 @@
-// Answers in words, size by size.
+// What is said of the sizes: answers in words, and which size is advised.
 
 const WORST_FIRST = [...data.answers].reverse();
-
-// ---- what is shown of a size
-
-function line(code, answer, words) {
-  const item = document.createElement("li");
-  const mark = document.createElement("span");
-  const name = document.createElement("a");
-  mark.className = "mark";
-  mark.setAttribute("aria-hidden", "true");
-  name.href = `#check-${code}`;
-  item.append(mark, name, " ", document.createElement("span"));
-  item.dataset.code = code;
-  tell(item, answer, words);
-  return item;
-}
-
-function tell(item, answer, words) {
-  const { mark, word } = data.words.answers[answer];
-  item.dataset.answer = answer;
-  say(item.children[0], mark);
-  say(item.children[1], word);
-  say(item.children[2], words);
-}
-
-const cards = data.sizes.map((size) => {
-  const card = document.createElement("li");
-  const [heading, mark, words] = ["h3", "span", "span"].map((name) => document.createElement(name));
-  const [reported, rest, summary, quiet] = ["ul", "details", "summary", "ul"].map((name) => document.createElement(name));
-  mark.className = "mark";
-  mark.setAttribute("aria-hidden", "true");
-  heading.append(mark, words);
-  rest.append(summary, quiet);
-  card.append(heading, reported, rest);
-  card.dataset.size = size.name;
-  const pattern = size.pattern.map((each) => line(each.code, each.severity, ""));
-  const lines = data.rules.rules.map((rule) => line(rule.code, "unknown", ""));
-  element("verdicts").append(card);
-  return { size, card, mark, words, reported, rest, summary, quiet, pattern, lines };
-});
-
-function place(items, list) {
-  items.forEach((item, index) => {
-    if (list.children[index] !== item) list.insertBefore(item, list.children[index] ?? null);
-  });
-}
 
 // A rule's answer on one size, and what is said of it: what is good, but not surely so, is to be minded.
 function ruledOn(rule, sure, inputs, doubt) {
@@ -55,47 +10,60 @@ function ruledOn(rule, sure, inputs, doubt) {
   if (measured === "unknown") return { answer: measured, words };
   const unsure = measured === "good" && sure.chance < data.chances.sure_fraction;
   const told = toldOf(words, measured, certaintyOf(rule, sure, measured, known, doubt));
-  return { answer: unsure ? "mind" : measured, words: told };
+  return { answer: unsure ? "mind" : measured, unsure, words: told };
 }
 
-// Judges one size and shows it; returns its verdict and how far it is from right, the less the better.
-function judge(shown, inputs, doubt) {
-  const { pattern, pattern_only: patternOnly } = data.words;
-  shown.size.pattern.forEach(({ severity, sentences }, index) => {
-    tell(shown.pattern[index], severity, sentences[unit] + (inputs.own_gauge ? patternOnly : pattern));
-  });
-  const sureness = surenessOf(shown.size, inputs, doubt, data);
-  const answers = data.rules.rules.map((rule, index) => {
-    const { answer, words } = ruledOn(rule, sureness[rule.code], inputs, doubt);
-    tell(shown.lines[index], answer, words);
-    return answer;
-  });
-  const all = [...shown.size.pattern.map(({ severity }) => severity), ...answers];
-  const verdict = WORST_FIRST.find((each) => all.includes(each));
-  const worry = (item) => ["stop", "mind"].includes(item.dataset.answer);
-  const weight = (item) => WORST_FIRST.indexOf(item.dataset.answer);
-  const items = [...shown.pattern, ...shown.lines].sort((one, other) => weight(one) - weight(other));
-  place(items.filter(worry), shown.reported);
-  place(items.filter((item) => !worry(item)), shown.quiet);
-  const count = (answer) => answers.filter((each) => each === answer).length;
-  const counts = ["good", "unknown"].filter(count).map((each) => counted(count(each), data.words.counts[each]));
-  say(shown.summary, counts.join(", "));
-  shown.rest.hidden = counts.length === 0;
-  shown.card.dataset.verdict = verdict;
-  say(shown.mark, data.words.answers[verdict].mark);
-  const facts = { ...inputs.facts, "score.making": shown.size.making, "score.stop": count("stop"), "score.mind": count("mind") };
-  return { shown, name: shown.size.name, verdict, gaps: count("unknown") > 0, score: worked(data.score, { ...inputs, facts }) };
+// Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better.
+function judge(size, inputs, doubt) {
+  const sureness = surenessOf(size, inputs, doubt, data);
+  const whoever = data.words.whoever[inputs.own_gauge ? "own" : "pattern"];
+  const made = size.pattern.map(({ code, severity, sentences }) => (
+    { code, answer: severity, words: sentences[unit] + whoever, making: true }
+  ));
+  const ruled = data.rules.rules.map((rule) => ({ code: rule.code, ...ruledOn(rule, sureness[rule.code], inputs, doubt) }));
+  const lines = [...made, ...ruled];
+  const count = (answer) => ruled.filter((each) => each.answer === answer).length;
+  const facts = { ...inputs.facts, ...size.meant, "score.making": size.making, "score.stop": count("stop"), "score.mind": count("mind") };
+  const known = { ...inputs, facts, unknown: false };
+  return {
+    size,
+    name: size.name,
+    lines,
+    sureness,
+    inputs,
+    verdict: WORST_FIRST.find((each) => lines.some(({ answer }) => answer === each)),
+    right: count("stop") + count("mind") === 0,
+    gaps: count("unknown") > 0,
+    score: worked(data.score, known),
+    notHers: worked(data.not_hers, known),
+  };
 }
 
-// The size with the smallest score, of equal ones the first, is marked; how sure that is, in words.
-function advise(judged) {
-  const best = judged.reduce((one, other) => (other.score < one.score ? other : one));
-  const fits = best.verdict !== "stop";
-  for (const each of judged) {
-    const words = each === best && fits ? data.words.size_advised : data.words.size;
-    say(each.shown.words, filled(words, { size: each.name, verdict: data.words.verdicts[each.verdict] }));
-  }
-  element("verdicts").dataset.advised = best.name;
+// The size with the smallest score, of equal ones the first.
+function bestOf(judged) {
+  return judged.reduce((one, other) => (other.score < one.score ? other : one));
+}
+
+// What is advised in a sentence, see schematics.fitting.advice_words.
+function advisedWords({ name, lines, verdict, right, gaps }) {
   const { summary } = data.words;
-  return filled(fits ? (best.gaps ? summary.nearest : summary.advised) : summary.none, { size: best.name });
+  const reported = lines.filter(({ answer }) => answer === "stop" || answer === "mind");
+  const how = right ? "right" : reported.every(({ unsure }) => unsure) ? "unsure" : "mind";
+  if (how === "mind" && verdict === "stop") return filled(summary.nearest, { size: name });
+  return filled((gaps ? summary.work_so_far : summary.work) + summary.then[how], { size: name });
+}
+
+// Why, in short: what is to spare at hem, wrist and head, as far as it is known: {code, words}.
+function reasonsOf({ inputs, lines }) {
+  const reasons = data.reason_rules.map((code) => {
+    const rule = data.rules.rules.find((each) => each.code === code);
+    const ease = worked(rule.figures.ease_cm, { ...inputs, unknown: false });
+    if (!Number.isFinite(ease)) return undefined;
+    const [more, less] = data.words.reasons[code];
+    const length = plainLength(Math.abs(ease), unit, data);
+    const just = length === plainLength(0, unit, data);
+    const words = just ? data.words.just[code] : filled(ease > 0 ? more : less, { length });
+    return { code, words, ease, answer: lines.find((each) => each.code === code).answer };
+  });
+  return reasons.filter((each) => each !== undefined);
 }

@@ -1,0 +1,94 @@
+// The sizes as they are shown: the advised one first with its reasons, its neighbours, and others folded away.
+
+function made(name, words, className) {
+  const node = document.createElement(name);
+  if (words !== undefined) node.textContent = words;
+  if (className !== undefined) node.className = className;
+  return node;
+}
+
+function lineOf({ code, answer, words }) {
+  const item = made("li");
+  const { mark, word } = data.words.answers[answer];
+  const sign = made("span", mark, "mark");
+  sign.setAttribute("aria-hidden", "true");
+  item.append(sign, made("strong", word), " ", made("span", words));
+  item.dataset.code = code;
+  item.dataset.answer = answer;
+  return item;
+}
+
+function listOf(lines) {
+  const list = made("ul");
+  list.append(...lines.map(lineOf));
+  return list;
+}
+
+// A size: its verdict, why in short, what is to be minded, and all the rest to be opened.
+function cardOf(one, heading, opened) {
+  const card = made("li");
+  card.dataset.size = one.name;
+  card.dataset.verdict = one.verdict;
+  const title = made("h3");
+  const sign = made("span", data.words.answers[one.verdict].mark, "mark");
+  sign.setAttribute("aria-hidden", "true");
+  title.append(sign, made("span", heading));
+  const reasons = opened ? reasonList(one) : made("p", sentenceOf(reasonsOf(one)), "reasons");
+  const worries = one.lines.filter(({ answer }) => answer === "stop" || answer === "mind");
+  const weight = ({ answer }) => WORST_FIRST.indexOf(answer);
+  const rest = one.lines.filter((each) => !worries.includes(each)).sort((a, b) => weight(a) - weight(b));
+  worries.sort((a, b) => weight(a) - weight(b));
+  const folded = made("details");
+  const all = opened ? rest : [...worries, ...rest];
+  folded.append(made("summary", countsOf(all)), listOf(all));
+  folded.hidden = all.length === 0;
+  card.append(title, reasons, ...(opened ? [listOf(worries)] : []), folded);
+  return card;
+}
+
+function reasonList(one) {
+  const list = made("ul");
+  list.append(...reasonsOf(one).map(({ words, answer }) => {
+    const item = made("li");
+    const sign = made("span", data.words.answers[answer].mark, "mark");
+    sign.setAttribute("aria-hidden", "true");
+    item.dataset.answer = answer;
+    item.append(sign, `${words[0].toUpperCase()}${words.slice(1)}`);
+    return item;
+  }));
+  return list;
+}
+
+function countsOf(lines) {
+  const counts = ["stop", "mind", "good", "unknown"].map((answer) => [answer, lines.filter((each) => each.answer === answer).length]);
+  return counts.filter(([, count]) => count > 0).map(([answer, count]) => counted(count, data.words.counts[answer])).join(", ");
+}
+
+function sentenceOf(reasons) {
+  const words = joined(reasons.map((each) => each.words));
+  return words === "" ? "" : `${words[0].toUpperCase()}${words.slice(1)}.`;
+}
+
+// Every size in its place, as far as it has one.
+function showSizes(judged, best) {
+  const { words } = data;
+  const at = judged.indexOf(best);
+  const heading = (one, beside) => filled(words.beside[beside], { size: one.name }) + `: ${words.verdicts[one.verdict]}`;
+  const places = { verdicts: [cardOf(best, filled(words.size_advised, { size: best.name, verdict: words.verdicts[best.verdict] }), true)], others: [], "not-hers": [] };
+  judged.forEach((one, place) => {
+    if (one === best) return;
+    const beside = place === at - 1 ? "smaller" : place === at + 1 ? "larger" : "other";
+    if (one.notHers) {
+      places["not-hers"].push(cardOf(one, `${filled(words.beside.other, { size: one.name })}: ${words.not_hers}`, false));
+    } else {
+      places[beside === "other" ? "others" : "verdicts"].push(cardOf(one, heading(one, beside), false));
+    }
+  });
+  element("verdicts").replaceChildren(...places.verdicts);
+  for (const name of ["others", "not-hers"]) {
+    element(name).hidden = places[name].length === 0;
+    element(name).querySelector("ul").replaceChildren(...places[name]);
+  }
+  element("verdicts").dataset.advised = best.name;
+  say(element("why-heading"), filled(words.why, { size: best.name }));
+}

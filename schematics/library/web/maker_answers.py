@@ -1,0 +1,166 @@
+"""What a maker answers on a form: read by the library's own parsers, or every problem by its field."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import replace
+
+from schematics.design.design import Design, Parts
+from schematics.drawing.ink.sheet import PAPERS
+from schematics.errors import SchematicsError, UsageError
+from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.made.made_to_measure import LONGEST_NAME, Order
+from schematics.fitting.made.own_yarn import own_yarn
+from schematics.fitting.measured import given_wearer, resolved
+from schematics.reading.problems import show_value
+from schematics.reading.spec_words import folder_fault
+from schematics.reading.spellings import NUMBER_PATTERN, parse_length
+from schematics.reading.values import letter_fault
+from schematics.units import Unit
+from schematics.wearer.body import Body, WearerSpec
+
+BODIES = tuple(body.value for body in Body)
+GAUGE = ("stitches", "rows")
+YARN = ("yarn", "ball_mass", "ball_length")
+GRADED = "found anew"
+"""Asked for in the place of a size: counts that are found for this body."""
+
+FIELDS: Mapping[str, int] = {
+    "unit": 2,
+    "age": 40,
+    **dict.fromkeys(BODIES, 40),
+    **dict.fromkeys((*GAUGE, "over"), 40),
+    "yarn": 60,
+    "ball_mass": 40,
+    "ball_length": 40,
+    "name": LONGEST_NAME,
+    "size": 40,
+    "paper": 6,
+}
+"""Every field of the form, and how many characters it takes."""
+
+_OPTION = re.compile(r"--([a-z-]+): ")
+_NUMBER = re.compile(rf"\s*{NUMBER_PATTERN}\s*", re.ASCII)
+
+
+class AnswersError(UsageError):
+    """Answers that cannot be used; ``by_field`` has a sentence for each, the field "" what is of none."""
+
+    def __init__(self, by_field: Mapping[str, str]) -> None:
+        self.by_field = dict(by_field)
+        super().__init__(*self.by_field.values())
+
+
+def asked_design(design: Design, given: Mapping[str, str]) -> Design:
+    """The design, in the unit that is asked for."""
+    unit = given.get("unit")
+    return replace(design, unit=Unit(unit)) if unit in list(Unit) else design
+
+
+def asked_paper(given: Mapping[str, str]) -> str:
+    """A4 unless the other is asked for."""
+    paper = given.get("paper", "")
+    return paper if paper in PAPERS else next(iter(PAPERS))
+
+
+def read_order(design: Design, given: Mapping[str, str]) -> Order:
+    """What is asked for.
+
+    Args:
+        design: the design, in the maker's unit.
+        given: what was typed, by `FIELDS`; what is left out or empty was not answered.
+
+    Raises:
+        AnswersError: something cannot be used.
+    """
+    typed = {field: text.strip() for field, text in given.items() if text.strip()}
+    problems: dict[str, str] = {}
+    wearer, parts, yarn, size = WearerSpec(), None, None, typed.get("size", "")
+    with _told(problems):
+        wearer = _wearer(typed, design)
+    with _told(problems):
+        parts = _parts(typed, design)
+    with _told(problems):
+        yarn = own_yarn(design.yarn, *(typed.get(field) for field in YARN))
+    if fault := _name_fault(typed.get("name", "")):
+        problems["name"] = f"this name cannot be used: {fault}"
+    if size not in {"", GRADED, *(each.name for each in design.sizes)}:
+        problems["size"] = "there is no such size"
+    if problems:
+        raise AnswersError(problems)
+    return Order(
+        wearer=wearer,
+        parts=parts,
+        yarn=yarn,
+        size=None if size in ("", GRADED) else size,
+        graded=size == GRADED,
+        name=typed.get("name", ""),
+    )
+
+
+@contextmanager
+def _told(problems: dict[str, str]) -> Iterator[None]:
+    """Put what is wrong beside the field that it came by; of several problems of a field the first."""
+    try:
+        yield
+    except AnswersError as error:
+        problems |= error.by_field
+    except SchematicsError as error:
+        for field, sentence in by_field(error).items():
+            problems.setdefault(field, sentence)
+
+
+def by_field(error: SchematicsError) -> dict[str, str]:
+    """The problems by the fields that the options they begin with are on the form, "" for any other."""
+    told: dict[str, str] = {}
+    for problem in error.problems:
+        option = _OPTION.match(problem)
+        name = option[1].replace("-", "_") if option else ""
+        told.setdefault(name if name in FIELDS else "", problem[option.end() :] if option else problem)
+    return told
+
+
+def _wearer(typed: Mapping[str, str], design: Design) -> WearerSpec:
+    measured = {field: typed[field] for field in ("age", *BODIES) if field in typed}
+    if not measured:
+        raise AnswersError({"age": "give an age, a height or any other measurement"})
+    spec = given_wearer(measured, design.unit)
+    try:
+        resolved(spec)
+    except SchematicsError as error:
+        raise AnswersError({"age": str(error)}) from None
+    return spec
+
+
+def _parts(typed: Mapping[str, str], design: Design) -> Parts | None:
+    """The maker's fabrics; None where she counted nothing."""
+    counted = [field for field in GAUGE if field in typed]
+    if not counted:
+        return None
+    _, span = design.unit.gauge_span
+    over = typed.get("over", span)
+    problems = {
+        field: f"expected a number such as 20 or 9.5, got {show_value(typed[field])}"
+        for field in counted
+        if not _NUMBER.fullmatch(typed[field])
+    }
+    try:
+        parse_length(over, design.unit)
+    except ValueError as error:
+        problems["over"] = str(error)
+    if not problems:
+        for field in counted:
+            try:
+                read_gauge([f"{typed[field]} {field} over {over}"], design)
+            except UsageError as error:
+                problems[field] = next(iter(by_field(error).values()))
+    if problems:
+        raise AnswersError(problems)
+    told = " ".join(f"{typed[field]} {field}" for field in counted)
+    return read_gauge([f"{told} over {over}"], design).parts
+
+
+def _name_fault(name: str) -> str:
+    return (folder_fault(name, LONGEST_NAME) or letter_fault(name)) if name else ""

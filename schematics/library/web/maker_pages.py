@@ -1,0 +1,196 @@
+"""The pages and files for makers, each made from a design and what was answered, and from nothing else.
+
+Every function here is run in a process of its own; none lets an error of the program's out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from schematics.checks.evaluation import evaluate
+from schematics.design.design import Design
+from schematics.design.guessed import guessed
+from schematics.design.missing import missing
+from schematics.document.html import blocks_html, picture_address
+from schematics.document.page_look import PageLook
+from schematics.drawing.bare.on_figure import figure_picture, worn_drawing
+from schematics.drawing.ink.sheet import PAPERS, Sheet
+from schematics.drawing.ink.svg import to_svg
+from schematics.errors import SchematicsError
+from schematics.fitting.made.made_report import made_document
+from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, made_to_measure
+from schematics.fitting.page.guide_figures import DRAWINGS
+from schematics.fitting.page.guide_words import HOW, NUMBERS
+from schematics.fitting.page.inline_svg import inline_svg
+from schematics.fitting.page.page_data import asked as guide_views
+from schematics.library.web.maker_answers import (
+    FIELDS,
+    GRADED,
+    AnswersError,
+    asked_design,
+    asked_paper,
+    by_field,
+    read_order,
+)
+from schematics.library.web.pages import rendered
+from schematics.library.web.reply import PAGE, PDF, Reply
+from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+from schematics.wearer.body import Body
+
+FIRST = ("age", "height", "head_girth")
+"""The measurements that are asked for first; the others are to be sure."""
+FORMS: Mapping[str, str] = {"pdf": PDF, "html": PAGE}
+"""The forms in which a pattern is handed out, and their media types."""
+
+
+def not_ready(design: Design) -> str:
+    """What a pattern still lacks before makers may have it; empty where it may be handed out."""
+    lacks = *(each.what for each in guessed(design)), *(each.what for each in missing(design))
+    return ", ".join(dict.fromkeys(lacks))
+
+
+def designs_page(designs: Sequence[Design]) -> Reply:
+    """The first page: which design."""
+    return rendered("designs.html.j2", designs=cards(designs), drafts=())
+
+
+def cards(designs: Sequence[Design]) -> list[dict[str, Any]]:
+    """Each design as the first page shows it."""
+    return [_card(design) for design in designs]
+
+
+def _card(design: Design) -> dict[str, Any]:
+    results = evaluate(design)
+    names = [result.size.name for result in results]
+    return {
+        "slug": design.slug,
+        "title": design.title,
+        "sizes": f"sizes {names[0]} to {names[-1]}" if len(names) > 1 else f"size {names[0]}",
+        "yarn": design.yarn.name,
+        "picture": _picture(figure_picture(design, results[len(results) // 2])),
+    }
+
+
+def questions_page(design: Design) -> Reply:
+    """The form of a design with nothing answered."""
+    return rendered("questions.html.j2", form=_form(design, {}, {}))
+
+
+def answer_page(design: Design, given: Mapping[str, str]) -> Reply:
+    """What fits and how to come by the pattern, or the form again with what is wrong beside each field."""
+    made = _made(design, given)
+    if isinstance(made, Reply):
+        return made
+    document = made_document(made)
+    verdict, *sections = (*document.sections, *document.closing)
+    return rendered(
+        "answer.html.j2",
+        form=_form(design, given, {}),
+        title=document.title,
+        lead=document.lead,
+        verdict=blocks_html(verdict, 3),
+        mind=bool(made.fit.reported),
+        picture=_picture(worn_drawing(made.design, made.result)),
+        narrow=_picture(figure_picture(made.design, made.result)),
+        sections=[(each.heading, blocks_html(each, 3)) for each in sections],
+        answers=[(field, given[field]) for field in FIELDS if given.get(field)],
+    )
+
+
+def pattern_reply(design: Design, given: Mapping[str, str], form: str) -> Reply:
+    """The pattern in one of `FORMS`, or the form again with what is wrong beside each field."""
+    made = _made(design, given)
+    if isinstance(made, Reply):
+        return made
+    document = pattern_document(made.design, (made.result,), form)
+    look: PageLook = page_look(made.design, PAPERS[asked_paper(given)])
+    name = f" {made.order.name}" if made.order.name else ""
+    return Reply(
+        content=document_content(document, form, look),
+        media_type=FORMS[form],
+        filename=f"{design.slug}{name}.{form}" if form == "pdf" else "",
+        alone=True,
+    )
+
+
+def _made(design: Design, given: Mapping[str, str]) -> MadeToMeasure | Reply:
+    asked = asked_design(design, given)
+    try:
+        return made_to_measure(asked, read_order(asked, given))
+    except AnswersError as error:
+        return rendered("questions.html.j2", status=422, form=_form(design, given, error.by_field))
+    except NotWearableError as error:
+        offer = given.get("size") != GRADED
+        form = _form(design, given, {})
+        answers = [(field, given[field]) for field in FIELDS if given.get(field) and field != "size"]
+        return rendered("not_made.html.j2", form=form, sentence=str(error), offer=offer, answers=answers)
+    except SchematicsError as error:
+        return rendered("questions.html.j2", status=422, form=_form(design, given, by_field(error)))
+
+
+def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str]) -> dict[str, Any]:
+    """What the form shows: the fields, what was typed into them, and what is wrong with it."""
+    asked = asked_design(design, given)
+    body = design.parts.body
+    views = _views(design)
+    more = [field for view in views for field in view["bodies"]]
+    return {
+        "slug": design.slug,
+        "design": design.title,
+        "given": {field: given.get(field, "") for field in FIELDS},
+        "problems": problems,
+        "labels": LABELS | {each.value: each.words for each in Body},
+        "longest": FIELDS,
+        "unit": asked.unit.value,
+        "span": asked.unit.gauge_span[1],
+        "how": {each.value: HOW[each] for each in Body},
+        "numbers": {each.value: NUMBERS[each] for each in Body},
+        "views": views,
+        "first": FIRST,
+        "more_open": any(given.get(key) or key in problems for key in more),
+        "fabric": {"name": body.name, "stitch": body.stitch},
+        "yarn": design.yarn,
+        "sizes": [size.name for size in design.sizes],
+        "graded": GRADED,
+    }
+
+
+LABELS = {
+    "": "What was answered",
+    "unit": "Unit",
+    "age": "age",
+    "stitches": "stitches",
+    "rows": "rows",
+    "over": "counted over",
+    "yarn": "name of the yarn",
+    "ball_mass": "grams in a ball",
+    "ball_length": "metres in a ball",
+    "name": "name of the child",
+    "size": "size",
+    "paper": "paper",
+}
+"""What fields are called; measurements have the names that they have everywhere."""
+
+
+def _views(design: Design) -> list[dict[str, Any]]:
+    """The drawings of where to measure, with the measurements that are asked for besides the first."""
+    views = []
+    for view in guide_views(design):
+        bodies = [body for body in view.bodies if body.value not in FIRST]
+        shown = {view.key, *(body.value for body in bodies)}
+        groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
+        numbered = ", ".join(f"{NUMBERS[body]} {body.words}" for body in bodies)
+        told = f"A plain figure with the tape: {numbered}."
+        views.append(
+            {
+                "title": view.title,
+                "drawing": inline_svg(groups, f"{view.title}: where to measure", told),
+                "bodies": [body.value for body in bodies],
+            }
+        )
+    return views
+
+
+def _picture(sheet: Sheet | None) -> dict[str, str] | None:
+    return None if sheet is None else {"address": picture_address(to_svg(sheet)), "shows": sheet.description}

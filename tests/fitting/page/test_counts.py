@@ -1,0 +1,196 @@
+"""The counts of the page are those of `schematics make`, and half-way those of `schematics progress`."""
+
+from __future__ import annotations
+
+import json
+import random
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from schematics.checks.evaluation import evaluate
+from schematics.design.design import Design
+from schematics.fitting.gauge import size_at_gauge
+from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.made.made_to_measure import Order, made_to_measure
+from schematics.fitting.page.counts_data import count_groups
+from schematics.fitting.progress import outcome, piece_progress
+from schematics.fitting.sizing import size_fit
+from schematics.garment.printed_lengths import finished_figure
+from schematics.units import Unit
+from schematics.wearer.body import WearerSpec
+from schematics.wearer.resolve import resolve
+from tests.examples import share
+from tests.fitting.page.browser import Browser, Tab
+from tests.fitting.page.conftest import written
+from tests.fitting.page.form import type_in
+from tests.shipped import SPECS, shipped_design
+
+READ = """
+(gauges) => gauges.map(([stitches, rows, place]) => {
+  const type = (id, text) => {
+    const field = document.getElementById(id);
+    field.value = text;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+  };
+  type("gauge-stitches", stitches);
+  type("gauge-rows", rows);
+  const chosen = document.getElementById("chosen");
+  chosen.value = String(place);
+  chosen.dispatchEvent(new Event("change"));
+  return Object.fromEntries([...document.querySelectorAll("[data-count]")].map((cell) => (
+    [cell.dataset.count, cell.textContent]
+  )));
+})
+"""
+
+
+def with_unit(text: str, unit: str) -> str:
+    return f"{text} {unit}" if unit and text.replace(".", "").isdigit() else text
+
+
+def counts_of(design: Design) -> dict[str, str]:
+    """What the pattern of a design of one size tells, by the keys of its figures."""
+    figures = [each for _, group in count_groups(design, evaluate(design)) for each in group]
+    return {each.key: with_unit(each.text(0), each.unit) for each in figures}
+
+
+@pytest.mark.slow
+@pytest.mark.seeds
+@pytest.mark.parametrize("name", ["driftwood", "tidepool"])
+def test_counts_at_an_odd_gauge_are_those_of_make(browser: Browser, tmp_path: Path, name: str) -> None:
+    """All but the yarn, and how picked-up stitches are spread, which the page tells in a sentence."""
+    design, dice = shipped_design(name), random.Random(name)
+    body = design.parts.body
+    gauges = [
+        (
+            f"{10 * body.stitches_per_cm * dice.uniform(0.7, 1.4):.2f}",
+            f"{10 * body.rows_per_cm * dice.uniform(0.7, 1.4):.2f}",
+            dice.randrange(len(design.sizes)),
+        )
+        for _ in range(share(40))
+    ]
+    tab = browser.open(written(name, tmp_path))
+    found = tab.run(f"({READ})({json.dumps(gauges)})")
+    tab.close()
+    for (stitches, rows, place), told in zip(gauges, found, strict=True):
+        parts = read_gauge([f"{stitches} sts {rows} rows over 10 cm"], design).parts
+        hers = replace(design, parts=parts, sizes=(design.sizes[place],))
+        expected = counts_of(hers)
+        assert told.keys() == {key for key, text in expected.items() if text}
+        for key, text in told.items():
+            if not key.startswith("yarn") and not key.endswith("schedule"):
+                assert text == expected[key], (key, stitches, rows, place)
+
+
+def test_the_counts_of_a_size_that_is_right_are_those_that_make_writes(
+    browser: Browser, tmp_path: Path
+) -> None:
+    """Driftwood's own typical child of size 6, measured, at a gauge a little off the pattern's."""
+    design = shipped_design("driftwood")
+    size = design.sizes[2]
+    values = resolve(size.wearer, size.name).values
+    own = {body: value.cm for body, value in values.items()}
+    parts = read_gauge(["13.2 sts 10.1 rows over 10 cm"], design).parts
+    made = made_to_measure(design, Order(wearer=WearerSpec(own=own), parts=parts, size=size.name))
+    if made.changes:
+        pytest.skip("the size is changed for her")
+    tab = browser.open(written("driftwood", tmp_path))
+    (told,) = tab.run(f"({READ})({json.dumps([['13.2', '10.1', 2]])})")
+    tab.close()
+    expected = counts_of(made.design)
+    for key, text in told.items():
+        if not key.startswith("yarn") and not key.endswith("schedule"):
+            assert text == expected[key], key
+
+
+@pytest.fixture(scope="module")
+def opened(browser: Browser, tidepool: Path) -> Iterator[Tab]:
+    tab = browser.open(tidepool)
+    yield tab
+    tab.close()
+
+
+ROWS = """
+[...document.querySelectorAll("#halfway-answer tr")].map((row) => (
+  [...row.children].map((each) => each.textContent)
+))
+"""
+
+
+@pytest.mark.parametrize(
+    ("piece", "rows", "width_cm", "height_cm"),
+    [("body", 12, 80.0, 16.0), ("centre panel", 20, 11.5, 24.0), ("arm band", 9, 7.4, 8.0)],
+)
+def test_half_way_is_what_progress_says(
+    opened: Tab, piece: str, rows: int, width_cm: float, height_cm: float
+) -> None:
+    design = shipped_design("tidepool")
+    size = design.sizes[2]
+    opened.run("document.getElementById('forget').click()")
+    type_in(opened, "age", "6")
+    opened.run(
+        f"(() => {{ document.getElementById('chosen').value = '2';"
+        "document.getElementById('chosen').dispatchEvent(new Event('change'));"
+        f"document.getElementById('piece').value = {piece!r}; }})()"
+    )
+    for field, text in {
+        "done": f"{rows}",
+        "done-width": f"{width_cm}",
+        "done-height": f"{height_cm}",
+    }.items():
+        type_in(opened, field, text)
+    wearer = resolve(WearerSpec(age_years=6), "her")
+    now = piece_progress(design, size, piece, rows)
+    then = outcome(design, size, wearer, now, width_cm, height_cm)
+    finished = [
+        [each.name, f"{finished_figure(each, Unit.CM)} cm"] for each in then.fit.made.garment.finished
+    ]
+    assert [row[:2] for row in opened.run(ROWS)] == finished
+    words = opened.run("document.getElementById('halfway-answer').textContent")
+    assert f"it is {design.unit.to_cm(now.width_cm):.1f} cm along the last row" in words
+    if then.rows_instead != now.all_rows:
+        assert f"would need {then.rows_instead} rows, not {now.all_rows}" in words
+    for finding in then.fit.reported:
+        assert finding.sentence in words
+
+
+def test_half_way_a_row_that_there_is_not_gets_a_message(opened: Tab) -> None:
+    opened.run("document.getElementById('forget').click()")
+    assert "from 1 to" in type_in(opened, "done", "400")["message"]
+    assert type_in(opened, "done", "5")["message"] == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "understood"),
+    [("20 % across, 35 % along, 3 pulls", True), ("8% along and 12,5 % across", True), ("20 %", False)],
+)
+def test_the_stretch_of_her_own_swatch(opened: Tab, text: str, understood: bool) -> None:
+    """Its chances and finished lengths are those of `fit` with the same text behind the gauge."""
+    opened.run("document.getElementById('forget').click()")
+    type_in(opened, "age", "6")
+    said = type_in(opened, "stretch", text)
+    assert (said["message"] == "") is understood
+    if not understood:
+        return
+    design = shipped_design("tidepool")
+    parts = read_gauge([text], design).parts
+    wearer = resolve(WearerSpec(age_years=6), "her")
+    told = opened.run(
+        "Object.fromEntries([...document.querySelectorAll('li[data-size=\"6\"] [data-code]')].map("
+        "(each) => [each.dataset.code, each.lastChild.textContent]))"
+    )
+    fit = size_fit(design, size_at_gauge(design, design.sizes[2], parts), wearer)
+    expected = {finding.code: finding.told for finding in fit.findings}
+    assert {code: expected[code] for code in told} == told
+
+
+def test_every_spec_has_counts() -> None:
+    for path in SPECS:
+        design = shipped_design(path.stem)
+        titles = [
+            title for title, _ in count_groups(design, evaluate(replace(design, sizes=design.sizes[:1])))
+        ]
+        assert titles[0] == "Pieces"

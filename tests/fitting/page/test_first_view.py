@@ -1,0 +1,165 @@
+"""What a maker sees first: three questions, the size, and this child in this poncho."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from schematics.checks.evaluation import evaluate
+from schematics.drawing.worn.worn import both_figures
+from schematics.fitting.page.fit_page import asset
+from schematics.fitting.sizing import FAR_OFF_CM, REACH
+from schematics.wearer.body import WearerSpec
+from schematics.wearer.proportions import proportioned
+from schematics.wearer.resolve import resolve
+from tests.fitting.page.browser import Browser, Tab
+from tests.fitting.page.children import Child, Sizes
+from tests.fitting.page.form import summary, type_in
+from tests.shipped import shipped_design, shipped_page_data
+
+
+@pytest.fixture(scope="module")
+def opened(browser: Browser, tidepool: Path) -> Iterator[Tab]:
+    tab = browser.open(tidepool, width=360, height=740)
+    yield tab
+    tab.close()
+
+
+@pytest.fixture
+def tab(opened: Tab) -> Tab:
+    opened.run("document.getElementById('forget').click()")
+    return opened
+
+
+FOOT = "document.getElementById('{}').getBoundingClientRect().bottom + window.scrollY"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"age": "6", "head_girth": "52", "gauge-over": "20", "gauge-stitches": "19", "gauge-rows": "15"},
+        {"height": "4 ft 2", "head_girth": "21 1/4 in"},
+        {"age": "18 months"},
+    ],
+)
+def test_on_a_phone_the_answer_is_seen_without_scrolling(tab: Tab, typed: dict[str, str]) -> None:
+    for field, text in typed.items():
+        assert type_in(tab, field, text)["message"] == ""
+    assert "size" in summary(tab)
+    assert tab.run(FOOT.format("because")) <= 740
+    assert tab.run("window.scrollY") == 0
+    assert tab.run("document.querySelector('#drawn svg').getBoundingClientRect().top") < 740
+    tab.collect()
+    assert tab.complaints == []
+
+
+def test_a_gauge_is_counted_over_any_width(tab: Tab) -> None:
+    """19 stitches and 14 rows over 20 cm are 9.5 and 7 over 10."""
+    for field, text in {"gauge-over": "20", "gauge-stitches": "19", "gauge-rows": "14"}.items():
+        type_in(tab, field, text)
+    taken = "document.getElementById('gauge-taken').textContent"
+    assert tab.run(taken) == "Reckoned with 9.5 stitches and 7 rows over 10 cm."
+    type_in(tab, "gauge-over", "8 in")
+    assert tab.run(taken) == "Reckoned with 9.35 stitches and 6.89 rows over 10 cm."
+    type_in(tab, "gauge-over", "thumb")
+    assert tab.run("document.getElementById('gauge-over-problem').hidden") is False
+
+
+def test_absurd_sizes_are_folded_away(tab: Tab) -> None:
+    """They are those whose bands come farther from where they are meant to than the limit says."""
+    type_in(tab, "age", "6")
+    folded = tab.run(
+        "[...document.querySelectorAll('#not-hers li[data-size]')].map((each) => each.dataset.size)"
+    )
+    design = shipped_design("tidepool")
+    far = []
+    for fit in Sizes(design).fits(Child(unit=design.unit, texts={}, age_text="6")):
+        reach = next(point.ease_cm for point in fit.points if point.code == REACH)
+        if reach is not None and abs(reach - fit.meant_cm[REACH]) > FAR_OFF_CM[REACH]:
+            far.append(fit.name)
+    assert far
+    assert folded == far
+    assert tab.run("document.getElementById('not-hers').open") is False
+    assert "not this child’s size" in tab.run("document.querySelector('#not-hers h3').textContent")
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"), [({"age": "2"}, True), ({"height": "90"}, True), ({"age": "4"}, False), ({}, False)]
+)
+def test_cautions_stand_at_the_verdict_for_children_under_three(
+    tab: Tab, typed: dict[str, str], said: bool
+) -> None:
+    for field, text in typed.items():
+        type_in(tab, field, text)
+    assert tab.run("!document.getElementById('careful').hidden") is said
+    assert "Nothing small that can come off" in tab.run("document.getElementById('careful').textContent")
+
+
+def test_the_measurement_that_decides_comes_first(tab: Tab) -> None:
+    """The one that the advised size, right but not sure, says to measure."""
+    type_in(tab, "age", "6")
+    type_in(tab, "head_girth", "52")
+    said = tab.run("document.querySelector('#verdicts [data-answer=mind] span:last-child').textContent")
+    first = tab.run("document.querySelector('.step:not([hidden]) label').textContent").lower()
+    assert f"measure the {first}" in said
+    assert tab.run("document.querySelectorAll('.step:not([hidden])').length") == 1
+    assert tab.run("document.querySelectorAll('#picture .asked-for').length") > 0
+
+
+PARTS = ("trees", "garment", "numbers", "ages", "wearer", "figure")
+
+DRAWN = """
+((data, ages) => ages.map((age) => data.sizes.map((size) => {
+  const lengths = lengthsOf(data.fabrics);
+  const inputs = { ...completed({}, age, data), facts: factsOf(size, lengths) };
+  const bodyPlace = data.fabrics.findIndex(({ body }) => body);
+  const figure = figureSize(inputs, data);
+  const worn = wornOn(figure, { ...inputs.facts, ...lengths }, {
+    worn: size.worn, sag: data.figure.sag, figure: data.figure, bodyPlace,
+  });
+  const outline = [...(worn?.cloth ?? [])].flat();
+  return { hem: worn?.hem, angle: worn?.angle, band: worn?.armBand, cloth: outline, head: figure.head };
+})))
+"""
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["tidepool", "driftwood", "kelp"])
+def test_the_drawing_has_hem_and_bands_where_the_worn_sheet_has_them(
+    browser: Browser, tmp_path: Path, name: str
+) -> None:
+    """Of children known by age, in every size: the figure of `schematics.drawing.worn`, arms down."""
+    empty = tmp_path / "empty.html"
+    empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")
+    tab = browser.open(empty)
+    tab.run("\n".join(asset(f"{each}.js") for each in PARTS) + "\nnull")
+    ages = [2.5, 6.0, 11.0]
+    found: list[list[Any]] = tab.run(f"{DRAWN}({json.dumps(shipped_page_data(name))}, {ages})")
+    tab.close()
+    design = shipped_design(name)
+    for age, sizes in zip(ages, found, strict=True):
+        wearer = resolve(WearerSpec(age_years=age), "a child")
+        body = proportioned(wearer)
+        assert body is not None
+        for result, drawn in zip(evaluate(design), sizes, strict=True):
+            worn = both_figures(design, result, body).down.worn
+            assert drawn["head"] == pytest.approx(body.size.head_breadth_cm)
+            assert ("hem" in drawn) == (worn is not None)
+            if worn is None:
+                continue
+            assert drawn["hem"] == pytest.approx(worn.hem_height_cm, abs=1e-6)
+            assert drawn["angle"] == pytest.approx(worn.figure.arm.angle, abs=1e-6)
+            half = [(x, y) for x, y in worn.cloth.exterior.coords if x > 1e-9]
+            points = list(zip(drawn["cloth"][::2], drawn["cloth"][1::2], strict=True))
+            inside = [(x, y) for x, y in points if x > 1e-9]
+            assert np.array(sorted(inside)) == pytest.approx(np.array(sorted(half)), abs=1e-6)
+            corners = [point for band in worn.arm_bands for point in band.exterior.coords if point[0] > 0]
+            for x, y in drawn["band"]:
+                assert min(math.dist((x, y), each) for each in corners) < 1e-6

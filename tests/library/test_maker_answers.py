@@ -1,0 +1,161 @@
+"""What makers answer: read as the library reads it, or told beside its field."""
+
+from __future__ import annotations
+
+import html5lib
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+import schematics
+from schematics.design.design import Design
+from schematics.fitting.made.made_to_measure import NotWearableError
+from schematics.garment.constructions.base import counts_of
+from schematics.library.web import maker_pages
+from schematics.library.web.maker_answers import FIELDS, GRADED, AnswersError, read_order
+from schematics.library.web.maker_pages import answer_page, not_ready, pattern_reply, questions_page
+from schematics.wearer.body import Body
+from tests.batch.test_customer_files import found, html_text
+from tests.document.pdf_reading import reader
+from tests.examples import examples
+from tests.library.served import Service
+from tests.shipped import shipped_design
+
+CHILD = {"age": "6", "height": "118 cm", "head_girth": "52", "name": "Mara"}
+GAUGE = {"stitches": "20", "rows": "15 1/2", "over": "20 cm"}
+
+TYPED = st.one_of(
+    st.sampled_from(
+        ["6", "118 cm", "52,5", "20½ in", "4'2\"", "1.16 m", "18 months", "-3", "1/0", "0", "9" * 30]
+    ),
+    st.text(alphabet="0123456789 .,/'\"½cminft", max_size=12),
+    st.text(max_size=40),
+)
+
+
+def told_of(given: dict[str, str]) -> dict[str, str]:
+    try:
+        read_order(shipped_design("tidepool"), given)
+    except AnswersError as error:
+        return error.by_field or {"nothing": ""}
+    return {}
+
+
+@examples(100)
+@given(given=st.dictionaries(st.sampled_from([*FIELDS]), TYPED, max_size=6))
+def test_whatever_is_typed_is_an_order_or_told_beside_its_field(given: dict[str, str]) -> None:
+    for field, sentence in told_of(given).items():
+        assert field in {"", *FIELDS}
+        assert sentence
+        assert "\n" not in sentence
+        assert not sentence.startswith("--")
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "told"),
+    [
+        ("age", "six", "expected an age such as 6, '18 months' or '1 1/2 years', got 'six'"),
+        ("age", "600", "expected an age of 0 to 120 years, got 600"),
+        ("head_girth", "20.5", "20.5 in?"),
+        ("stitches", "many", "expected a number such as 20 or 9.5, got 'many'"),
+        ("stitches", "400", "check the counts and the unit"),
+        ("over", "3 q", "expected the unit cm, mm, m, in or ft"),
+        ("ball_mass", "heavy", "heavy"),
+        ("name", "Mara/..", "it cannot hold '/'"),
+        ("name", "Mara 𝄞", "no '𝄞'"),
+        ("size", "7", "there is no such size"),
+    ],
+)
+def test_what_is_wrong_stands_beside_its_field_and_what_was_typed_is_kept(
+    tidepool_design: Design, field: str, typed: str, told: str
+) -> None:
+    page = answer_page(tidepool_design, {**CHILD, **GAUGE, field: typed})
+    assert page.status == 422
+    root = html5lib.parse(page.content.decode(), namespaceHTMLElements=False)
+    problem = root.find(f".//*[@id='{field}-problem']")
+    assert problem is not None
+    assert told in "".join(problem.itertext()).replace("Expected", "expected").replace("There", "there")
+    entry = root.find(f".//*[@id='{field}']")
+    assert entry.get("aria-invalid") == "true"
+    assert f"{field}-problem" in entry.get("aria-describedby")
+    if field != "size":
+        assert entry.get("value") == typed
+    assert root.find(".//*[@id='height']").get("value") == "118 cm"
+    assert found("\n".join(html_text(page.content))) == {}
+
+
+def test_nothing_answered_is_told_at_the_first_question(tidepool_design: Design) -> None:
+    with pytest.raises(AnswersError) as error:
+        read_order(tidepool_design, {"name": "Mara"})
+    assert [*error.value.by_field] == ["age"]
+
+
+def test_the_form_asks_for_what_it_takes(tidepool_design: Design) -> None:
+    root = html5lib.parse(questions_page(tidepool_design).content.decode(), namespaceHTMLElements=False)
+    names = {each.get("name") for tag in ("input", "select") for each in root.iter(tag)}
+    assert names == FIELDS.keys() - {Body.HIP_HEIGHT.value}
+
+
+@pytest.mark.slow
+def test_counts_are_those_of_the_library(tidepool_design: Design) -> None:
+    page = answer_page(tidepool_design, {**CHILD, **GAUGE})
+    made = schematics.make_to_measure(
+        tidepool_design,
+        age=6,
+        height="118 cm",
+        head_girth="52 cm",
+        gauge="20 sts 15.5 rows over 20 cm",
+        name="Mara",
+    )
+    root = html5lib.parse(page.content.decode(), namespaceHTMLElements=False)
+    assert root.find(".//title").text == "Tidepool poncho for Mara"
+    tables = [[[*map(text, row)] for row in each.iter("tr")] for each in root.iter("table")]
+    (counts,) = (rows for rows in tables if rows[0][1] == "yours")
+    mine = {key: f"{value:g}" for key, value in counts_of(made.design.sizes[0]).items() if value is not None}
+    assert [row[1] for row in counts[1:]] == [*mine.values()]
+    said = "\n".join(html_text(page.content))
+    assert found(said) == {}
+    assert all(change.words in said for change in made.changes)
+
+
+def text(cell: object) -> str:
+    return "".join(cell.itertext())  # type: ignore[attr-defined]
+
+
+@pytest.mark.slow
+def test_the_pattern_comes_as_a_file_and_as_a_page(service: Service) -> None:
+    pdf = service.ask("/tidepool.pdf", CHILD | {"paper": "letter"})
+    assert pdf.status == 200
+    assert pdf.headers["content-type"] == "application/pdf"
+    assert pdf.headers["content-disposition"] == "attachment; filename*=UTF-8''tidepool%20Mara.pdf"
+    pages = reader(pdf.content).pages
+    assert [float(side) for side in pages[0].mediabox[2:]] == [612, 792]
+    assert "Tidepool poncho for Mara" in pages[0].extract_text()
+    page = service.ask("/tidepool.html", CHILD)
+    assert "Tidepool poncho for Mara" in page.text
+    assert "default-src 'none'" in page.headers["content-security-policy"]
+    assert "script" not in page.headers["content-security-policy"]
+
+
+def test_what_cannot_be_worn_is_told_with_what_else_can_be_done(
+    tidepool_design: Design, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def none_made(*_: object) -> None:
+        raise NotWearableError("Nothing small makes it right for this wearer: the head does not pass.")
+
+    monkeypatch.setattr(maker_pages, "made_to_measure", none_made)
+    page = answer_page(tidepool_design, CHILD)
+    said = "\n".join(html_text(page.content))
+    assert "the head does not pass" in said
+    assert "Find all counts for this body" in said
+    assert f'<input type="hidden" name="size" value="{GRADED}">' in page.content.decode()
+    assert found(said) == {}
+    again = "\n".join(html_text(answer_page(tidepool_design, CHILD | {"size": GRADED}).content))
+    assert "Find all counts for this body" not in again
+    assert "another poncho" in again
+    assert pattern_reply(tidepool_design, CHILD, "pdf").media_type.startswith("text/html")
+
+
+def test_a_design_that_lacks_something_is_not_ready() -> None:
+    assert not_ready(shipped_design("tidepool")) == ""
+    assert "washing and care" in not_ready(shipped_design("first-draft"))
