@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
 from schematics.analysis.measurements import finding_json, questions_json
 from schematics.analysis.side_effects import severity_changes
@@ -14,7 +15,7 @@ from schematics.checks.wording import listed
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.document.json_text import number, picked
-from schematics.fitting.change_words import count_changes, effects
+from schematics.fitting.change_words import effects
 from schematics.fitting.fit_keys import COUNT_CHANGE
 from schematics.fitting.fit_report import questions_sections
 from schematics.fitting.report_json import head_and_cautions, size_json
