@@ -73,6 +73,7 @@ bench:
 	@.venv/bin/python -m tests.bench.bench_fit
 	@.venv/bin/python -m tests.bench.bench_grading
 	@.venv/bin/python -m tests.bench.bench_pattern
+	@.venv/bin/python -m tests.bench.bench_serve
 	@.venv/bin/python -m tests.bench.bench_batch
 
 clean:

@@ -51,6 +51,10 @@ def serve(
     from schematics.cli.specs import outcome
     from schematics.library.web.service import run
 
+    if edit and (host not in _LOOPBACK or names):
+        raise UsageError(
+            "--edit shows specs that are not ready, so it is for this machine alone; leave it out"
+        )
     paths = find_specs(specs)
     _refuse_same(paths)
     designs, problems = read_specs(paths)

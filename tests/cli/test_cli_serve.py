@@ -71,6 +71,13 @@ def test_other_machines_are_let_in_with_a_word_about_a_proxy(monkeypatch: pytest
     assert "put a proxy in front" in call(*asked, "--host", "0.0.0.0").stderr
 
 
+@pytest.mark.parametrize("more", [("--host", "0.0.0.0"), ("--name", "wool.example")])
+def test_what_is_edited_is_for_this_machine_alone(more: tuple[str, str]) -> None:
+    result = call("serve", SPECS / "tidepool.yaml", "--edit", *more)
+    assert result.exit_code == 2
+    assert "for this machine alone" in result.stderr
+
+
 @pytest.mark.slow
 def test_it_answers_until_it_is_interrupted_and_writes_nothing(tmp_path: Path) -> None:
     running = subprocess.Popen(

@@ -10,10 +10,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor, ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
+from pathlib import Path
 from urllib.parse import urlencode
 
 from schematics.design.design import Design
 from schematics.library.web.application import application
+from schematics.library.web.drafts import Drafts
 from schematics.library.web.guard import LOOPBACK, Names
 from schematics.library.web.listening import listen, server
 from schematics.library.web.workers import Workers
@@ -80,12 +82,16 @@ def in_a_thread() -> Executor:
 
 @contextmanager
 def served(
-    designs: Sequence[Design], *, waiting: int = 8, executor: Callable[[], Executor] = in_a_thread
+    designs: Sequence[Design],
+    *,
+    edited: Sequence[Path] = (),
+    executor: Callable[[], Executor] = in_a_thread,
 ) -> Iterator[Service]:
-    """The service of these designs for makers, for as long as it lasts."""
+    """The service of these designs for makers, and of specs that are edited, for as long as it lasts."""
     listening = listen("127.0.0.1", 0)
-    workers = Workers(executor, 1, waiting)
-    running = server(application(designs, workers, Names(frozenset(LOOPBACK), frozenset({"wool.example"}))))
+    workers, drawing = Workers(executor, 1, 8), in_a_thread()
+    names = Names(frozenset(LOOPBACK), frozenset({"wool.example"}))
+    running = server(application(designs, workers, names, Drafts(edited, drawing) if edited else None))
     thread = threading.Thread(target=running.run, kwargs={"sockets": [listening]})
     thread.start()
     while not running.started and thread.is_alive():
@@ -96,4 +102,5 @@ def served(
         running.should_exit = True
         thread.join()
         workers.close()
+        drawing.shutdown()
         listening.close()

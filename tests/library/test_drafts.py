@@ -15,7 +15,7 @@ from schematics.library.web.drafts import Drafts, draft_view
 from schematics.library.web.reply import Reply
 from tests.shipped import shipped_text
 
-pytestmark = pytest.mark.seeds
+pytestmark = [pytest.mark.seeds, pytest.mark.slow]
 
 
 @pytest.fixture

@@ -330,6 +330,7 @@ class Failing(Executor):
         return future
 
 
+@pytest.mark.slow
 def test_what_goes_wrong_within_is_a_plain_page(
     caplog: pytest.LogCaptureFixture, tidepool_design: Design
 ) -> None:

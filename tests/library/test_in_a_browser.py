@@ -11,7 +11,8 @@ import pytest
 
 from tests.document.pdf_reading import reader
 from tests.fitting.page.browser import Browser, Tab
-from tests.library.served import Service
+from tests.library.served import Service, served
+from tests.shipped import shipped_text
 
 AXE = files("axe_core_python").joinpath("axe.min.js")
 
@@ -98,3 +99,34 @@ def test_at_other_widths(browser: Browser, service: Service, width: int, dark: b
     tab.run("document.querySelectorAll('details').forEach(each => each.open = true)")
     looked_at(tab)
     tab.close()
+
+
+def until(tab: Tab, script: str) -> None:
+    """Wait until the script is true of the page."""
+    patience = time.monotonic() + 300
+    while not tab.run(script):
+        assert time.monotonic() < patience, script
+        time.sleep(0.02)
+
+
+@pytest.mark.seeds
+def test_a_designer_sees_each_save(browser: Browser, tmp_path: Path) -> None:
+    spec = tmp_path / "lake.yaml"
+    text = shipped_text("tidepool", "4", "6")
+    spec.write_text(text, "utf-8")
+    with served([], edited=[spec]) as service:
+        tab = browser.open(f"http://{service.host}/draft/lake?size=4", width=768)
+        assert tab.run("document.querySelector('h2').textContent").startswith("Size 4")
+        tab.run("globalThis.first = document.querySelector('img').src; 0")
+        spec.write_text(text.replace("hem: 146", "hem: 15O"), "utf-8")
+        until(tab, "document.querySelector('.stop li') !== null")
+        assert "hem" in tab.run("document.querySelector('.stop li').textContent")
+        assert tab.run("document.querySelector('img').src === first")
+        looked_at(tab)
+        spec.write_text(text.replace("hem: 146", "hem: 150"), "utf-8")
+        until(
+            tab, "document.querySelector('.stop li') === null && document.querySelector('img').src !== first"
+        )
+        assert tab.run("document.getElementById('told').textContent") == "Saved and drawn anew."
+        looked_at(tab)
+        tab.close()

@@ -26,10 +26,10 @@ ENDS = ("low_cm", "cm", "high_cm")
 
 
 def bodies() -> Iterator[tuple[str, Values]]:
-    """Every row, and every age from two to sixteen and grown, with and without a height of their own."""
+    """Every row, ages from birth to grown, and heights of their own without an age."""
     for reference in references():
         yield reference, resolve(WearerSpec(chart=reference), reference).values
-    for age in (*range(2, 17), 30):
+    for age in (0, 0.5, 1, 1.5, *range(2, 20), 5.7, 30):
         yield f"{age} years", resolve(WearerSpec(age_years=age), "S").values
     for height in (85.0, 100.0, 115.0, 130.0, 145.0, 160.0, 175.0):
         yield f"{height} cm", resolve(WearerSpec(own={Body.HEIGHT: height}), "S").values

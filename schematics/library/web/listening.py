@@ -90,6 +90,7 @@ def server(app: ASGIApp, **more: Any) -> uvicorn.Server:
             ws="none",
             loop="asyncio",
             log_config=None,
+            log_level="critical",
             access_log=False,
             server_header=False,
             proxy_headers=False,

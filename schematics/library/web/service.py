@@ -14,11 +14,13 @@ from schematics.library.web.application import application
 from schematics.library.web.drafts import Drafts
 from schematics.library.web.guard import LOOPBACK, Names
 from schematics.library.web.listening import listen, server
+from schematics.library.web.maker_pages import answer_page
 from schematics.library.web.workers import Workers
 
 _MOST_PROCESSES = 8
 _MODULES = ("schematics.library.web.maker_pages", "schematics.library.web.drafts")
-WAITING_FOR_EACH = 8
+_SOMEBODY = {"age": "6"}
+WAITING_FOR_EACH = 4
 """Requests that may wait for each process."""
 
 
@@ -48,7 +50,9 @@ def run(
     """
     listening = listen(host, port)
     at_once = jobs or min(os.cpu_count() or 1, _MOST_PROCESSES)
-    workers = Workers(partial(new_processes, at_once, *_MODULES), at_once, at_once * WAITING_FOR_EACH)
+    rehearsed = partial(answer_page, designs[0], _SOMEBODY) if designs else None
+    processes = partial(new_processes, at_once, *_MODULES)
+    workers = Workers(processes, at_once, at_once * WAITING_FOR_EACH, rehearsed)
     drawing = new_processes(1, *_MODULES) if edited else None
     try:
         drafts = Drafts(edited, drawing) if drawing else None

@@ -24,11 +24,19 @@ class Workers:
         processes: makes an executor of ``at_once`` processes.
         at_once: jobs done at a time.
         waiting: jobs that may wait besides; any more are refused.
+        rehearsed: what fresh processes do first, so that nobody waits for what is only worked out once.
     """
 
-    def __init__(self, processes: Callable[[], Executor], at_once: int, waiting: int) -> None:
-        self._new, self._most, self._most_dear = processes, at_once + waiting, max(1, at_once // 2)
-        self._executor = processes()
+    def __init__(
+        self,
+        processes: Callable[[], Executor],
+        at_once: int,
+        waiting: int,
+        rehearsed: Callable[[], object] | None = None,
+    ) -> None:
+        self._processes, self._at_once, self._rehearsed = processes, at_once, rehearsed
+        self._most, self._most_dear = at_once + waiting, max(1, at_once // 2)
+        self._executor = self._fresh()
         self._taken = self._dear = self._done = 0
 
     async def do(
@@ -91,5 +99,12 @@ class Workers:
     def _renew(self, old: Executor) -> None:
         """Take fresh processes, once for all that find the old ones gone; those end when they have done."""
         if old is self._executor:
-            self._executor, self._done = self._new(), 0
+            self._executor, self._done = self._fresh(), 0
             old.shutdown(wait=False)
+
+    def _fresh(self) -> Executor:
+        executor = self._processes()
+        if self._rehearsed is not None:
+            for _ in range(self._at_once):
+                executor.submit(self._rehearsed)
+        return executor
