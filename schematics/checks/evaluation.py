@@ -10,7 +10,7 @@ from schematics.checks import check_size
 from schematics.checks.finding import Beside, Case, Finding, Severity
 from schematics.design.design import Design, Size
 from schematics.errors import UsageError
-from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
+from schematics.garment.arm_freedom import ArmFreedom, arm_freedoms
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
 from schematics.wearer.body import Wearer
@@ -62,14 +62,18 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 def _checked(design: Design, sizes: Iterator[tuple[Size, Wearer]]) -> tuple[Result, ...]:
     """The next of the sizes."""
     beside = Beside()
-    made = [_made(design, *each) for each in itertools.islice(sizes, _AT_ONCE)]
+    made = _made(design, tuple(itertools.islice(sizes, _AT_ONCE)))
     cases = [case_of(design, each, beside) for each in made]
     return tuple(replace(result, findings=check_size(case)) for result, case in zip(made, cases, strict=True))
 
 
-def _made(design: Design, size: Size, wearer: Wearer) -> Result:
-    garment = _in_colours(CONSTRUCTIONS[design.construction].build(size, design.parts), design)
-    return Result(size=size, garment=garment, wearer=wearer, freedom=arm_freedom(garment), findings=())
+def _made(design: Design, sizes: Sequence[tuple[Size, Wearer]]) -> list[Result]:
+    construction = CONSTRUCTIONS[design.construction]
+    garments = [_in_colours(construction.build(size, design.parts), design) for size, _ in sizes]
+    return [
+        Result(size=size, garment=garment, wearer=wearer, freedom=freedom, findings=())
+        for (size, wearer), garment, freedom in zip(sizes, garments, arm_freedoms(garments), strict=True)
+    ]
 
 
 def _in_colours(garment: Garment, design: Design) -> Garment:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -45,13 +45,26 @@ class ArmFreedom:
 
 def arm_freedom(garment: Garment) -> ArmFreedom | None:
     """Reach and spread of a garment; None where it has no walks."""
+    return arm_freedoms([garment])[0]
+
+
+def arm_freedoms(garments: Sequence[Garment]) -> list[ArmFreedom | None]:
+    """Those of several garments: what is straight is found at once."""
+    walks = [walk for garment in garments for walk in garment.walks]
+    straight = iter(straight_paths([(walk.domain, walk.start, walk.goal) for walk in walks]))
+    return [_freedom(each, [next(straight) for _ in each.walks]) for each in garments]
+
+
+def _freedom(garment: Garment, straight: Sequence[Path | None]) -> ArmFreedom | None:
+    """With those paths that are known to be straight."""
     if not garment.walks:
         return None
-    walks = garment.walks
-    shortest = straight_paths([(walk.domain, walk.start, walk.goal) for walk in walks]) or [
-        path
-        for domain, shared in itertools.groupby(walks, key=lambda walk: walk.domain)
-        for path in shortest_paths(domain, [(walk.start, walk.goal) for walk in shared])
-    ]
-    paths = {walk.name: path for walk, path in zip(walks, shortest, strict=True)}
-    return ArmFreedom(paths=MappingProxyType(paths), band_depth_cm=garment.arm.ring.band_depth_cm)
+    paths = [path for path in straight if path is not None]
+    if len(paths) < len(garment.walks):
+        paths = [
+            path
+            for domain, shared in itertools.groupby(garment.walks, key=lambda walk: walk.domain)
+            for path in shortest_paths(domain, [(walk.start, walk.goal) for walk in shared])
+        ]
+    named = {walk.name: path for walk, path in zip(garment.walks, paths, strict=True)}
+    return ArmFreedom(paths=MappingProxyType(named), band_depth_cm=garment.arm.ring.band_depth_cm)

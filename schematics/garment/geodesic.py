@@ -95,16 +95,16 @@ def shortest_paths(domain: Polygon, journeys: Iterable[tuple[Point, Point | Line
     )
 
 
-def straight_paths(journeys: Sequence[tuple[Polygon, Point, Point | LineString]]) -> tuple[Path, ...] | None:
-    """The shortest paths of journeys, each inside a polygon of its own, if all are straight, else None."""
+def straight_paths(journeys: Sequence[tuple[Polygon, Point, Point | LineString]]) -> list[Path | None]:
+    """The shortest paths of journeys, each inside a polygon of its own; None of one that is not straight."""
+    if not journeys:
+        return []
     domains, starts, goals = map(list, zip(*journeys, strict=True))
     chords = shapely.get_coordinates(shapely.shortest_line(starts, goals)).reshape(-1, 2, 2)
-    lines = [(domain, goal) for domain, _, goal in journeys if isinstance(goal, LineString)]
-    inside = shapely.covers(
-        [*domains, *(domain for domain, _ in lines)],
-        [*np.asarray(shapely.linestrings(_drawn_in(chords)), dtype=object), *(line for _, line in lines)],
-    )
-    return tuple(map(_path, _pairs(chords))) if np.all(inside) else None
+    inside = shapely.covers(domains, shapely.linestrings(_drawn_in(chords)))
+    lines = [place for place, goal in enumerate(goals) if isinstance(goal, LineString)]
+    inside[lines] &= shapely.covers([domains[place] for place in lines], [goals[place] for place in lines])
+    return [_path(pair) if straight else None for pair, straight in zip(_pairs(chords), inside, strict=True)]
 
 
 def _pairs(chords: NDArray[np.float64]) -> Iterator[tuple[_Vertex, _Vertex]]:

@@ -294,21 +294,17 @@ def _best_choices(search: Search, names: frozenset[str], floors: Sequence[_Floor
             slack[at] *= 2
             choices = floor.chooser.choices(floor.cheapest + slack[at], _MOST)
         lists.append(choices)
-    while True:
-        layers = [_layer(search, at, choices, steps) for at, choices in enumerate(lists)]
-        path = shortest(layers, steps, _MOST_ROUNDS, most)
-        unlisted = [at for at, row in enumerate(path.rows) if row < 0]
-        wider = {at: _listed(floors[at], slack[at] * 2) for at in unlisted}
-        if any(wider[at] is None or len(lists[at].costs) >= _MOST for at in unlisted):
-            only_listed = [replace(layer, cutoff=math.inf) for layer in layers]
-            path = replace(shortest(only_listed, steps, _MOST_ROUNDS, most), bound=path.bound)
-            break
-        if not unlisted:
-            break
-        for at, choices in wider.items():
-            if choices is not None:
-                slack[at] *= 2
-                lists[at] = choices
+
+    def more(at: int) -> Offers | None:
+        slack[at] *= 2
+        if len(lists[at].costs) >= _MOST or (choices := _listed(floors[at], slack[at])) is None:
+            return None
+        new = choices.beyond(lists[at].cutoff)
+        lists[at] = lists[at].followed_by(new)
+        return _layer(search, at, new, steps)
+
+    layers = [_layer(search, at, choices, steps) for at, choices in enumerate(lists)]
+    path = shortest(layers, steps, _MOST_ROUNDS, most, more)
     counts = tuple(choices.counts(row) for choices, row in zip(lists, path.rows, strict=True))
     bound = min(path.bound, path.cost) if all(f.exact for f in floors) else sum(f.least for f in floors)
     return Solution(counts=counts, cost_cm=path.cost, bound_cm=bound)

@@ -50,6 +50,18 @@ class Choices:
     cutoff: float
     looked_at: int
 
+    def beyond(self, cost: float) -> Choices:
+        """Those that cost more; one that costs as much, to a hair, may be among them."""
+        rows = np.flatnonzero(self.costs > cost - HAIR)
+        return replace(self, columns=taken(self.columns, rows), costs=self.costs[rows])
+
+    def followed_by(self, others: Choices) -> Choices:
+        """These and others that cost more."""
+        columns = {
+            name: np.concatenate([column, others.columns[name]]) for name, column in self.columns.items()
+        }
+        return replace(others, columns=columns, costs=np.concatenate([self.costs, others.costs]))
+
     def counts(self, row: int) -> dict[str, float]:
         """One choice."""
         values = {name: float(column[row]) for name, column in self.columns.items()}

@@ -25,7 +25,14 @@ class Truth:
     parts: tuple[Truth, ...] = ()
     place: int = 0
 
-    def event(self, margins: Sequence[Event]) -> Event:
+    @property
+    def places(self) -> frozenset[int]:
+        """Those of the margins it is about."""
+        if not self.word:
+            return frozenset({self.place})
+        return frozenset[int]().union(*(each.places for each in self.parts))
+
+    def event(self, margins: Sequence[Event] | Mapping[int, Event]) -> Event:
         """That it is true, from what each margin does."""
         if not self.word:
             return margins[self.place]

@@ -118,10 +118,26 @@ def test_choices_in_groups_lose_nothing(seed: int) -> None:
     assert way.cost <= least * 1.01 + 1e-9
 
 
-def test_a_way_through_what_is_not_listed_says_so() -> None:
-    """Whatever else there is costs 1 at least, and what is listed 5."""
+@pytest.mark.parametrize(
+    ("more", "rows", "cost", "bound"),
+    [
+        (None, (0, 0), 5.0, 1.0),
+        (
+            Offers(costs=np.array([1.6, 2.0]), lengths={"depth": np.array([9.5, 9.0])}, cutoff=6.0),
+            (2, 0),
+            2.0,
+            2.0,
+        ),
+    ],
+)
+def test_what_is_not_listed_is_asked_for(
+    more: Offers | None, rows: tuple[int, ...], cost: float, bound: float
+) -> None:
+    """Whatever else there is costs 1 at least, what is listed 5; half a centimetre less growth costs 0.5."""
     dear = Offers(costs=np.array([5.0]), lengths={"depth": np.array([9.0])}, cutoff=1.0)
     cheap = Offers(costs=np.array([0.0]), lengths={"depth": np.array([10.0])}, cutoff=math.inf)
-    way = shortest([dear, cheap], [[GrowthStep(key="depth", wanted_cm=1.0, unit_cm=1.0, weight=0.0)]], PLENTY)
-    assert way.rows == (-1, 0)
-    assert way.bound == pytest.approx(1.0)
+    step = GrowthStep(key="depth", wanted_cm=1.0, unit_cm=1.0, weight=4.0)
+    way = shortest([dear, cheap], [[step]], PLENTY, more=lambda _: more)
+    assert way.rows == rows
+    assert way.cost == pytest.approx(cost)
+    assert way.bound == pytest.approx(bound)

@@ -182,15 +182,17 @@ class SureColumns:
             return Chances(number, both, (garment.errors, len(errors)), (), self._limits, code).is_sure(code)
         slopes = self._slopes(code)
         errors = tuple(dict.fromkeys(body for each in slopes for body in each))
-        events = []
-        for place, margin_cm in enumerate(ways.margins(self._of(rows, ways.bodies, garment))):
+        margins = ways.margins(self._of(rows, ways.bodies, garment))
+        usual = np.array([np.broadcast_to(each, number) for each in margins])
+        by_errors = np.empty((garment.errors + len(errors), *usual.shape))
+        by_errors[: garment.errors] = moved.most_cm[:, :, None]
+        for place in range(len(usual)):
             own = [
                 slopes[place][body][rows] if body in slopes[place] else np.zeros(number) for body in errors
             ]
-            fabric = np.broadcast_to(moved.most_cm[:, place, None], (garment.errors, number))
-            all_of_them = np.concatenate((fabric, np.reshape(own, (-1, number))))
-            events.append(over_nought_event(np.broadcast_to(margin_cm, number), all_of_them))
-        return surely_holds(ways.truths[code], events, self._limits.sure_fraction)
+            by_errors[garment.errors :, place] = np.reshape(own, (-1, number))
+        whole = over_nought_event(usual, by_errors)
+        return surely_holds(ways.truths[code], whole, whole.chance, self._limits.sure_fraction)
 
     def _of(self, rows: Rows, bodies: Collection[Body], garment: SureGarment) -> Inputs:
         return rows_of(self._wearers.known, rows, bodies).of(garment.facts)

@@ -119,21 +119,20 @@ class Chances:
                 if varied:
                     slopes[first : first + own, place] = (column[1 : 1 + own] - column[1 + own :]) / 2
             first += own
-        whole = over_nought_event(usual, slopes)
-        self._margins = [whole.at(place) for place in range(len(usual))]
+        self._margins = over_nought_event(usual, slopes)
+        self._by_margin = self._margins.chance
 
     def is_sure(self, code: str) -> NDArray[np.bool_]:
         """In which cases a rule holds as often as `Limits.sure_fraction` asks for."""
-        return surely_holds(self._truths[code], self._margins, self._limits.sure_fraction)
+        return surely_holds(self._truths[code], self._margins, self._by_margin, self._limits.sure_fraction)
 
     def sds_cm(self, case: int = 0) -> list[float]:
         """The standard deviation of each margin in one case."""
-        return [float(each.sd_cm[case]) for each in self._margins]
+        return [float(each) for each in self._margins.sd_cm[:, case]]
 
     def sureness(self, code: str, case: int = 0) -> Sureness:
         """How sure a rule is in one case."""
-        margins = [each.rows(np.array([case])) for each in self._margins]
-        return _sureness(self._truths[code].event(margins).otherwise, self._doubts)
+        return _sureness(_of_cases(self._truths[code], self._margins, np.array([case])), self._doubts)
 
 
 _BY_ERROR = 2
@@ -170,19 +169,25 @@ def _is_length(node: Expr) -> bool:
     return isinstance(node, OfBody) or (isinstance(node, Fact) and node.name.endswith("_cm"))
 
 
-def surely_holds(fails: Truth, margins: Sequence[Event], sure_fraction: float) -> NDArray[np.bool_]:
+def surely_holds(
+    fails: Truth, margins: Event, chances: NDArray[np.float64], sure_fraction: float
+) -> NDArray[np.bool_]:
     """In which cases it is so seldom true that a rule fails.
 
-    The chance is put together only where those of the margins by themselves do not tell.
+    The chance is put together only where those of the margins by themselves, ``chances``, do not tell.
     """
-    chances = [each.chance for each in margins]
-    least, most = fails.between(chances, chances)
+    by_margin = list(chances)
+    least, most = fails.between(by_margin, by_margin)
     sure: NDArray[np.bool_] = most <= 1 - sure_fraction
     between = np.flatnonzero(~sure & (least <= 1 - sure_fraction))
     if len(between):
-        holds = fails.event([each.rows(between) for each in margins]).otherwise
-        sure[between] = holds.chance >= sure_fraction
+        sure[between] = _of_cases(fails, margins, between).chance >= sure_fraction
     return sure
+
+
+def _of_cases(fails: Truth, margins: Event, cases: NDArray[np.intp]) -> Event:
+    """That a rule holds, in some of the cases."""
+    return fails.event({place: margins.at(place).rows(cases) for place in fails.places}).otherwise
 
 
 def seam_sureness(
