@@ -155,6 +155,12 @@ def test_half_way_is_what_progress_says(
     assert f"it is {design.unit.to_cm(now.width_cm):.1f} cm along the last row" in words
     if then.rows_instead != now.all_rows:
         assert f"would need {then.rows_instead} rows, not {now.all_rows}" in words
+    panel = then.fit.made.parts.centre_panel
+    rows_instead = panel.row_rule.rule.nearest(
+        next(each.length_cm for each in then.fit.made.garment.finished if each.key == "body.depth")
+        * panel.rows_per_cm
+    )
+    assert f"{rows_instead} centre panel rows" in words
     for finding in then.fit.reported:
         assert finding.sentence in words
 
