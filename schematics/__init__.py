@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from schematics.errors import SchematicsError
     from schematics.fitting.fitting import Fitting
     from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError
+    from schematics.fitting.rescue.rescue import Rescue
     from schematics.grading.reasons import GradedLength, Miss
     from schematics.library.arguments import Measurements, UnknownNameError
     from schematics.library.functions import (
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
         read,
         write_pattern,
     )
-    from schematics.library.to_measure import make_to_measure
+    from schematics.library.to_measure import make_to_measure, rescue
 
 __version__ = "0.1.0"
 
@@ -54,6 +55,7 @@ __all__ = [
     "Miss",
     "NotWearableError",
     "Page",
+    "Rescue",
     "Result",
     "Results",
     "SchematicsError",
@@ -69,6 +71,7 @@ __all__ = [
     "grade",
     "make_to_measure",
     "read",
+    "rescue",
     "write_pattern",
 ]
 
@@ -83,11 +86,13 @@ _ELSEWHERE = {
     "Miss": "schematics.grading.reasons",
     "NotWearableError": "schematics.fitting.made.made_to_measure",
     "Page": "schematics.drawing.sheets",
+    "Rescue": "schematics.fitting.rescue.rescue",
     "Result": "schematics.checks.evaluation",
     "SchematicsError": "schematics.errors",
     "UnknownNameError": "schematics.library.arguments",
     "Severity": "schematics.checks.finding",
     "make_to_measure": "schematics.library.to_measure",
+    "rescue": "schematics.library.to_measure",
 }
 """Where public names stand that are not of `schematics.library.functions`."""
 

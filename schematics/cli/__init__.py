@@ -24,6 +24,7 @@ _COMMANDS = {
     "new": "Write a commented spec from a swatch, to be graded.",
     "pattern": "Print the pattern as its maker gets it, row by row in all sizes.",
     "progress": "Hold a half-worked piece against the pattern.",
+    "rescue": "Say what mends a finished poncho that came out otherwise, or whom it fits.",
     "schema": "Print the JSON Schema of a spec.",
     "sensitivity": "Show what one stitch or row more in a swatch would change.",
     "serve": "Serve makers in the browser, and yourself as you edit.",

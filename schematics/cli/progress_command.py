@@ -52,7 +52,8 @@ def progress(
     """Say what a piece of SPEC should measure and weigh after so many rows, and what becomes of it.
 
     With --measured: your real gauge, and how the garment comes out if you go on. With --weighed and
-    --have: whether the yarn lasts. The exit code is 1 where it would come out unwearable.
+    --have: whether the yarn lasts. The exit code is 1 where it would come out unwearable. Of a finished
+    poncho schematics rescue says what mends it.
     """
     from schematics.analysis.yarn.stash import read_stash
     from schematics.checks.evaluation import chosen_sizes

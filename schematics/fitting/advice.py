@@ -125,7 +125,7 @@ def _kept(
 
 def _answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> Any:
     """What a rule says of garments about as sure as the pattern's; one answer, or a column of them."""
-    one = not isinstance(garments.facts["neck.full_cm"] + garments.facts["reach_cm"], np.ndarray)
+    one = not any(isinstance(fact, np.ndarray) for fact in garments.facts.values())
     code = judge.rule.code
     short = np.greater(short_of_sure_cm(code, limits, garments, sds_cm[code]), 0.0)
     return surely(judge.answer(garments) if one else judge.answers(garments), ~short)

@@ -91,7 +91,8 @@ GROUP_WEARER = {
     "not_sure[]": "those of them that are good by what is known, and to be minded because it is not sure",
     "not_checked[]": "codes of what could not be judged",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
-    "measure": "the one measurement that would settle size and verdict, or null; null in groups over 1,000",
+    "measure": "the one measurement that would settle most, or null; null in groups over 1,000",
+    "measure_for": "what it may change: the size, what is not checked, or the verdict alone; or null",
     "questions[]": "what is asked about measurements that hardly any body has; they are taken as given",
 }
 GROUP = {
@@ -145,6 +146,41 @@ PROGRESS = {
     **under("outcome.size", SIZE_FIT),
     **under("yarn[]", YARN_LEFT),
 }
+RESCUE = {
+    **HEAD,
+    **CAUTIONS,
+    "size": "the size that was worked",
+    "measured[].key": "a finished measurement that was measured: its name for programs",
+    "measured[].name": "its name for people",
+    "measured[].cm": "what it measures",
+    "measured[].pattern_cm": "what it was to measure",
+    "notes[]": "what is in doubt of what was measured, and how what was not is taken",
+    "wearer": "whom it is held against",
+    "given": "true if that was said; false for the one the size is meant for",
+    **under("questions[]", QUESTION),
+    "wearable": "true if nothing stops it as it is",
+    **under("as_it_is", SIZE_FIT),
+    "repairs[].number": "from 1: the repairs, those with the fewest stitches to unpick and work first",
+    "repairs[].right": "true if nothing is left to mind",
+    "repairs[].mended": "true if so, at least as far as it is measured",
+    "repairs[].pieces[]": "the pieces that are not left as they are",
+    "repairs[].at_pattern_gauge[]": "those of them that are worked anew at the pattern's gauge",
+    "repairs[].unpicked_stitches": "stitches that are ripped out",
+    "repairs[].worked_stitches": "stitches that are worked anew",
+    "repairs[].steps[]": "what to do in turn",
+    **under("repairs[].changes[]", COUNT_CHANGE),
+    **under("repairs[].effects[]", EFFECT),
+    **under("repairs[].checks[]", SEVERITY_CHANGE),
+    **under("repairs[].findings[]", FINDING, SURE),
+    "fits_sizes[]": "sizes on whose own wearers nothing of it is to be minded",
+    "fits_sizes_with_care[]": "sizes on whose wearers nothing of it stops",
+    "fits_from_years": "the age from which all of it is right on a child of typical measurements, null if "
+    "at none",
+    "fits_until_years": "the age until which it is, null if until grown up, or at none",
+    "fits_ages[].by": "what it fits by: 'head', 'arms' or 'hem'",
+    "fits_ages[].from_years": "the age from which it is right there, null if at none",
+    "fits_ages[].until_years": "the age until which it is, null if until grown up",
+}
 COVERAGE = {
     **HEAD,
     **CAUTIONS,
@@ -167,6 +203,7 @@ KEYS: Mapping[str, Keys] = {
     "fit --gauge": INSTEAD,
     "fit --group": GROUP,
     "progress": PROGRESS,
+    "rescue": RESCUE,
     "coverage": COVERAGE,
 }
 """The keys of the JSON of each command."""

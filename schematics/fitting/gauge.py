@@ -61,14 +61,22 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
     along = usual.rows_per_cm / body.rows_per_cm
 
     def worked(fabric: Fabric) -> Fabric:
-        pattern = fabric.swatch
         if fabric.name in gauges:
-            own = _counted(pattern, gauges[fabric.name])
-        else:
-            own = replace(pattern, width_cm=pattern.width_cm * across, height_cm=pattern.height_cm * along)
-        return fabric if own == pattern else replace(fabric, swatch=own, pattern_swatch=fabric.weighed)
+            return fabric_at_gauge(fabric, gauges[fabric.name])
+        pattern = fabric.swatch
+        wide_cm, high_cm = pattern.width_cm * across, pattern.height_cm * along
+        return _with_swatch(fabric, replace(pattern, width_cm=wide_cm, height_cm=high_cm))
 
     return parts.with_fabrics(worked)
+
+
+def fabric_at_gauge(fabric: Fabric, gauge: Gauge) -> Fabric:
+    """One of the pattern's fabrics as a maker of that gauge works it."""
+    return _with_swatch(fabric, _counted(fabric.swatch, gauge))
+
+
+def _with_swatch(fabric: Fabric, own: Swatch) -> Fabric:
+    return fabric if own == fabric.swatch else replace(fabric, swatch=own, pattern_swatch=fabric.weighed)
 
 
 def _counted(pattern: Swatch, gauge: Gauge) -> Swatch:

@@ -142,6 +142,7 @@ def _span(span: FitsWhile, age_years: float) -> str:
 def age_words(years: float) -> str:
     """Such as ``18 months`` or ``8 1/2 years``, rounded down; to two years in months, then in halves."""
     if years < _IN_MONTHS_UNDER:
-        return f"{math.floor(years * _MONTHS + 1e-6)} months"
+        months = math.floor(years * _MONTHS + 1e-6)
+        return f"{months} month{'' if months == 1 else 's'}"
     halves = math.floor(2 * years + 1e-6)
     return f"{halves // 2}{' 1/2' if halves % 2 else ''} years"

@@ -37,11 +37,15 @@ class Option:
 
 @dataclass(slots=True, kw_only=True)
 class Workshop:
-    """One size of a design in a maker's fabrics, and its changed versions as far as they were asked for."""
+    """One size of a design in a maker's fabrics, and its changed versions as far as they were asked for.
+
+    ``levers`` are those of its construction where none are given.
+    """
 
     design: Design
     size: Size
     parts: Parts
+    levers: Sequence[Lever] = ()
     pattern: SizeAtGauge = field(init=False)
     facts: Mapping[str, float] = field(init=False)
     _making: float = field(init=False)
@@ -50,15 +54,11 @@ class Workshop:
     _whole: dict[tuple[tuple[int, int], ...], Option | None] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
+        self.levers = self.levers or CONSTRUCTIONS[self.design.construction].levers
         self.pattern = size_at_gauge(self.design, self.size, self.parts)
         self.facts = self.pattern.facts
         self._making = self._making_of(self.pattern)
         self._lengths = _lengths(self.pattern.garment)
-
-    @property
-    def levers(self) -> Sequence[Lever]:
-        """Those of its construction."""
-        return CONSTRUCTIONS[self.design.construction].levers
 
     def options(self, purpose: Purpose) -> tuple[Option, ...]:
         """Every setting of a purpose's levers, unchanged first; reach and spread are not worked out yet."""

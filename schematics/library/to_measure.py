@@ -1,4 +1,4 @@
-"""The public function for makers: a design made to measure."""
+"""The public functions for makers: a design made to measure, and what mends a finished poncho."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from schematics.library.arguments import Measurements, as_argument, design_of, t
 
 if TYPE_CHECKING:
     from schematics.fitting.made.made_to_measure import MadeToMeasure
+    from schematics.fitting.rescue.rescue import Rescue
 
 
 def make_to_measure(
@@ -58,9 +59,7 @@ def make_to_measure(
     from schematics.fitting.measured import given_wearer
 
     design = design_of(design)
-    given = dict(cast("Mapping[str, str | float]", measurements))
-    if age is not None:
-        given["age"] = age
+    given = _given(age, measurements)
     if not given:
         raise UsageError("say whom it is for: a measurement such as head_girth='52 cm', or age=6")
     swatches = _several(gauge, "a gauge, such as '20 sts 15 rows over 20 cm'")
@@ -77,6 +76,53 @@ def make_to_measure(
         return made_to_measure(design, order)
     except UsageError as error:
         raise UsageError(*map(as_argument, error.problems)) from None
+
+
+def rescue(
+    design: Design,
+    size: str,
+    measured: str | Sequence[str],
+    *,
+    age: float | None = None,
+    **measurements: Unpack[Measurements],
+) -> Rescue:
+    """What mends a finished poncho that came out otherwise, or whom it fits as it is.
+
+    Args:
+        design: the pattern.
+        size: the name of the size that was worked.
+        measured: finished measurements of the pattern with their lengths, such as ``body hem edge 140``;
+            a bare number is in the design's unit.
+        age: in years; what is not measured is then read from the age table.
+        measurements: of the wearer, by name, such as ``head_girth="52 cm"``; see `Measurements`. Without any,
+            and without an age, it is held against the one the size is meant for.
+
+    Returns:
+        ``wearable`` says whether it can be worn as it is, ``repairs`` what mends it, ``fits`` whom it fits.
+
+    Raises:
+        SchematicsError: an argument cannot be used; ``problems`` has a text for each thing wrong.
+
+    >>> import schematics
+    >>> design = schematics.read("specs/tidepool.yaml")
+    >>> found = rescue(design, "6", "neck band length 38.5", head_girth="52 cm", height="118 cm", age=6)
+    >>> found.wearable, [sorted(repair.pieces) for repair in found.repairs]
+    (True, [])
+    """
+    from schematics.fitting.measured import given_wearer
+    from schematics.fitting.rescue.rescue import rescue as rescued
+
+    design, given = design_of(design), _given(age, measurements)
+    texts = _several(measured, "finished measurements, such as ['body hem edge 140']")
+    try:
+        return rescued(design, size, texts, given_wearer(given, design.unit) if given else None)
+    except UsageError as error:
+        raise UsageError(*map(as_argument, error.problems)) from None
+
+
+def _given(age: float | None, measurements: Measurements) -> dict[str, str | float]:
+    given = dict(cast("Mapping[str, str | float]", measurements))
+    return given if age is None else {**given, "age": age}
 
 
 def _several(texts: str | Sequence[str], what: str) -> list[str]:

@@ -71,6 +71,10 @@ REPORTS = {
         "tidepool --size 6 --rows 14 --measured 108 20.5 --weighed 170 --have 6|balls --wearer short.txt",
         "driftwood --size 4 --rows 5",
     ),
+    "rescue": (
+        "tidepool --size 6 --measured neck|band|length|38.5 --measured hem|174 --measured neck|42",
+        "driftwood --size 4 --measured body|width|84 --age 4 --height 46",
+    ),
     "coverage": ("tidepool --ages 3-5", "driftwood --ages 4-4"),
     "compare": ("first-draft tidepool", "tidepool first-draft", "tidepool tidepool"),
     "compare --figures": (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -63,7 +64,17 @@ def _uneven(garment: Garment) -> Iterator[str]:
 
 def assembly_steps(garment: Garment) -> tuple[str, ...]:
     """What to do in turn, one step a sentence or a few."""
-    return (*_front_seams(garment), _neck_band(garment), _arm_bands(garment), *_side_seams(garment))
+    return tuple(itertools.chain.from_iterable(steps_by_piece(garment).values()))
+
+
+def steps_by_piece(garment: Garment) -> dict[str, tuple[str, ...]]:
+    """The same by the piece that each puts in place: the body where that is joined to itself."""
+    return {
+        PANEL: tuple(_front_seams(garment)),
+        "neck band": (_neck_band(garment),),
+        "arm band": (_arm_bands(garment),),
+        BODY: tuple(_side_seams(garment)),
+    }
 
 
 def _front_seams(garment: Garment) -> Iterator[str]:

@@ -68,6 +68,12 @@ class Construction(ABC):
     usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {}
     """Answers that are usual for this body and not for others, by the question: in cm and in inches."""
 
+    longer_words: str = ""
+    """How a finished body is worked on, by ``{more}`` rows to ``{rows}``."""
+
+    kept_words: str = "The counts of the body cannot be changed without working it anew."
+    """What of a finished body cannot be changed."""
+
     border_edges: frozenset[BorderEdge] = frozenset(BorderEdge)
     """The edges along which whole rows of the body lie, so that a border can."""
 
@@ -189,6 +195,13 @@ class Construction(ABC):
     def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """The paths on the fabric, as `path_measures` gives them; steps towards them go on the sheet."""
         return iter(())
+
+    def longer(self, body: Any, arms: Any, more: int) -> tuple[Any, Any] | None:
+        """Counts of a body with so many rows more and of its arms; None where that cannot be worked.
+
+        The rows are worked on to a finished one, see `longer_words`.
+        """
+        return None
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """Counts of a body with so many rows fewer and of its arms; None where that cannot be worked.

@@ -40,7 +40,8 @@ class Lever:
     ``key`` is the finished measurement that changes with it, and ``weight`` what a centimetre of it
     counts when changes are compared. ``most`` is the largest number of steps either way that is still
     small (all of them common practice, no source). ``apply`` gives the size changed by so many steps, or
-    None where that cannot be worked.
+    None where that cannot be worked. ``comes_off`` are the pieces that come off a finished garment, or are
+    opened, to move it; none where the body would have to be worked anew.
     """
 
     purpose: Purpose
@@ -48,6 +49,7 @@ class Lever:
     most: int
     apply: Apply
     weight: float = 1.0
+    comes_off: frozenset[str] = frozenset()
 
     def moved(self, size: Size, step: int, parts: Parts) -> Size | None:
         """The size changed by so many steps; None, too, where the panel would taper to nothing."""
@@ -109,15 +111,20 @@ def body_repeats(stitches: int) -> Callable[[Parts], int | None]:
     return fewest
 
 
+ARM_BANDS = frozenset({"arm band"})
+PANEL = frozenset({"centre panel", "neck band"})
+BODY_AND_PANEL = PANEL | {"body"}
+"""Pieces that come off together: the neck band is worked onto the panel's top."""
+
 PANEL_WEIGHT = 1.5
 """The panel is what is looked at, and it is of whole repeats: a centimetre of it changes it most."""
 
 PANEL_WIDTH = Lever(
-    purpose=Purpose.NECK, key="panel.width", most=2, weight=PANEL_WEIGHT,
+    purpose=Purpose.NECK, key="panel.width", most=2, weight=PANEL_WEIGHT, comes_off=PANEL,
     apply=shifted(panel_stitches=lambda parts: parts.centre_panel.stitch_rule.step),
 )  # fmt: skip
 ARM_BAND_DEPTH = Lever(
-    purpose=Purpose.DEPTH, key="arm_band.depth", most=6,
+    purpose=Purpose.DEPTH, key="arm_band.depth", most=6, comes_off=ARM_BANDS,
     apply=shifted(arm_band_stitches=lambda parts: parts.arm_bands.stitch_rule.step),
 )  # fmt: skip
 

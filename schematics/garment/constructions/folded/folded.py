@@ -30,6 +30,8 @@ from schematics.garment.constructions.folded.folded_shape import FoldedShape
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import (
     ARM_BAND_DEPTH,
+    ARM_BANDS,
+    BODY_AND_PANEL,
     PANEL_WEIGHT,
     SHARED_NOUNS,
     Lever,
@@ -183,8 +185,10 @@ class Folded(Construction):
         Lever(purpose=Purpose.NECK, key="body.neck_width", most=5, apply=shifted(body__neck=2)),
         Lever(purpose=Purpose.NECK, key="body.neck_front", most=3, apply=_neck_depth),
         Lever(purpose=Purpose.NECK, key="panel.width", most=1, apply=_panel, weight=PANEL_WEIGHT),
-        Lever(purpose=Purpose.RING, key="arm.opening", most=5, apply=shifted(arms__rows=2)),
-        Lever(purpose=Purpose.LENGTH, key="body.front", most=12, apply=_length),
+        Lever(
+            purpose=Purpose.RING, key="arm.opening", most=5, comes_off=ARM_BANDS, apply=shifted(arms__rows=2)
+        ),
+        Lever(purpose=Purpose.LENGTH, key="body.front", most=12, comes_off=BODY_AND_PANEL, apply=_length),
         Lever(
             purpose=Purpose.WIDTH,
             key="body.width",
@@ -205,6 +209,15 @@ class Folded(Construction):
         "arms.rows": ("row end in each arm opening", "row ends in each arm opening"),
         **SHARED_NOUNS,
     }
+    longer_words = (
+        "Work on from the last row of both fronts, {more} rows more on each, and work as many rows at the "
+        "back "
+        "hem, into the other side of its foundation chain."
+    )
+    kept_words = (
+        "The width, the neck hole and the slot are worked into the body, and nothing can be ripped back from "
+        "the foundation chain at the back hem: none of it can be changed without working the body anew."
+    )
     fullness: ClassVar[Mapping[str, float]] = {"slim": 1.5, "usual": 1.65, "full": 1.85}
     usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {"below_waist": ("5", "2")}
     """The corners hang lower than the back."""
@@ -357,6 +370,11 @@ class Folded(Construction):
     def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Straight to the corners of the neck hole, and along it."""
         return paths_of(sheet.steps)
+
+    def longer(self, body: FoldedBody, arms: FoldedArms, more: int) -> tuple[FoldedBody, FoldedArms]:
+        """As many rows more at the front as at the back."""
+        rows = {"front_rows": body.front_rows + more, "back_rows": body.back_rows + more}
+        return body.model_copy(update=rows), arms
 
     def shorter(self, body: FoldedBody, arms: FoldedArms, fewer: int) -> tuple[FoldedBody, FoldedArms] | None:
         """As many rows fewer at the front as at the back, as long as there is room for the openings."""

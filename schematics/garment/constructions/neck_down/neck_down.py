@@ -19,6 +19,8 @@ from schematics.garment.constructions.demands import Demand, at_least, within_tw
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import (
     ARM_BAND_DEPTH,
+    ARM_BANDS,
+    BODY_AND_PANEL,
     PANEL_WIDTH,
     SHARED_NOUNS,
     Apply,
@@ -95,18 +97,23 @@ class NeckDown(Construction):
         Lever(purpose=Purpose.NECK, key="body.neck", most=12, apply=NECK_OF_BODY),
         PANEL_WIDTH,
         Lever(
-            purpose=Purpose.RING, key="arm.run", most=5, apply=shifted(arms__stitches=2, arms__from_front=-1)
+            purpose=Purpose.RING, key="arm.run", most=5, comes_off=ARM_BANDS,
+            apply=shifted(arms__stitches=2, arms__from_front=-1),
         ),
-        Lever(purpose=Purpose.LENGTH, key="body.depth", most=14, apply=_rows),
+        Lever(
+            purpose=Purpose.LENGTH, key="body.depth", most=14, comes_off=BODY_AND_PANEL | ARM_BANDS,
+            apply=_rows,
+        ),
         Lever(
             purpose=Purpose.PLACE,
             key="arm.from_front",
             most=10,
             apply=shifted(arms__from_front=1),
             weight=0.5,
+            comes_off=ARM_BANDS,
         ),
         ARM_BAND_DEPTH,
-    )
+    )  # fmt: skip
     nouns: ClassVar[Nouns] = {
         "body.neck": ("stitch at the neck", "stitches at the neck"),
         "body.hem": ("stitch at the hem", "stitches at the hem"),
@@ -117,6 +124,13 @@ class NeckDown(Construction):
         "arms.from_front": ("stitch before each arm run", "stitches before each arm run"),
         **SHARED_NOUNS,
     }
+
+    longer_words = "Work on from the last row, at the hem, without increases, to row {rows}: {more} more."
+    kept_words = (
+        "The neck is the body's first row and the hem is as wide as its increases have made it: neither "
+        "can be "
+        "changed without working the body anew."
+    )
 
     fullness: ClassVar[Mapping[str, float]] = {"slim": 3.0, "usual": 3.3, "full": 3.8}
 
@@ -230,6 +244,14 @@ class NeckDown(Construction):
     def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
         """Of a ring sector: straight, or round the neck."""
         return sector_paths(sheet)
+
+    def longer(self, body: Any, arms: Any, more: int) -> tuple[Any, Any] | None:
+        """Straight on below the hem, where counts can say so: the arm runs stay where they are."""
+        rows = {"rows": body.rows + more}
+        if "increase_until" not in type(body).model_fields:
+            return body.model_copy(update=rows), arms
+        until = body.increase_until or max(rows_to_increase_on(body.rows, body.increase_every), default=None)
+        return body.model_copy(update={**rows, "increase_until": until}), arms
 
     def shorter(self, body: Any, arms: Any, fewer: int) -> tuple[Any, Any] | None:
         """With the arm runs at the same place between the front seam and the centre back of the hem."""

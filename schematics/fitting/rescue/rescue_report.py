@@ -1,0 +1,222 @@
+"""What becomes of a finished poncho, as a document for its maker."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from schematics.analysis.changed_counts import count_changes
+from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
+from schematics.analysis.measurements import finding_json, questions_json
+from schematics.analysis.side_effects import severity_changes
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.tape import Tape
+from schematics.checks.wording import listed
+from schematics.document.common import cautions_section
+from schematics.document.document import NONE, Block, Document, Items, Section, Table
+from schematics.document.json_text import number, picked
+from schematics.fitting.change_words import effects
+from schematics.fitting.fit_keys import COUNT_CHANGE
+from schematics.fitting.fit_report import questions_sections
+from schematics.fitting.report_json import head_and_cautions, size_json
+from schematics.fitting.rescue.measured_piece import off_words
+from schematics.fitting.rescue.repair_steps import repair_steps
+from schematics.fitting.rescue.repairs import PIECE_OF, Repair
+from schematics.fitting.rescue.rescue import Rescue
+from schematics.fitting.sizing import SizeFit
+from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.printed_lengths import finished_figure, grain_of
+from schematics.units import figure
+
+
+def rescue_document(rescue: Rescue) -> Document:
+    """What was measured, whether it can be worn, what mends it, whom it fits, and how it was reckoned."""
+    return Document(
+        title=f"{rescue.design.title}, size {rescue.size.name}, as it came out",
+        sections=(
+            _measured_section(rescue),
+            Section("Can it be worn as it is?", tuple(_verdict(rescue))),
+            *questions_sections(rescue.wearer, rescue.design.unit),
+            *_repair_sections(rescue),
+            Section("Whom it fits as it is", rescue.fits.sentences()),
+            _finished_section(rescue),
+        ),
+        closing=(cautions_section(),),
+        data=lambda: _json(rescue),
+    )
+
+
+def _measured_section(rescue: Rescue) -> Section:
+    unit = rescue.design.unit
+    table = Table(
+        header=("", f"yours, {unit.words}", "in the pattern", ""),
+        rows=tuple(
+            (
+                each.pattern.name,
+                figure(each.length_cm, unit, grain_of(each.pattern.key), bare=True),
+                finished_figure(each.pattern, unit, bare=True),
+                off_words(each.ratio),
+            )
+            for each in rescue.measured.lengths
+        ),
+    )
+    return Section("What you measured", (table, *_notes(rescue)))
+
+
+def _notes(rescue: Rescue) -> tuple[str, ...]:
+    """What is in doubt of what was measured, and how what was not is taken."""
+    measured = rescue.measured
+    return (*measured.disagreements(), *measured.taken(rescue.design.parts))
+
+
+def _verdict(rescue: Rescue) -> Iterator[Block]:
+    wearer = rescue.wearer
+    whom = "the wearer you told of" if rescue.given else f"the wearer size {rescue.size.name} is meant for"
+    yield f"Held against {whom} ({wearer.label})."
+    left = _told(rescue.fit)
+    unknown = any(point.answer is Answer.UNKNOWN for point in rescue.fit.points)
+    if not rescue.wearable:
+        yield "It cannot be worn as it is:"
+    elif rescue.fit.to_be_sure and left:
+        yield f"As far as it is measured it can be worn, but that is not sure. {_TRY_ON}"
+    elif left:
+        yield "It can be worn. Mind this:"
+    elif unknown:
+        yield "As far as is known it fits: nothing is to be minded."
+    else:
+        yield "It fits: nothing is to be minded."
+    if left:
+        yield Items(left)
+    if left and unknown:
+        yield f"Not all could be judged, for want of a measurement. {_TRY_ON}"
+
+
+_TRY_ON = "Try it on: that tells more than any figure."
+
+
+def _told(fit: SizeFit) -> tuple[str, ...]:
+    """The findings to be told, each with how sure it is; what to measure is not, of what can be tried on."""
+    return tuple(
+        f"{each.sentence} {each.certainty.sentence}" if each.certainty else each.sentence
+        for each in fit.reported
+    )
+
+
+def _repair_sections(rescue: Rescue) -> Iterator[Section]:
+    if not rescue.fit.reported or (rescue.fit.to_be_sure and not rescue.repairs):
+        return
+    if not any(each.mended for each in rescue.repairs):
+        better = " What follows makes it better." if rescue.repairs else ""
+        kept = CONSTRUCTIONS[rescue.design.construction].kept_words
+        yield Section("What would mend it", (f"Nothing small mends it. {kept}{better}",))
+    for place, repair in enumerate(rescue.repairs, 1):
+        yield _repair_section(rescue, place, repair)
+
+
+def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
+    before, after, design = repair.before.made, repair.after.made, rescue.design
+    changes = [each.words for each in count_changes(before.size, after.size, design)]
+    lengths = [each.words(Tape(design.unit)) for each in effects(before, after)]
+    left = _told(repair.after)
+    guessed = repair.at_pattern_gauge - {PIECE_OF[each.part] for each in rescue.measured.lengths}
+    return Section(
+        f"Repair {place}: {_stitches(repair.unpicked)} to unpick, {_stitches(repair.worked)} to work anew",
+        (
+            *([f"Against what was worked: {listed(changes)}."] if changes else ()),
+            Items(repair_steps(design, repair)),
+            *([f"First measure the {listed(sorted(guessed))} too: {_GUESSED}"] if guessed else ()),
+            f"Together: {', '.join(lengths)}."
+            if lengths
+            else "No length changes by as much as a tape shows.",
+            *([_UNSURE if repair.mended else _LEFT, Items(left)] if left else [_MENDED]),
+        ),
+    )
+
+
+_LEFT = "Checked again; this is left to mind:"
+_UNSURE = (
+    "Checked again: as far as it is measured nothing is left, but that is not sure. Try it on before the "
+    "last ends "
+    "are woven in."
+)
+_GUESSED = "how that came out is only taken from the rest."
+_MENDED = "Checked again: nothing is left that stops it or is to be minded for this wearer."
+
+
+def _stitches(count: int) -> str:
+    """About so many: to ten, or to one below a hundred."""
+    about = round(count, -1) if count >= 100 else count
+    return f"about {about} stitch{'' if about == 1 else 'es'}" if count else "nothing"
+
+
+def _finished_section(rescue: Rescue) -> Section:
+    unit = rescue.design.unit
+    own = {each.pattern.key: each.length_cm for each in rescue.measured.lengths}
+    pairs = zip(rescue.fit.made.garment.finished, rescue.pattern.garment.finished, strict=True)
+    rows = tuple(
+        (
+            mine.name,
+            figure(own[mine.key], unit, grain_of(mine.key), bare=True) if mine.key in own else NONE,
+            finished_figure(mine, unit, bare=True),
+            finished_figure(usual, unit, bare=True),
+        )
+        for mine, usual in pairs
+    )
+    table = Table(header=("", "you measured", "reckoned", "in the pattern"), rows=rows)
+    return Section(f"How it was reckoned, in {unit.words}", (table,))
+
+
+def _json(rescue: Rescue) -> dict[str, Any]:
+    design = rescue.design
+    return {
+        **head_and_cautions(design),
+        "size": rescue.size.name,
+        "measured": [
+            {
+                "key": each.pattern.key,
+                "name": each.pattern.name,
+                "cm": number(each.length_cm),
+                "pattern_cm": number(each.pattern.length_cm),
+            }
+            for each in rescue.measured.lengths
+        ],
+        "notes": list(_notes(rescue)),
+        "wearer": rescue.wearer.label,
+        "given": rescue.given,
+        "questions": questions_json(rescue.wearer, design.unit),
+        "wearable": rescue.wearable,
+        "as_it_is": size_json(rescue.fit),
+        "repairs": [_repair_json(rescue, place, each) for place, each in enumerate(rescue.repairs, 1)],
+        "fits_sizes": list(rescue.fits.sizes),
+        "fits_sizes_with_care": list(rescue.fits.with_care),
+        "fits_from_years": number(rescue.fits.years[0]) if rescue.fits.years else None,
+        "fits_until_years": number(rescue.fits.years[1]) if rescue.fits.years else None,
+        "fits_ages": [
+            {"by": each.by, "from_years": number(each.from_years), "until_years": number(each.until_years)}
+            for each in rescue.fits.ages
+        ],
+    }
+
+
+def _repair_json(rescue: Rescue, place: int, repair: Repair) -> dict[str, Any]:
+    before, after = repair.before, repair.after
+    return {
+        "number": place,
+        "right": repair.right,
+        "mended": repair.mended,
+        "pieces": sorted(repair.pieces),
+        "at_pattern_gauge": sorted(repair.at_pattern_gauge),
+        "unpicked_stitches": repair.unpicked,
+        "worked_stitches": repair.worked,
+        "steps": list(repair_steps(rescue.design, repair)),
+        "changes": [
+            picked(each, COUNT_CHANGE)
+            for each in count_changes(before.made.size, after.made.size, rescue.design)
+        ],
+        "effects": [picked(each, EFFECT) for each in effects(before.made, after.made)],
+        "checks": [
+            picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
+            for each in severity_changes(before.findings, after.findings)
+        ],
+        "findings": [finding_json(each) for each in after.findings],
+    }

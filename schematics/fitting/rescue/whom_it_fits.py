@@ -1,0 +1,94 @@
+"""Whom a garment fits as it is: whose sizes of the design, and children of what age."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from schematics.checks.rules.sentence import Answer
+from schematics.checks.wording import listed, sentence_case
+from schematics.design.design import Design
+from schematics.fitting.advice import is_right
+from schematics.fitting.gauge import SizeAtGauge
+from schematics.fitting.growing import FitsWhile, age_words, ages_fitted, growth_words
+from schematics.fitting.sizing import size_fit
+from schematics.wearer.body import WearerSpec
+from schematics.wearer.resolve import resolve
+
+_AT_FIRST = 0.0
+"""Years of age from which children are tried."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WhomItFits:
+    """Whom a garment fits.
+
+    ``sizes`` are those of the design on whose own wearers nothing is to be minded but that it is not
+    sure, ``with_care`` those on whose nothing stops it. ``ages`` are for each place the ages at which it
+    is right on a child whose every measurement is typical of its age.
+    """
+
+    sizes: tuple[str, ...]
+    with_care: tuple[str, ...]
+    ages: tuple[FitsWhile, ...]
+
+    @property
+    def years(self) -> tuple[float, float | None] | None:
+        """The ages from and until which every place is right; None at none, the end None when grown up."""
+        if any(each.from_years is None for each in self.ages):
+            return None
+        start = max(each.from_years or 0.0 for each in self.ages)
+        ends = [each.until_years for each in self.ages if each.until_years is not None]
+        end = min(ends, default=None)
+        return None if end is not None and end < start else (start, end)
+
+    def sentences(self) -> tuple[str, ...]:
+        """Both in words."""
+        return (self._ages_words(), *self._sizes_words())
+
+    def _ages_words(self) -> str:
+        by_place = growth_words(self.ages, _AT_FIRST)
+        if self.years is None:
+            return (
+                f"There is no age at which all of it is right on a child of typical measurements: {by_place}."
+            )
+        start, end = self.years
+        first, last = age_words(start), "grown up" if end is None else age_words(end)
+        both = f"{first.removesuffix(' years') if last.endswith(' years') else first} to {last}"
+        span = f"about {first if first == last else both}"
+        return f"As it is it fits a child of {span} with measurements typical of its age: {by_place}."
+
+    def _sizes_words(self) -> tuple[str, ...]:
+        told = [
+            *([f"it fits {_meant_for(self.sizes)}"] if self.sizes else []),
+            *(
+                [f"with something to mind it can be worn by {_meant_for(self.with_care)}"]
+                if self.with_care
+                else []
+            ),
+        ]
+        return (f"{sentence_case('; '.join(told or ['it can be worn by nobody a size is meant for']))}.",)
+
+
+def _meant_for(sizes: Sequence[str]) -> str:
+    several = len(sizes) > 1
+    return f"whom size{'s' if several else ''} {listed(sizes)} {'are' if several else 'is'} meant for"
+
+
+def whom_it_fits(design: Design, made: SizeAtGauge) -> WhomItFits:
+    """Everybody the design has sizes for, and children from birth on, against a garment as it is."""
+    fits = [size_fit(design, made, resolve(size.wearer, size.name)) for size in design.sizes]
+    names = [size.name for size in design.sizes]
+    good = [is_right(fit) or bool(fit.to_be_sure) for fit in fits]
+    typical = resolve(WearerSpec(age_years=_AT_FIRST), "a child")
+    (ages,) = ages_fitted([made.facts], typical, design.limits)
+    return WhomItFits(
+        sizes=tuple(itertools.compress(names, good)),
+        with_care=tuple(
+            name
+            for name, fit, right in zip(names, fits, good, strict=True)
+            if not right and fit.on_wearer is not Answer.STOP
+        ),
+        ages=ages,
+    )
