@@ -100,6 +100,7 @@ def test_the_garment_has_so_many_stitches_at_the_hem(design: Design) -> None:
         assert not [each for each in result.findings if each.severity == "stop"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("command", "words"),
     [
@@ -129,6 +130,7 @@ def test_its_hem_is_worked_out_by_hand(place: Path, design: Design) -> None:
     assert "reach, nape to band edge" in printed
 
 
+@pytest.mark.slow
 def test_advice_changes_its_counts_by_their_names(place: Path) -> None:
     """A child whose head does not pass needs a wider neck: more stitches there, or a wider panel."""
     told = call("fit", "fan.yaml", "--age", "5", "--head-girth", "63 cm", "--size", "4")
@@ -143,6 +145,7 @@ def test_a_small_stash_shortens_it(place: Path) -> None:
     assert "body rows" in told.stdout, told.output
 
 
+@pytest.mark.slow
 def test_the_makers_page_has_it_at_any_gauge(design: Design) -> None:
     gauge = Gauge(stitches_per_cm=1.05, rows_per_cm=0.62)
     made = size_at_gauge(design, design.sizes[0], parts_at_gauge(design.parts, gauge))

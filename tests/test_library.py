@@ -16,7 +16,7 @@ import schematics
 from schematics.library import functions
 from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
-from tests.program import spare_rendering
+from tests.program import spare_bare_drawings, spare_rendering
 from tests.specs_for_tests import SPEC, TIGHT_NECK, read, write
 
 ROOT = Path(__file__).parents[1]
@@ -41,6 +41,7 @@ def test_its_examples_run(monkeypatch: pytest.MonkeyPatch) -> None:
         assert found.attempted >= least
 
 
+@pytest.mark.slow
 def test_importing_it_loads_nothing_but_itself() -> None:
     code = "import sys; before = {*sys.modules}; import schematics; print(*sorted({*sys.modules} - before))"
     ours = [name for name in fresh(code).split() if name.partition(".")[0] not in sys.stdlib_module_names]
@@ -91,6 +92,7 @@ def test_paths_are_text_or_path_like(kind: Callable[[Path], str | os.PathLike[st
     assert schematics.grade(kind(path)).design == read_design(path)
     with pytest.MonkeyPatch.context() as patch:
         spare_rendering(patch)
+        spare_bare_drawings(patch)
         report = schematics.build(schematics.read(kind(path)), kind(tmp_path / "out"), sizes=["4"])
     assert report.folder == tmp_path / "out" / "lake"
     assert report.verdicts == (("4", schematics.evaluate(schematics.read(path))["4"].verdict.value),)
@@ -108,6 +110,7 @@ def test_results_are_a_mapping_in_the_specs_order(tmp_path: Path) -> None:
     assert isinstance(error.value, schematics.SchematicsError)
 
 
+@pytest.mark.slow
 def test_sheets_are_those_of_the_workbook_drawn_when_asked_for(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

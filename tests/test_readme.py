@@ -118,6 +118,7 @@ def test_its_line_for_the_shell_completes_commands() -> None:
     assert result.output.splitlines() == ["plain,grade"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("command", "quoted"),
     re.findall(r"^ {4}\$ schematics ([^\n]+)\n((?: {4}[^\n]+\n)+)", PAGES, re.MULTILINE),

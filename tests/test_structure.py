@@ -7,6 +7,8 @@ from collections import defaultdict
 from collections.abc import Iterable
 from pathlib import Path
 
+import pytest
+
 PACKAGE = Path(__file__).parents[1] / "schematics"
 FILES = sorted(PACKAGE.rglob("*.py"))
 MOST_ROOMS = 20
@@ -24,6 +26,7 @@ def test_no_file_is_called_as_another() -> None:
     assert several((path.name, path) for path in FILES if path.name != "__init__.py") == {}
 
 
+@pytest.mark.slow
 def test_no_public_class_is_called_as_another() -> None:
     assert (
         several(

@@ -10,6 +10,15 @@ from schematics.units import exceeds
 
 CIRCLE = "FLAT-CIRCLE"
 
+PAST_TWO_CIRCLES = (
+    "The body opens to {degrees}, more than two full circles: even its half overlaps itself, so it "
+    "can neither be drawn nor measured flat."
+)
+PAST_A_CIRCLE = (
+    "The body opens to {degrees}, {over} over a full circle: it hangs in "
+    "folds, does not lie flat in one layer, and is drawn as its right half on the fold."
+)
+
 
 def check(case: Case) -> Iterator[Finding]:
     """The one finding on how the body lies."""
@@ -20,16 +29,10 @@ def check(case: Case) -> Iterator[Finding]:
     degrees, turns = _degrees(angle), angle / math.tau
     if exceeds(angle, 2 * math.tau):
         severity = Severity.STOP
-        sentence = (
-            f"The body opens to {degrees}, more than two full circles: even its half overlaps itself, so it "
-            "can neither be drawn nor measured flat."
-        )
+        sentence = PAST_TWO_CIRCLES.format(degrees=degrees)
     elif exceeds(angle, math.tau):
         severity = Severity.MIND
-        sentence = (
-            f"The body opens to {degrees}, {_degrees(angle - math.tau)} over a full circle: it hangs in "
-            "folds, does not lie flat in one layer, and is drawn as its right half on the fold."
-        )
+        sentence = PAST_A_CIRCLE.format(degrees=degrees, over=_degrees(angle - math.tau))
     else:
         severity = Severity.GOOD
         sentence = f"The body opens to {degrees} of 360° and lies flat in one layer."

@@ -20,6 +20,12 @@ from schematics.units import Grain, exceeds
 
 LENGTH, JOIN = "SEAM-LENGTH", "SEAM-JOIN"
 
+SEAM_WORDS = (
+    "Along the seam the {one} is {first} and the {other} {second}, {gap} ({share}) apart: {verdict}{cure}."
+)
+SEAM_CURE = "; {counted} would be {length}"
+NOT_MET, TO_EASE_IN = "the edges do not meet", "ease the longer edge in"
+
 
 def check(case: Case) -> Iterator[Finding]:
     """Two findings on each seam; seams that are alike in every figure are reported together."""
@@ -54,9 +60,9 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
     fraction = apart / max(first, second)
     edges = first, second, _row_cm(seam.first), _row_cm(seam.second)
     if exceeds(past_stop_cm(*edges, limits), 0.0):
-        severity, verdict = Severity.STOP, "the edges do not meet"
+        severity, verdict = Severity.STOP, NOT_MET
     elif exceeds(past_agreement_cm(*edges, limits), 0.0):
-        severity, verdict = Severity.MIND, "ease the longer edge in"
+        severity, verdict = Severity.MIND, TO_EASE_IN
     elif exceeds(fraction, limits.seam_mind_fraction):
         severity, verdict = Severity.GOOD, "the edges meet, as near as rows come"
     else:
@@ -65,9 +71,15 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
     def words() -> str:
         lengths, (one, other) = case.tape.compare(first, second, Grain.COARSE), seam.names
         share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
-        return (
-            f"Along the seam the {one} is {lengths.first} and the {other} {lengths.second}, {lengths.gap} "
-            f"({share}) apart: {verdict}{_cure(case, seam) if severity is not Severity.GOOD else ''}."
+        return SEAM_WORDS.format(
+            one=one,
+            other=other,
+            first=lengths.first,
+            second=lengths.second,
+            gap=lengths.gap,
+            share=share,
+            verdict=verdict,
+            cure=_cure(case, seam) if severity is not Severity.GOOD else "",
         )
 
     return Finding(
@@ -103,7 +115,7 @@ def _cure(case: Case, seam: Seam) -> str:
         count, length = _nearest(edge, target)
         if exceeds(apart, abs(length - target)):
             counted = JoinSide(name, edge.counted).words(count)
-            return f"; {counted} would be {case.tape.length(length, Grain.COARSE)}"
+            return SEAM_CURE.format(counted=counted, length=case.tape.length(length, Grain.COARSE))
     return ""
 
 

@@ -14,6 +14,14 @@ from schematics.units import Grain, exceeds
 WIDTH = "FRONT-WIDTH"
 _PLACE = "front"
 
+SLOT_WORDS = (
+    "The panel ({panel}{tapered}) fills a slot of {slot}, so the front is {front} wide{hem} and the back "
+    "{back}: {verdict}."
+)
+UNLIKE = "the front comes out {gap} ({share}) {side} than the back"
+TAPERED, AT_HEM = " at the foot, {top} at the top", " at the hem"
+WIDER, NARROWER = "wider", "narrower"
+
 
 def check(case: Case) -> Iterator[Finding]:
     """The one finding on the slot."""
@@ -35,18 +43,21 @@ def check(case: Case) -> Iterator[Finding]:
         across = case.tape.compare(front, back, Grain.COARSE)
         tapered = hem = ""
         if panel != top:
-            tapered, hem = (
-                f" at the foot, {case.tape.compare(top, slot, Grain.COARSE).first} at the top",
-                " at the hem",
-            )
+            tapered = TAPERED.format(top=case.tape.compare(top, slot, Grain.COARSE).first)
+            hem = AT_HEM
         if unlike:
-            side = "wider" if front > back else "narrower"
-            verdict = f"the front comes out {across.gap} ({percent(fraction, limit)}) {side} than the back"
+            side = WIDER if front > back else NARROWER
+            verdict = UNLIKE.format(gap=across.gap, share=percent(fraction, limit), side=side)
         else:
             verdict = "front and back are equally wide"
-        return (
-            f"The panel ({filled.first}{tapered}) fills a slot of {filled.second}, so the front is "
-            f"{across.first} wide{hem} and the back {across.second}: {verdict}."
+        return SLOT_WORDS.format(
+            panel=filled.first,
+            tapered=tapered,
+            slot=filled.second,
+            front=across.first,
+            hem=hem,
+            back=across.second,
+            verdict=verdict,
         )
 
     yield case.finding(

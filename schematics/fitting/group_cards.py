@@ -105,9 +105,10 @@ def _doubts(group_fit: GroupFit, place: int, fit: SizeFit) -> Iterator[str]:
     ]
     if others:
         yield f"What is not measured leaves it open: it could be {_sizes(others)} as well."
-    deciding = (group_fit.deciding or {}).get(place)
-    if deciding is not None:
-        yield TO_BE_SURE.format(measure=f"measure the {deciding.words}")
+    decided = (group_fit.deciding or {}).get(place)
+    if decided is not None:
+        settled = f"measure the {decided.body.words}: it settles {decided.settles.words}"
+        yield TO_BE_SURE.format(measure=settled)
 
 
 def _sizes(names: Sequence[str]) -> str:

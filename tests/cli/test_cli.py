@@ -112,6 +112,7 @@ def test_a_developer_can_ask_for_the_traceback(monkeypatch: pytest.MonkeyPatch) 
     assert isinstance(result.exception, ZeroDivisionError)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("arguments", [["--help"], ["wearers", "--json"]])
 def test_a_closed_pipe_is_quiet(arguments: list[str]) -> None:
     reader, writer = os.pipe()
@@ -144,6 +145,7 @@ def test_a_full_disk_behind_the_output_is_one_sentence(arguments: list[str]) -> 
     assert (done.returncode, done.stderr) == (2, "cannot write the output: no space left on device\n")
 
 
+@pytest.mark.slow
 def test_a_terminal_that_knows_only_ascii_gets_what_it_can_show() -> None:
     done = run("schema", PYTHONIOENCODING="ascii")
     assert (done.returncode, done.stderr) == (0, "")

@@ -46,6 +46,7 @@ def faults(svg: str) -> Iterator[str]:
     yield from layout_faults(page)
 
 
+@pytest.mark.slow
 def test_a_good_sheet_has_no_fault() -> None:
     assert list(faults(good().svg)) == []
 
@@ -107,6 +108,7 @@ def test_every_wrong_figure_is_found() -> None:
                 assert any(fault in each for each in found)
 
 
+@pytest.mark.slow
 def test_leaders_that_mislead_are_found() -> None:
     """One turned to where another's arrow is, one from above the page through whatever is under it."""
     drawn = good().svg

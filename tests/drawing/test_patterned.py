@@ -151,6 +151,7 @@ def test_the_outline_of_a_repeat_is_broken_at_the_arrow_of_work_not_left_out(tmp
         )
 
 
+@pytest.mark.slow
 def test_a_band_shows_its_chart_on_its_side(tmp_path: Path) -> None:
     """Worked sideways: its strands run along it, from row to row; 6 stitches are one repeat."""
     page = drawn(
@@ -227,6 +228,7 @@ def test_the_caption_tells_where_borders_are(tmp_path: Path) -> None:
     assert "hem edging, each front, on rows 61 to 66 (56 sts)" in captions
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", [PANEL, FLARED, FOLDED])
 def test_no_stroke_touches_a_word_or_leaves_its_piece(text: str, tmp_path: Path) -> None:
     page = drawn(tmp_path, text)
@@ -268,6 +270,7 @@ def test_assembly_shows_the_panels_motif_in_place_of_waves(tmp_path: Path) -> No
     assert read_page(pages.draw(pages.names.index(("assembly", "4"))).svg).of_kind("texture")
 
 
+@pytest.mark.slow
 def test_the_second_colour_is_hatched_where_it_is_worked(tmp_path: Path) -> None:
     """Of 12 stitches the 6 worked last on the right side are on the left: only there are lines."""
     halves = """\

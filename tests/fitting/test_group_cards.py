@@ -60,8 +60,9 @@ def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
         fits = bool(fitted.fits[place])
         assert card.heading == f"{name}: {f'size {size}' if fits else 'no size as it is'}"
         words = " ".join(map(str, card.sentences))
-        deciding = (fitted.deciding or {}).get(place)
-        assert (f"To be sure, measure the {deciding and deciding.words}." in words) is (deciding is not None)
+        decided = (fitted.deciding or {}).get(place)
+        first = f"To be sure, measure the {decided.body.words}: it settles " if decided else "To be sure"
+        assert (first in words) is (decided is not None)
         assert ("No size fits as it is" in words) is not fits
         assert ("Yarn: " in words) is fits
         assert not re.search(r"[A-Z]{3,}-[A-Z]|--|\.yaml", words), "makers see no codes or commands"

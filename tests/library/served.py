@@ -89,9 +89,9 @@ def served(
 ) -> Iterator[Service]:
     """The service of these designs for makers, and of specs that are edited, for as long as it lasts."""
     listening = listen("127.0.0.1", 0)
-    workers, drawing = Workers(executor, 1, 8), in_a_thread()
+    workers, drafts = Workers(executor, 1, 8), Drafts(edited, in_a_thread)
     names = Names(frozenset(LOOPBACK), frozenset({"wool.example"}))
-    running = server(application(designs, workers, names, Drafts(edited, drawing) if edited else None))
+    running = server(application(designs, workers, names, drafts if edited else None))
     thread = threading.Thread(target=running.run, kwargs={"sockets": [listening]})
     thread.start()
     while not running.started and thread.is_alive():
@@ -102,5 +102,5 @@ def served(
         running.should_exit = True
         thread.join()
         workers.close()
-        drawing.shutdown()
+        drafts.close()
         listening.close()

@@ -94,13 +94,13 @@ def test_each_save_is_drawn_and_the_last_drawing_outlives_a_slip(spec: Path) -> 
         assert second != first
 
     async def followed() -> None:
-        with ThreadPoolExecutor(1) as executor:
-            drafts = Drafts([spec], executor)
-            following = asyncio.create_task(drafts.follow())
-            try:
-                await edited(drafts)
-            finally:
-                drafts.stop()
-                await following
+        drafts = Drafts([spec], lambda: ThreadPoolExecutor(1))
+        following = asyncio.create_task(drafts.follow())
+        try:
+            await edited(drafts)
+        finally:
+            drafts.stop()
+            await following
+            drafts.close()
 
     asyncio.run(followed())

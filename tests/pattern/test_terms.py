@@ -9,7 +9,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.crochet.stitch_list import STITCHES
-from schematics.crochet.stitches import Stitch
 from schematics.crochet.terms import Terms
 from schematics.pattern.sections.terms_used import stitches_named
 from tests.pattern.designs import design_of, dressed_spec
@@ -123,28 +122,30 @@ def test_compound_names_follow_the_plain_ones() -> None:
             assert Terms.UK.abbreviation(stitch) == before + _HEIGHTS[match[2]] + match["after"]
 
 
-@pytest.mark.parametrize("stitch", STITCHES, ids=lambda stitch: stitch.abbreviation)
-def test_every_stitch_turns_to_its_uk_name_wherever_it_stands(stitch: Stitch) -> None:
-    us, uk = ((terms.abbreviation(stitch), terms.words(stitch)) for terms in Terms)
-    for before, after in (
-        ("", ""),
-        ("2 ", "; turn"),
-        ("[ch 1, ", "] 3 times"),
-        ("(", ") in next st"),
-        ("*", "."),
-    ):
-        assert Terms.UK.text(f"{before}{us[0]}{after}") == f"{before}{uk[0]}{after}"
-        assert Terms.UK.text(f"{before}{us[1]}{after}") == f"{before}{uk[1]}{after}"
-
-
 @pytest.mark.parametrize(
-    "stitch", [each for each in STITCHES if each.definition], ids=lambda each: each.abbreviation
+    ("before", "after"),
+    [("", ""), ("2 ", "; turn"), ("[ch 1, ", "] 3 times"), ("(", ") in next st"), ("*", ".")],
 )
-def test_a_definition_names_the_same_stitches_in_both_terms(stitch: Stitch) -> None:
+def test_every_stitch_turns_to_its_uk_name_wherever_it_stands(before: str, after: str) -> None:
+    us, uk = (
+        [
+            f"{before}{words}{after}"
+            for each in STITCHES
+            for words in (terms.abbreviation(each), terms.words(each))
+        ]
+        for terms in Terms
+    )
+    assert [Terms.UK.text(text) for text in us] == uk
+
+
+def test_a_definition_names_the_same_stitches_in_both_terms() -> None:
     """Word by word: the heights of one text are those of the other, one name up."""
     names = r"\b(sc|hdc|htr|dc|tr|dtr|trtr|quadtr)\b"
-    us, uk = (re.findall(names, terms.text(stitch.definition)) for terms in Terms)
-    assert [_HEIGHTS[name] for name in us] == uk
+    defined = [each for each in STITCHES if each.definition]
+    assert defined
+    for each in defined:
+        us, uk = (re.findall(names, terms.text(each.definition)) for terms in Terms)
+        assert [_HEIGHTS[name] for name in us] == uk, each.abbreviation
 
 
 def test_no_uk_abbreviation_stands_for_two_stitches() -> None:

@@ -10,7 +10,7 @@ from itertools import islice
 
 from shapely import LineString
 
-from schematics.document.lettering.text import Lettering
+from schematics.document.lettering.text import Lettering, line_pitch
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST
 from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
@@ -195,8 +195,16 @@ def _laid(
     view = view_of(piece, garment, scale)
     if not block.is_lost:
         draw_strips(block, piece, view)
-    x0, y0, _, _ = block.bounds()
-    height = lettering.height
-    at = x0, y0 - 1.2 * height
-    block.add("caption", piece.name, [Text(at, piece.heading, height, bold=True, font=lettering.font)])
+    block.add("caption", piece.name, _caption(piece, block, lettering))
     return _Laid(piece, block, view)
+
+
+def _caption(piece: Piece, block: Block, lettering: Lettering) -> Iterator[Text]:
+    """Its name over the block, and its colour between, so that pieces find room beside each other."""
+    x0, y0, _, _ = block.bounds()
+    height, y = lettering.height, y0 - 1.2 * lettering.height
+    name, _, colour = piece.heading.partition(", ")
+    if colour:
+        yield Text((x0, y), colour, height, font=lettering.font)
+        y -= line_pitch(height)
+    yield Text((x0, y), name, height, bold=True, font=lettering.font)

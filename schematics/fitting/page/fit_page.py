@@ -51,6 +51,7 @@ SCRIPTS = (
     "entries.js",
     "verdict_words.js",
     "certainty.js",
+    "making.js",
     "verdicts.js",
     "cards.js",
     "figure.js",

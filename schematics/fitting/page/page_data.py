@@ -28,9 +28,10 @@ from schematics.fitting.page.counts_data import count_rows, own_counts
 from schematics.fitting.page.figure_data import figure_json, worn_json
 from schematics.fitting.page.guide_words import NUMBERS, VIEWS, GuideView
 from schematics.fitting.page.halfway_data import halfway_json, worked_rows
+from schematics.fitting.page.making_data import AT_GAUGE, making_json, making_words
 from schematics.fitting.page.page_words import REASON_WORDS, WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
-from schematics.fitting.sizing import HEM, REACH, making_score, meant_cm, meant_fact, not_hers, score_of
+from schematics.fitting.sizing import HEM, REACH, meant_cm, meant_fact, not_hers, score_of
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE, STRETCH_PATTERN
 from schematics.reading.spellings import (
     AGE_PATTERN,
@@ -185,12 +186,15 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
             "error": expr_json(tree_of(stretch_fraction(Traced(Fact("pulls"))))),
         },
         "young": expr_json(YOUNG),
+        "making": making_words(design),
         "words": WORDS,
     }
 
 
 def _size(design: Design, result: Result, ruled: Set[str], parts: Parts) -> dict[str, Any]:
-    of_the_pattern = [each for each in result.findings if each.code not in ruled]
+    others = ruled | AT_GAUGE
+    of_the_pattern = [each for each in result.findings if each.code not in others]
+    making = {each.code for each in check_making(case_of(design, result))}
     return {
         "name": result.size.name,
         **facts_json(size_trees(design, result, parts)),
@@ -201,9 +205,14 @@ def _size(design: Design, result: Result, ruled: Set[str], parts: Parts) -> dict
         "worn": worn_json(result.garment),
         "own_counts": own_counts(design, result, parts),
         "worked": worked_rows(design, result),
-        "making": making_score(check_making(case_of(design, result))),
+        "made": making_json(design, result, parts),
         "pattern": [
-            {"code": each.code, "severity": each.severity.value, "sentences": sentences}
+            {
+                "code": each.code,
+                "severity": each.severity.value,
+                "sentences": sentences,
+                "weighs": each.code in making,
+            }
             for each, sentences in zip(result.findings, _in_every_unit(design, result), strict=True)
             if each in of_the_pattern and each.severity is not Severity.GOOD
         ],

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import asyncio
 import threading
-from collections.abc import Sequence
-from concurrent.futures import Executor
+from collections.abc import Callable, Sequence
+from concurrent.futures import BrokenExecutor, Executor
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -97,12 +97,12 @@ class Drafts:
 
     Args:
         paths: the specs, no two with the same name.
-        executor: what draws.
+        processes: makes an executor that draws.
     """
 
-    def __init__(self, paths: Sequence[Path], executor: Executor) -> None:
+    def __init__(self, paths: Sequence[Path], processes: Callable[[], Executor]) -> None:
         self._paths = {path.stem: path for path in paths}
-        self._executor = executor
+        self._processes, self._executor = processes, processes()
         self._saves = dict.fromkeys(self._paths, 0)
         self._saved = {slug: asyncio.Event() for slug in self._paths}
         self._drawing = {slug: asyncio.Lock() for slug in self._paths}
@@ -137,6 +137,10 @@ class Drafts:
         self._end.set()
         self._heard(tuple(self._paths.values()))
 
+    def close(self) -> None:
+        """End what draws."""
+        self._executor.shutdown(cancel_futures=True)
+
     def _heard(self, paths: Sequence[Path]) -> None:
         for slug in (path.stem for path in paths):
             self._saves[slug] += 1
@@ -169,7 +173,11 @@ class Drafts:
         if (kept_size, kept_number) == (size, number):
             return number, kept
         loop = asyncio.get_running_loop()
-        view = await loop.run_in_executor(self._executor, draft_view, self._paths[slug], size)
+        try:
+            view = await loop.run_in_executor(self._executor, draft_view, self._paths[slug], size)
+        except BrokenExecutor:
+            self._executor = self._processes()
+            raise
         if view.problems:
             view = replace(kept, problems=view.problems, stale=True)
         self._kept[slug] = size, number, view

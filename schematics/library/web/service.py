@@ -53,9 +53,8 @@ def run(
     rehearsed = partial(answer_page, designs[0], _SOMEBODY) if designs else None
     processes = partial(new_processes, at_once, *_MODULES)
     workers = Workers(processes, at_once, at_once * WAITING_FOR_EACH, rehearsed)
-    drawing = new_processes(1, *_MODULES) if edited else None
+    drafts = Drafts(edited, partial(new_processes, 1, *_MODULES)) if edited else None
     try:
-        drafts = Drafts(edited, drawing) if drawing else None
         shown = f"[{host}]" if ":" in host else host
         own = Names(frozenset((shown.lower(), *LOOPBACK)), frozenset(each.lower() for each in names))
         app = application(designs, workers, own, drafts)
@@ -64,6 +63,6 @@ def run(
             server(app).run(sockets=[listening])
     finally:
         workers.close()
-        if drawing:
-            drawing.shutdown()
+        if drafts:
+            drafts.close()
         listening.close()

@@ -42,6 +42,7 @@ CASES = [
 RANDOM = seeds([(word, seed) for seed in range(100, 117) for word in ("flared", "mitred", "folded")])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "place", "paper"), CASES)
 def test_pages_of_the_pdf_joined_by_their_crosses_are_the_outlines(name: str, place: int, paper: str) -> None:
     garment = shipped_results(name)[place].garment

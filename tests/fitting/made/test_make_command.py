@@ -109,6 +109,7 @@ def test_files_of_others_are_left_alone(tmp_path: Path) -> None:
     assert len(blocked.stderr.splitlines()) == 1
 
 
+@pytest.mark.slow
 def test_a_build_is_not_written_into(tmp_path: Path) -> None:
     built = tmp_path / "built"
     built.mkdir()
@@ -145,6 +146,7 @@ def test_what_cannot_be_used_is_one_message(arguments: tuple[str, ...], said: st
     assert files_in(tmp_path) == []
 
 
+@pytest.mark.slow
 def test_what_cannot_be_worn_is_a_sentence_and_nothing_is_written(tmp_path: Path) -> None:
     result = call("make", TIDEPOOL, *CHILD, "--change", "neck -16")
     assert result.exit_code == 1

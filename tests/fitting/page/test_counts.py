@@ -16,13 +16,15 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.made.made_to_measure import Order, made_to_measure
 from schematics.fitting.page.counts_data import count_groups
+from schematics.fitting.page.making_data import AT_GAUGE
 from schematics.fitting.progress import outcome, piece_progress
 from schematics.fitting.sizing import size_fit
+from schematics.fitting.workshop import NOBODY
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 from schematics.wearer.resolve import resolve
-from tests.examples import share
+from tests.examples import share, thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.conftest import written
 from tests.fitting.page.form import type_in
@@ -187,10 +189,47 @@ def test_the_stretch_of_her_own_swatch(opened: Tab, text: str, understood: bool)
     assert {code: expected[code] for code in told} == told
 
 
-def test_every_spec_has_counts() -> None:
-    for path in SPECS:
-        design = shipped_design(path.stem)
-        titles = [
-            title for title, _ in count_groups(design, evaluate(replace(design, sizes=design.sizes[:1])))
-        ]
-        assert titles[0] == "Pieces"
+MADE = """
+(gauges) => gauges.map(([stitches, rows]) => {
+  for (const [id, text] of [["gauge-stitches", stitches], ["gauge-rows", rows]]) {
+    const field = document.getElementById(id);
+    field.value = text;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+  }
+  return Object.fromEntries([...document.querySelectorAll("li[data-verdict]")].map((size) => [
+    size.dataset.size,
+    [...size.querySelectorAll("[data-code]")].map((each) => [each.dataset.code, each.lastChild.textContent]),
+  ]));
+})
+"""
+
+
+@pytest.mark.slow
+@pytest.mark.seeds
+@pytest.mark.parametrize("name", [path.stem for path in SPECS] if thorough() else ["driftwood", "kelp"])
+def test_seams_slot_and_circle_go_by_her_gauge_as_in_fit(browser: Browser, tmp_path: Path, name: str) -> None:
+    """Every sentence of what is not good of how a size is made, whoever wears it."""
+    design, dice = shipped_design(name), random.Random(name)
+    body, (over_cm, span) = design.parts.body, design.unit.gauge_span
+    gauges = [
+        tuple(
+            f"{over_cm * per_cm * dice.uniform(0.7, 1.4):.2f}"
+            for per_cm in (body.stitches_per_cm, body.rows_per_cm)
+        )
+        for _ in range(share(24))
+    ]
+    tab = browser.open(written(name, tmp_path))
+    type_in(tab, "age", "7")
+    found = tab.run(f"({MADE})({json.dumps(gauges)})")
+    tab.close()
+    for (stitches, rows), told in zip(gauges, found, strict=True):
+        parts = read_gauge([f"{stitches} sts {rows} rows over {span}"], design).parts
+        for size in design.sizes:
+            fit = size_fit(design, size_at_gauge(design, size, parts), NOBODY)
+            worries = {
+                (each.code, f"{each.sentence} Whoever wears it.")
+                for each in fit.making
+                if each.severity != "good"
+            }
+            here = {(code, words) for code, words in told[size.name] if code in AT_GAUGE}
+            assert here == {each for each in worries if each[0] in AT_GAUGE}, (stitches, rows, size.name)

@@ -118,10 +118,11 @@ function readStretch(text, data) {
   const { most, most_pulls: mostPulls, example } = data.stretch;
   const problem = filled(data.words.problems.stretch, { example });
   const match = new RegExp(data.spellings.stretch, "i").exec(text);
-  if (match === null || match[2].toLowerCase() === match[4].toLowerCase()) return { problem };
-  const [first, second] = [match[1], match[3]].map((each) => numberOf(each, data.spellings) / 100);
-  const [stitches, rows] = match[2].toLowerCase() === "across" ? [first, second] : [second, first];
-  const pulls = Number(match[5] ?? 1);
+  const [, one, way, other, otherWay, pulled] = match ?? [];
+  if (match === null || way.toLowerCase() === otherWay.toLowerCase()) return { problem };
+  const [first, second] = [one, other].map((each) => numberOf(each, data.spellings) / 100);
+  const [stitches, rows] = way.toLowerCase() === "across" ? [first, second] : [second, first];
+  const pulls = Number(pulled ?? 1);
   const known = Math.max(stitches, rows) <= most && pulls >= 1 && pulls <= mostPulls;
   return known ? { stretch: { stitches, rows }, pulls } : { problem };
 }
@@ -164,12 +165,12 @@ function atLeast(cm, unit, data) {
 }
 
 // Two lengths and their gap, as coarse as tells them apart: a difference that decides is never rounded away.
-function compared(first, second, unit, data) {
+function compared(first, second, unit, data, grain = "usual") {
   const { cm: per, steps, gap_error: error } = data.units[unit];
   const [one, other] = [first / per, second / per];
   const gap = Math.abs(one - other);
   const equal = Math.abs(first - second) <= data.hair;
-  for (const name of ["usual", "fine"]) {
+  for (const name of new Set([grain, "usual", "fine"])) {
     const { step } = steps[name];
     const printed = Math.abs(roundHalfUp(one, step) - roundHalfUp(other, step));
     if ((printed > step / 2 || equal) && Math.abs(printed - gap) <= error) {

@@ -74,7 +74,7 @@ function truthEvent(truth, margins, data) {
 // What is in doubt of a wearer and of fabrics: the errors, and both in columns.
 function inDoubt(inputs, fabrics, data) {
   const doubts = doubtsOf(inputs.body, fabrics, data);
-  return { doubts, fabrics, lengths: variedLengths(doubts, fabrics), body: variedBody(doubts, inputs, data) };
+  return { doubts, fabrics, own: lengthsOf(fabrics), lengths: variedLengths(doubts, fabrics), body: variedBody(doubts, inputs, data) };
 }
 
 // How sure every rule is, by its code, on one size: the event that it holds, and its chance.

@@ -16,14 +16,11 @@ function ruledOn(rule, sure, inputs, doubt) {
 // Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better.
 function judge(size, inputs, doubt) {
   const sureness = surenessOf(size, inputs, doubt, data);
-  const whoever = data.words.whoever[inputs.own_gauge ? "own" : "pattern"];
-  const made = size.pattern.map(({ code, severity, sentences }) => (
-    { code, answer: severity, words: sentences[unit] + whoever, making: true }
-  ));
+  const { lines: made, score: making } = makingOf(size, doubt.own, inputs.own_gauge);
   const ruled = data.rules.rules.map((rule) => ({ code: rule.code, ...ruledOn(rule, sureness[rule.code], inputs, doubt) }));
   const lines = [...made, ...ruled];
   const count = (answer) => ruled.filter((each) => each.answer === answer).length;
-  const facts = { ...inputs.facts, ...size.meant, "score.making": size.making, "score.stop": count("stop"), "score.mind": count("mind") };
+  const facts = { ...inputs.facts, ...size.meant, "score.making": making, "score.stop": count("stop"), "score.mind": count("mind") };
   const known = { ...inputs, facts, unknown: false };
   return {
     size,

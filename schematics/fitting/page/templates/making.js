@@ -1,0 +1,81 @@
+// What is checked of how a size is made, whoever wears it: at her gauge as schematics.checks has it.
+
+// The lines that are not good, and what they weigh in the size's score.
+function makingOf(size, lengths, ownGauge) {
+  const { weights, not_at_gauge: notAtGauge } = data.making;
+  const whoever = data.words.whoever;
+  const told = size.pattern.filter(({ code }) => !(ownGauge && notAtGauge.includes(code)));
+  const lines = told.map(({ code, severity, sentences, weighs }) => (
+    { code, answer: severity, words: sentences[unit] + whoever[ownGauge ? "own" : "pattern"], making: true, weighs }
+  ));
+  const facts = factsOf(size.made, lengths);
+  const finished = factsOf(size, lengths);
+  size.made.seams.forEach((edges, number) => {
+    const at = (name) => facts[`${number}.${name}`];
+    const answer = at("stop") > data.hair ? "stop" : at("mind") > data.hair ? "mind" : "good";
+    if (answer === "good") return;
+    const words = seamWords(edges, [at("first"), at("second")], answer, lengths) + whoever.pattern;
+    lines.push({ code: data.making.seam.code, answer, words, making: true, weighs: true });
+  });
+  if (size.made.slot && facts["slot.mind"] > data.hair) {
+    const words = slotWords(size, facts, finished) + whoever.pattern;
+    lines.push({ code: data.making.slot.code, answer: "mind", words, making: true, weighs: true });
+  }
+  if (size.made.opens && facts.opening > data.making.flat.circle + data.hair) lines.push(openingLine(facts.opening, whoever));
+  const score = lines.filter(({ weighs }) => weighs).reduce((sum, { answer }) => sum + weights[answer], 0);
+  return { lines, score };
+}
+
+function openingLine(angle, whoever) {
+  const { flat } = data.making;
+  const degrees = (radians) => `${((radians * 180) / Math.PI).toFixed(1)}°`;
+  const answer = angle > 2 * flat.circle + data.hair ? "stop" : "mind";
+  const words = filled(flat[answer], { degrees: degrees(angle), over: degrees(angle - flat.circle) }) + whoever.pattern;
+  return { code: flat.code, answer, words, making: true, weighs: true };
+}
+
+function seamWords(edges, [first, second], answer, lengths) {
+  const { seam } = data.making;
+  const apart = Math.abs(first - second);
+  const [one, other, gap] = compared(first, second, unit, data, "coarse");
+  const share = percent(apart / Math.max(first, second), seam.against, false, data);
+  const cure = seamCure(edges, [first, second], apart, lengths);
+  return filled(seam.words, { one: edges[0].name, other: edges[1].name, first: one, second: other, gap, share, verdict: seam[answer], cure });
+}
+
+// The allowed count that brings one edge nearest to the other, the second edge if that helps.
+function seamCure(edges, ends, apart, lengths) {
+  for (const at of [1, 0]) {
+    const { name, fabric, counted: kind, words, rule } = edges[at];
+    if (rule === null) return "";
+    const [target, per] = [ends[1 - at], lengths[`${fabric}.${kind}`]];
+    const count = nearestCount(rule, target / per);
+    if (apart > Math.abs(count * per - target) + data.hair) {
+      const told = `${count} ${name} ${words[Number(count !== 1)]}`;
+      return filled(data.making.seam.cure, { counted: told, length: plainLength(count * per, unit, data, "coarse") });
+    }
+  }
+  return "";
+}
+
+// The allowed count nearest to a number, of two as near the larger; see schematics.crochet.fabric.CountRule.
+function nearestCount({ multiple, plus, smallest }, exact) {
+  const at = (repeats) => Math.max(smallest, multiple * repeats + plus);
+  const low = at(Math.floor((exact - plus) / multiple + data.hair));
+  const high = at(Math.ceil((exact - plus) / multiple - data.hair));
+  return exact - low < high - exact - data.hair ? low : high;
+}
+
+function slotWords(size, facts, finished) {
+  const { slot } = data.making;
+  const [front, back] = [facts["slot.front"], facts["slot.back"]];
+  const [width, leaves] = [finished["finished.panel.width"], finished["finished.body.slot"]];
+  const top = finished["finished.panel.top"] ?? width;
+  const [panel, filledBy] = compared(width, leaves, unit, data, slot.grain);
+  const [one, other, gap] = compared(front, back, unit, data, "coarse");
+  const share = percent(Math.abs(front - back) / Math.max(front, back), slot.against, false, data);
+  const tapers = size.made.tapered && top !== width;
+  const tapered = tapers ? filled(slot.tapered, { top: compared(top, leaves, unit, data, "coarse")[0] }) : "";
+  const verdict = filled(slot.unlike, { gap, share, side: slot.sides[Number(front <= back)] });
+  return filled(slot.words, { panel, tapered, slot: filledBy, front: one, hem: tapers ? slot.at_hem : "", back: other, verdict });
+}
