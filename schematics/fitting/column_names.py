@@ -21,21 +21,23 @@ Column = Body | str
 """A measurement, `NAME` or `AGE`."""
 
 OTHER_NAMES: Mapping[Column, str] = {
-    NAME: "Name, Vorname, Rufname, Kind; nom, prénom, enfant; nombre, niño, niña",
+    NAME: "child, first name; Name, Vorname, Rufname, Kind; nom, prénom, enfant; nombre, niño, niña",
     AGE: "age years; Alter, Alter in Jahren; âge, âge en années; edad, edad en años",
-    Body.HEAD_GIRTH: "Kopfumfang, Kopfweite; tour de tête, circonférence de la tête, périmètre crânien; "
+    Body.HEAD_GIRTH: "head, head circumference; Kopf, Kopfumfang, Kopfweite; "
+    "tour de tête, circonférence de la tête, périmètre crânien; "
     "contorno de cabeza, contorno de la cabeza, perímetro cefálico",
-    Body.NECK_GIRTH: "Halsumfang, Halsweite; tour de cou, tour du cou; contorno de cuello, "
-    "contorno del cuello",
-    Body.CHEST_GIRTH: "Brustumfang, Oberweite; tour de poitrine; contorno de pecho, contorno del pecho, "
-    "contorno de busto",
-    Body.UPPER_ARM_GIRTH: "Oberarmumfang, Oberarmweite; tour de bras, tour du bras; contorno de brazo, "
-    "contorno del brazo",
-    Body.WRIST_GIRTH: "Handgelenkumfang, Handgelenksumfang; tour de poignet, tour du poignet; "
-    "contorno de muñeca, contorno de la muñeca",
-    Body.HAND_GIRTH: "Handumfang; tour de main, tour de la main; contorno de mano, contorno de la mano",
-    Body.SHOULDER_BREADTH: "Schulterbreite; largeur d'épaules, largeur des épaules; ancho de hombros, "
-    "anchura de hombros",
+    Body.NECK_GIRTH: "neck, neck circumference; Halsumfang, Halsweite; tour de cou, tour du cou; "
+    "contorno de cuello, contorno del cuello",
+    Body.CHEST_GIRTH: "chest, chest circumference, bust; Brustumfang, Oberweite; tour de poitrine; "
+    "contorno de pecho, contorno del pecho, contorno de busto",
+    Body.UPPER_ARM_GIRTH: "upper arm; Oberarmumfang, Oberarmweite; tour de bras, tour du bras; "
+    "contorno de brazo, contorno del brazo",
+    Body.WRIST_GIRTH: "wrist, wrist circumference; Handgelenkumfang, Handgelenksumfang; "
+    "tour de poignet, tour du poignet; contorno de muñeca, contorno de la muñeca",
+    Body.HAND_GIRTH: "hand, hand circumference; Handumfang; tour de main, tour de la main; "
+    "contorno de mano, contorno de la mano",
+    Body.SHOULDER_BREADTH: "shoulder width, cross back; Schulterbreite; "
+    "largeur d'épaules, largeur des épaules; ancho de hombros, anchura de hombros",
     Body.CENTRE_BACK_NECK_TO_WRIST: "Nacken bis Handgelenk, Rückenmitte bis Handgelenk; nuque au poignet, "
     "milieu du dos au poignet; nuca a muñeca, centro de la espalda a la muñeca",
     Body.FOREARM_LENGTH: "Unterarmlänge; longueur d'avant-bras, longueur de l'avant-bras; "
@@ -44,7 +46,7 @@ OTHER_NAMES: Mapping[Column, str] = {
     "profundidad de la sisa",
     Body.BACK_WAIST_LENGTH: "Rückenlänge; longueur du dos, longueur taille dos; largo de espalda, "
     "talle de espalda",
-    Body.HEIGHT: "Körpergröße, Körperhöhe, Körperlänge; stature; estatura, altura",
+    Body.HEIGHT: "body height; Körpergröße, Körperhöhe, Körperlänge; stature; estatura, altura",
     Body.NAPE_HEIGHT: "Nackenhöhe; hauteur de nuque, hauteur de la nuque; altura de la nuca",
     Body.WAIST_HEIGHT: "Taillenhöhe; hauteur de taille, hauteur de la taille; altura de la cintura",
     Body.HIP_HEIGHT: "Hüfthöhe; hauteur de hanche, hauteur des hanches; altura de la cadera",

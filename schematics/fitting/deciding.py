@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from enum import IntEnum
 from statistics import NormalDist
 
 import numpy as np
@@ -42,8 +43,38 @@ _FEWEST_JUDGED = 2
 """A measurement that lets fewer rules be judged than that, of several that want one, settles nothing."""
 
 Rows = NDArray[np.intp]
-_Weight = tuple[int, float]
-"""What a measurement settles, the size before what may be judged before the verdict, and how much of it."""
+
+
+class Settles(IntEnum):
+    """What a measurement settles, the more the higher."""
+
+    VERDICT = 0
+    CHECKS = 1
+    SIZE = 2
+
+    @property
+    def words(self) -> str:
+        """What it is for."""
+        return _SETTLED_WORDS[self]
+
+
+_SETTLED_WORDS = {
+    Settles.VERDICT: "the verdict",
+    Settles.CHECKS: "what is not checked",
+    Settles.SIZE: "the size",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decided:
+    """The measurement to take first, and what for."""
+
+    body: Body
+    settles: Settles
+
+
+_Weight = tuple[Settles, float]
+"""What a measurement settles, and how much of it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +127,7 @@ class _Trials:
 
 def deciding(
     design: Design, fits: Sequence[SizeFit], own: Mapping[Body, Column], ages: Column, told: Advised
-) -> dict[int, Body]:
+) -> dict[int, Decided]:
     """The measurement that would settle what is advised, by the wearer's place.
 
     It is the one that would most often change the size; if none does so more often than
@@ -124,7 +155,7 @@ def deciding(
     ):
         if row not in best or weight > best[row][0]:
             best[row] = weight, bodies[place]
-    return {row: body for row, (_, body) in sorted(best.items())}
+    return {row: Decided(body=body, settles=settles) for row, ((settles, _), body) in sorted(best.items())}
 
 
 def _places(untaken: NDArray[np.bool_]) -> _Untaken:
@@ -164,7 +195,7 @@ def _by_chance(
         some.rows.tolist(), some.bodies.tolist(), changes(some, nodes).tolist(), strict=True
     ):
         if either > least:
-            yield row, place, (2, size) if size > least else (0, either)
+            yield row, place, (Settles.SIZE, size) if size > least else (Settles.VERDICT, either)
 
 
 def _by_rules(trials: _Trials, untaken: _Untaken) -> Iterator[tuple[int, int, _Weight]]:
@@ -178,4 +209,4 @@ def _by_rules(trials: _Trials, untaken: _Untaken) -> Iterator[tuple[int, int, _W
         wanting = int(trials.told.unknown[row])
         judged = wanting - still
         if judged > 0 and (still == 0 or judged >= _FEWEST_JUDGED):
-            yield row, place, (1, judged / wanting)
+            yield row, place, (Settles.CHECKS, judged / wanting)

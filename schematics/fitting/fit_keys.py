@@ -91,7 +91,8 @@ GROUP_WEARER = {
     "not_sure[]": "those of them that are good by what is known, and to be minded because it is not sure",
     "not_checked[]": "codes of what could not be judged",
     "could_also_be[]": "sizes that may be the right one, for all that is measured",
-    "measure": "the one measurement that would settle size and verdict, or null; null in groups over 1,000",
+    "measure": "the one measurement that would settle most, or null; null in groups over 1,000",
+    "measure_for": "what it may change: the size, what is not checked, or the verdict alone; or null",
     "questions[]": "what is asked about measurements that hardly any body has; they are taken as given",
 }
 GROUP = {

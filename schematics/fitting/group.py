@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.design.design import Design, Parts, Size
-from schematics.fitting.deciding import MOST_DECIDED, deciding
+from schematics.fitting.deciding import MOST_DECIDED, Decided, Settles, deciding
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.group_advice import advised
 from schematics.fitting.group_file import WearerGroup
@@ -18,7 +18,6 @@ from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at
 from schematics.fitting.workshop import NOBODY
 from schematics.wearer.asking import group_questions
-from schematics.wearer.body import Body
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End
 
@@ -44,7 +43,7 @@ class GroupFit:
     for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether it could be the best:
     if what is not measured lay at an end of its spread, or where something is wanting, as far as is known.
     ``questions`` about measurements that hardly any body has are by line. ``deciding`` are the measurements
-    that would settle size and verdict, see `schematics.fitting.deciding`, by the wearer's place; None of more
+    that would settle most, see `schematics.fitting.deciding`, by the wearer's place; None of more
     wearers than it is worked out for.
     """
 
@@ -55,12 +54,14 @@ class GroupFit:
     questions: Mapping[int, tuple[str, ...]]
     could_be: NDArray[np.bool_]
     wanting: NDArray[np.bool_]
-    deciding: Mapping[int, Body] | None
+    deciding: Mapping[int, Decided] | None
 
     @property
     def uncertain(self) -> NDArray[np.bool_]:
         """Those whose size may be another, or for whom something could not be checked."""
         uncertain: NDArray[np.bool_] = (self.could_be.sum(axis=0) > 1) | self.wanting
+        for place, decided in (self.deciding or {}).items():
+            uncertain[place] |= decided.settles is Settles.SIZE
         return uncertain
 
     def counts(self, design: Design) -> tuple[SizeCount, ...]:

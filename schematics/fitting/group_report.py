@@ -16,14 +16,13 @@ from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Items, Quantity, Section, Table
 from schematics.document.json_text import number
-from schematics.fitting.deciding import MOST_DECIDED
+from schematics.fitting.deciding import MOST_DECIDED, Decided
 from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.group import GroupFit, SizeCount
 from schematics.fitting.report_json import gauge_json, head_and_cautions
 from schematics.wearer.asking import ASKED_HEADING
-from schematics.wearer.body import Body
 
 SHOWN, MOST_SHOWN = 60, 5_000
 """Wearers listed one by one in a table: unless all are asked for, and even then."""
@@ -71,7 +70,8 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
             "not_sure": unsure_codes(unsure),
             "not_checked": codes(answers, Answer.UNKNOWN),
             "could_also_be": others(could_be, best),
-            "measure": deciding[place].words if place in deciding else None,
+            "measure": decided.body.words if (decided := deciding.get(place)) else None,
+            "measure_for": decided.settles.words if decided else None,
             "questions": list(group_fit.questions.get(line, ())),
         }
 
@@ -170,9 +170,9 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
         options = "--csv" if many > MOST_SHOWN else "--all, --csv"
         return Section("", (f"One by one with {options} or --json.",))
     table = Table(
-        header=("line", "name", "size", "verdict", "measure to be sure"),
+        header=("line", "name", "size", "verdict", "measure first"),
         rows=tuple(
-            (str(row["line"]), row["name"], row["size"] or "none", _row_words(row), row["measure"] or "")
+            (str(row["line"]), row["name"], row["size"] or "none", _row_words(row), _first_words(row))
             for row in rows(group_fit)
         ),
     )
@@ -181,20 +181,27 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
 
 
 _NOT_SURE = "Not sure: good by what is known, but not for enough of all who are known by no more."
-_NOT_DECIDED = f"What to measure to be sure is worked out for groups of at most {MOST_DECIDED} wearers."
+_NOT_DECIDED = f"What to measure first is worked out for groups of at most {MOST_DECIDED} wearers."
 
 
 def _first_sections(group_fit: GroupFit) -> Iterator[Section]:
     """Whom to measure, the measurement that helps the most wearers first."""
     names, lines = group_fit.group.names, group_fit.group.lines.tolist()
-    whose: dict[Body, list[str]] = {}
-    for place, body in (group_fit.deciding or {}).items():
-        whose.setdefault(body, []).append(names[place] or f"line {lines[place]}")
+    whose: dict[Decided, list[str]] = {}
+    for place, decided in (group_fit.deciding or {}).items():
+        whose.setdefault(decided, []).append(names[place] or f"line {lines[place]}")
     if whose and len(names) <= SHOWN:
         most = sorted(whose.items(), key=lambda each: -len(each[1]))
         yield Section(
-            "One measurement settles most of what is not sure",
-            (Items(tuple(f"The {body.words} of {listed(some)}." for body, some in most)),),
+            "What to measure first",
+            (
+                Items(
+                    tuple(
+                        f"The {decided.body.words} of {listed(some)}: it may change {decided.settles.words}."
+                        for decided, some in most
+                    )
+                ),
+            ),
         )
 
 
@@ -208,6 +215,10 @@ def _questions_sections(group_fit: GroupFit) -> Iterator[Section]:
     more = [f"{len(asked) - SHOWN} more with --csv or --json."] if len(asked) > SHOWN else []
     if asked:
         yield Section(ASKED_HEADING, (Items(tuple(asked[:SHOWN])), *more))
+
+
+def _first_words(row: dict[str, Any]) -> str:
+    return f"{row['measure']}, for {row['measure_for']}" if row["measure"] else ""
 
 
 def _row_words(row: dict[str, Any]) -> str:

@@ -11,6 +11,7 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, fields, replace
+from functools import lru_cache
 from itertools import chain
 
 from schematics.checks.evaluation import Result, evaluate
@@ -58,6 +59,7 @@ class BarePage(Page):
         return self.told_scale
 
 
+@lru_cache(maxsize=16)
 def read_bare(svg: str) -> BarePage:
     """The drawing with its layers taken apart, and the words of every dimension with its lines again."""
     ET.register_namespace("", SVG[1:-1])

@@ -22,6 +22,7 @@ from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import SIZE_SHEETS, setting_of
+from schematics.drawing.templates.template import templates_of
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
 from tests.drawing.bare_reading import SVG, sheet_faults
@@ -156,3 +157,15 @@ def test_a_shade_that_is_none_is_told_with_its_line(tmp_path: Path, shades: str,
     (problem,) = caught.value.problems
     assert words in problem
     assert re.match(r".*two\.yaml:\d+: ", problem)
+
+
+def test_templates_name_colours_and_are_not_hatched(shown: Design) -> None:
+    """Their lines are for blocking; nothing on them is hatched."""
+    (result,) = (each for each in evaluate(shown) if each.size.name == "6")
+    headings = [each.heading for each in templates_of(result.garment, halved=True)]
+    assert headings == [
+        "body, in sand",
+        "centre panel, in moss",
+        "neck band, in moss",
+        "arm band (make 2), in moss",
+    ]

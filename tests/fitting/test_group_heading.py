@@ -70,6 +70,18 @@ def heading(*titles: str, unit: Unit = CM) -> Heading:
             ("head_girth", "height", "chest_girth", "knee_height"),
         ),
         (("name", "age_years", "head girth", "Height"), ("head_girth", "height")),
+        (
+            ("Child", "Age", "Head", "neck (cm)", "Chest", "upper arm", "wrist_in", "hand", "shoulder width"),
+            (
+                "head_girth",
+                "neck_girth",
+                "chest_girth",
+                "upper_arm_girth",
+                "wrist_girth",
+                "hand_girth",
+                "shoulder_breadth",
+            ),
+        ),
     ],
 )
 def test_a_header_in_any_of_the_languages(titles: tuple[str, ...], bodies: tuple[str, ...]) -> None:

@@ -110,7 +110,7 @@ def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
     outline = Line(corners if half else (*corners, corners[0]), Pen.OUTLINE)
     return Template(
         name=piece.name,
-        heading=piece.heading,
+        heading=replace(piece, hatching=0).heading,
         told=tuple(_told(piece, garment.arm, half=half)),
         corners=corners,
         lines=(

@@ -13,7 +13,7 @@ from schematics.drawing.ink.marks import Area, Line, Mark, Pen, Point, Text
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import line_parts
 from schematics.drawing.worn.drape import Hanging, Worn
-from schematics.units import NEAR
+from schematics.units import NEAR, Unit
 from schematics.wearer.body_figure import BodyFigure, FigureSize
 
 DOWN, LEVEL = "arms down", "arms level"
@@ -51,6 +51,7 @@ class Standing:
 class Both:
     """The size's two figures, arms down and arms level, and the garment's lengths.
 
+    Lengths are written in these ``units``, the first one first.
     Compared by identity, so that what is laid out of them can be remembered.
     """
 
@@ -58,6 +59,7 @@ class Both:
     hanging: Hanging
     down: Standing
     level: Standing
+    units: tuple[Unit, ...] = tuple(Unit)
 
     @property
     def low_cm(self) -> float:

@@ -16,7 +16,7 @@ from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.track import Straight
 from schematics.drawing.worn.drape import Worn
 from schematics.drawing.worn.worn_figures import DOWN, OVERHANG, Both, Place
-from schematics.units import Grain, Unit, format_cm, format_inches
+from schematics.units import Grain, printed
 from schematics.wearer.body_figure import Pose
 
 _TIP_SHARE = 0.4
@@ -56,21 +56,18 @@ def draw_labels(block: Block, both: Both, down: Place, level: Place, room: float
     _draw_levels(block, both, level, levels, block.bounds()[0] + room)
 
 
-def _label(name: str, length_cm: float) -> Label:
-    return Label(
-        (*name.split("\n"), format_cm(length_cm, Grain.USUAL), format_inches(length_cm, Grain.USUAL))
-    )
+def _label(name: str, length_cm: float, both: Both) -> Label:
+    lengths = (printed(length_cm, unit, Grain.USUAL) for unit in both.units)
+    return Label((*name.split("\n"), *lengths))
 
 
 def _draw_levels(
     block: Block, both: Both, level: Place, levels: Sequence[tuple[str, float]], limit: float
 ) -> None:
     """Waist, hip and knee as dashed lines through the second figure, named right of it."""
-    named = [
-        (name, format_cm(height, Grain.USUAL), format_inches(height, Grain.USUAL)) for name, height in levels
-    ]
-    wide = [Label((f"{name} at {cm}", inches)) for name, cm, inches in named]
-    narrow = [Label((f"{name} at", cm, inches)) for name, cm, inches in named]
+    named = [(name, *(printed(height, unit, Grain.USUAL) for unit in both.units)) for name, height in levels]
+    wide = [Label((f"{name} at {first}", second)) for name, first, second in named]
+    narrow = [Label((f"{name} at", *lengths)) for name, *lengths in named]
     ys = [level.point(0, height)[1] for _, height in levels]
     for labels in (wide, narrow):
         groups = _level_groups(block, both, level, labels, ys, limit)
@@ -123,15 +120,15 @@ def _draw_heights(block: Block, both: Both, worn: Worn, place: Place) -> None:
     collar = place.point(worn.neck_band.bounds[2], 0)[0] + 1.0
     ends = [((-collar, nape), (-foot - 1.0, nape)), ((-foot - 1.0, hem), (foot + 1.0, hem))]
     block.add("height", "nape and hem", [Line(each, Pen.EXTENSION) for each in ends])
-    _draw_height(block, "nape to hem", Straight((-foot, nape), (-foot, hem)), place.scale)
+    _draw_height(block, "nape to hem", Straight((-foot, nape), (-foot, hem)), place.scale, both)
     if abs(hem - knee) >= to_mm(_NEAR_CM, place.scale):
         name = "hem to knee" if hem < knee else "knee to hem"
-        _draw_height(block, name, Straight((foot, max(hem, knee)), (foot, min(hem, knee))), place.scale)
+        _draw_height(block, name, Straight((foot, max(hem, knee)), (foot, min(hem, knee))), place.scale, both)
 
 
-def _draw_height(block: Block, name: str, track: Straight, scale: int) -> None:
+def _draw_height(block: Block, name: str, track: Straight, scale: int, both: Both) -> None:
     """A dimension of an upright ``track``, its label upright beside the line if it is free there."""
-    label = _label(name, track.length * scale / 10)
+    label = _label(name, track.length * scale / 10, both)
     line = track.offset(FIRST_LANE)
     away = track.normal(0)[0] * (PAST + CLEAR + label.size[0] / 2)
     middles = (line.at(line.length * share) for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8))
@@ -154,7 +151,7 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
     label = Label(("band ends", "at the wrist"))
     if abs(above) >= _NEAR_CM:
         reach = freedom.reach_cm
-        gaps = (Tape(unit).compare(reach + above, reach).gap for unit in Unit)
+        gaps = (Tape(unit).compare(reach + above, reach).gap for unit in both.units)
         label = Label(("band ends", "above wrist" if above > 0 else "over hand", *gaps))
     sides = (arm.side(end - share * freedom.band_depth_cm, 1) for share in _BAND_TIPS)
     tips = [(place.point(-x, y), (-1.0, 0.6)) for x, y in sides]
@@ -176,4 +173,4 @@ def _draw_paths(block: Block, both: Both, down: Place, level: Place) -> None:
         if worn is not None and worn.path is not None:
             (x, y), end = place.points(worn.path)[-2:]
             tip = between((max(x, place.middle), y), end, _TIP_SHARE)
-            draw_leader(block, name, [(tip, (0.4, -1.0))], (_label(words, length_cm),))
+            draw_leader(block, name, [(tip, (0.4, -1.0))], (_label(words, length_cm, both),))
