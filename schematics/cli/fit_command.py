@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,12 +10,13 @@ import click
 
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents, report_options
-from schematics.cli.specs import in_unit, one_spec, sizes_option, unit_option
+from schematics.cli.specs import in_unit, one_spec, paper_option, sizes_option, unit_option
 from schematics.cli.wearer_options import gauge_option, given_spec, wearer_options
 
 if TYPE_CHECKING:
     from schematics.design.design import Design, Size
     from schematics.fitting.gauge_text import OwnGauge
+    from schematics.fitting.group import GroupFit
     from schematics.wearer.body import WearerSpec
 
 
@@ -32,6 +34,11 @@ PROBLEMS_TOLD = 20
     "--group", type=click.Path(path_type=Path), metavar="FILE",
     help="A CSV file with one child a line: name, age and measurements as columns.",
 )  # fmt: skip
+@click.option(
+    "--cards", type=click.Path(path_type=Path, dir_okay=False), metavar="FILE",
+    help="Write a card for each of the group to FILE, to be printed and cut out: .pdf or .html.",
+)  # fmt: skip
+@paper_option("That of the cards' pages.")
 @click.option("--all", "show_all", is_flag=True, help="Show every size's findings in full.")
 @report_options()
 def fit(
@@ -42,6 +49,8 @@ def fit(
     sizes: tuple[str, ...] | None,
     unit: str | None,
     group: Path | None,
+    cards: Path | None,
+    paper: str,
     show_all: bool,
     form: str,
     **measurements: str | None,
@@ -63,10 +72,13 @@ def fit(
     anybody = wearer_file is not None or any(each is not None for each in (age, *measurements.values()))
     own = read_gauge(gauge, design) if gauge else None
     chosen = chosen_sizes(design, sizes)
+    if cards is not None and group is None:
+        raise UsageError("--cards writes the cards of a group; name its file with --group")
     if group is not None:
         if anybody:
             raise UsageError("--group takes the measurements from its file; leave the others out")
-        return _fit_group(design, chosen, group, own, show_all=show_all, form=form)
+        with_cards = None if cards is None else _Cards(cards, paper)
+        return _fit_group(design, chosen, group, own, with_cards, show_all=show_all, form=form)
     wearer = given_spec(design, age, wearer_file, measurements)
     if wearer is not None:
         return _fit_one(design, chosen, wearer, own, show_all, form)
@@ -107,7 +119,14 @@ def _instead(design: Design, sizes: tuple[Size, ...], own: OwnGauge, form: str) 
 
 
 def _fit_group(
-    design: Design, sizes: tuple[Size, ...], path: Path, own: OwnGauge | None, *, show_all: bool, form: str
+    design: Design,
+    sizes: tuple[Size, ...],
+    path: Path,
+    own: OwnGauge | None,
+    cards: _Cards | None,
+    *,
+    show_all: bool,
+    form: str,
 ) -> Exit:
     """Print a group's sizes, and what is wrong with its lines."""
     from schematics.fitting.group import group_fit
@@ -116,6 +135,8 @@ def _fit_group(
 
     group = read_group(path, design.unit)
     result = group_fit(design, sizes, group, own.parts if own else None)
+    if cards is not None:
+        cards.write(design, result)
     print_documents([group_document(design, result, own, show_all=show_all)], form)
     for each in group.unused:
         tell(f"{path}:1: {each}")
@@ -126,3 +147,31 @@ def _fit_group(
     if group.problems:
         return Exit.MISUSE
     return Exit.FINE if result.fits.all() else Exit.STOPS
+
+
+@dataclass(frozen=True, slots=True)
+class _Cards:
+    """The file that a group's cards go to."""
+
+    file: Path
+    paper: str
+
+    def __post_init__(self) -> None:
+        """Refuse a file of another kind."""
+        from schematics.errors import UsageError
+
+        if self.file.suffix.lower() not in (".pdf", ".html"):
+            raise UsageError(f"--cards: expected a file that ends in .pdf or .html, got {str(self.file)!r}")
+
+    def write(self, design: Design, result: GroupFit) -> None:
+        """Write them."""
+        from schematics.document.typeset import OPENING
+        from schematics.drawing.ink.sheet import PAPERS
+        from schematics.fitting.group_cards import cards_document
+        from schematics.pattern.pattern_files import document_content, page_look
+        from schematics.reading.files.saving import write_output
+
+        form = self.file.suffix.lower().removeprefix(".")
+        look = page_look(design, PAPERS[self.paper])
+        content = document_content(cards_document(design, result), form, look)
+        write_output(self.file, content, OPENING if form == "pdf" else content.partition(b"\n")[0])

@@ -258,12 +258,14 @@ class Section:
     """A part of a document: paragraphs, lists, tables, rows, pictures and sections within it, in order.
 
     ``key`` is its name for programs. ``figures`` are all its figures for programs, shown in a table or not.
+    One that is to be ``cut_out`` is on one page, with a line around it.
     """
 
     heading: Words
     blocks: tuple[Block, ...]
     key: str = ""
     figures: tuple[Figure, ...] = ()
+    cut_out: bool = False
 
     @property
     def sentences(self) -> tuple[Words, ...]:

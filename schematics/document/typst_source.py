@@ -95,7 +95,9 @@ class _Blocks:
     look: PageLook
 
     def section(self, section: Section, level: int) -> Iterator[str]:
-        if _is_plate(section):
+        if section.cut_out:
+            yield f"#cut-out[{chr(10).join(self._calls(section, level))}]"
+        elif _is_plate(section):
             calls = self._calls(section, level)
             yield f"#{'floating-' if self.look.large else ''}plate[{chr(10).join(calls)}]"
         else:

@@ -239,12 +239,11 @@ def _numbers(cells: Sequence[str]) -> Column | None:
     if not all(map(_in_plain_digits, cells)):
         return None
     try:
-        column = np.array(
-            [cell.replace(",", ".") if cell.strip() else "nan" for cell in cells], dtype=np.float64
+        return np.array(
+            [float(cell.replace(",", ".")) if cell and not cell.isspace() else math.nan for cell in cells]
         )
     except ValueError:
         return None
-    return column if np.isfinite(column).sum() == sum(bool(cell.strip()) for cell in cells) else None
 
 
 def _in_plain_digits(cell: str) -> bool:
@@ -265,10 +264,13 @@ def _centimetres(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -
     if numbers is not None:
         return numbers * unit.to_cm(1.0)
     column = np.full(len(cells), np.nan)
+    read: dict[str, float] = {}
     for row, cell in enumerate(cells):
-        if cell.strip():
+        if cell in read:
+            column[row] = read[cell]
+        elif cell.strip():
             try:
-                column[row] = parse_length(cell, unit)
+                column[row] = read[cell] = parse_length(cell, unit)
             except ValueError as error:
                 refuse(row, f"{body.words}: {error}")
     return column

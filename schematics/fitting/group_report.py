@@ -15,12 +15,12 @@ from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Items, Quantity, Section, Table
-from schematics.document.json_text import number
 from schematics.fitting.deciding import MOST_DECIDED, Decided
 from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.group import GroupFit, SizeCount
+from schematics.fitting.group_yarn import yarn_json, yarn_sections
 from schematics.fitting.report_json import gauge_json, head_and_cautions
 from schematics.wearer.asking import ASKED_HEADING
 
@@ -94,26 +94,9 @@ def group_json(design: Design, group_fit: GroupFit, gauge: OwnGauge | None) -> d
             {"size": each.name, "wearers": each.wearers, "uncertain": each.uncertain} for each in counts
         ],
         "no_size": int((~group_fit.fits).sum()),
-        "yarn": yarn_json(counts),
+        "yarn": yarn_json(design, counts),
         "wearers": list(rows(group_fit)),
         "problems": [{"line": each.line, "sentence": each.sentence} for each in group_fit.group.problems],
-    }
-
-
-def yarn_json(counts: Sequence[SizeCount]) -> dict[str, Any]:
-    """The yarn for all of them by colour; null where a swatch was not weighed."""
-    colours: dict[str, list[float | None]] = {}
-    for each in counts:
-        for colour in each.need.colours:
-            colours.setdefault(colour.colour, []).append(
-                None if colour.buy_g is None else each.wearers * colour.buy_g
-            )
-    return {
-        "colours": [
-            {"colour": colour or None, "buy_g": None if None in masses else number(sum(filter(None, masses)))}
-            for colour, masses in colours.items()
-        ],
-        "unweighed": list(dict.fromkeys(name for each in counts for name in each.need.unweighed)),
     }
 
 
@@ -126,7 +109,7 @@ def group_document(
         title=design_title(design),
         sections=(
             *([gauge_section(design, gauge)] if gauge else []),
-            *([_counts_section(design, group_fit), _wearers_section(group_fit, show_all)] if many else []),
+            *(_all_sections(design, group_fit, show_all) if many else []),
             *_first_sections(group_fit),
             *_questions_sections(group_fit),
         ),
@@ -134,6 +117,13 @@ def group_document(
         data=lambda: group_json(design, group_fit, gauge),
         records=lambda: _records(group_fit),
     )
+
+
+def _all_sections(design: Design, group_fit: GroupFit, show_all: bool) -> tuple[Section, ...]:
+    """How many of each size, their yarn, and the wearers one by one."""
+    counts = group_fit.counts(design)
+    yarn = yarn_sections(design, counts)
+    return (_counts_section(design, group_fit), *yarn, _wearers_section(group_fit, show_all))
 
 
 def _counts_section(design: Design, group_fit: GroupFit) -> Section:
@@ -153,7 +143,7 @@ def _count(count: int) -> Quantity:
 
 
 def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
-    yarn = yarn_json(counts)
+    yarn = yarn_json(design, counts)
     if yarn["unweighed"]:
         return f"Yarn: not known, the swatch of {', '.join(yarn['unweighed'])} was not weighed."
     amounts = [

@@ -1,0 +1,143 @@
+"""A card for each child of a class or club, to be cut out: size, what to mind, what to hold against it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from schematics.checks.rules.sentence import TO_BE_SURE, Answer
+from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.wording import listed
+from schematics.design.design import Design
+from schematics.document.common import cautions_section
+from schematics.document.document import NONE, Block, Document, Items, Quantity, Section, Table
+from schematics.errors import UsageError
+from schematics.fitting.group import GroupFit
+from schematics.fitting.growing import age_words
+from schematics.fitting.sizing import SizeFit, size_fit
+from schematics.units import Grain, figure, format_both
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.resolve import resolve
+
+MOST_CARDS = 500
+"""Wearers of a group who have a card each."""
+
+HELD_AGAINST = ("NECK-PASS", "ARM-PASS", "REACH-BAND", "HANG-KNEE", "HANG-WHERE")
+"""The rules whose lengths a tape shows on poncho and child alike."""
+
+_TRY_EARLY = "Not all could be judged, for want of a measurement: try it on early."
+
+
+def cards_document(design: Design, group_fit: GroupFit) -> Document:
+    """A card for every wearer, in the order of the file.
+
+    Raises:
+        UsageError: there are too many, or none.
+    """
+    many = len(group_fit.group.names)
+    if not 1 <= many <= MOST_CARDS:
+        raise UsageError(f"--cards: expected a group of 1 to {MOST_CARDS} wearers, got {many}; part the file")
+    return Document(
+        title=f"{design.title}: a card for each child",
+        sections=tuple(_card(design, group_fit, place) for place in range(many)),
+        closing=(cautions_section(),),
+        sold=True,
+    )
+
+
+def _card(design: Design, group_fit: GroupFit, place: int) -> Section:
+    group = group_fit.group
+    name = " ".join(group.names[place].split()) or f"Child in line {group.lines[place]} of the list"
+    spec = _spec(group_fit, place)
+    made = group_fit.sizes[int(group_fit.judged.best[place])].made
+    fit = size_fit(design, made, resolve(spec, name))
+    wearable = bool(group_fit.fits[place])
+    return Section(
+        f"{name}: {f'size {fit.name}' if wearable else 'no size as it is'}",
+        (
+            _known(spec, fit),
+            *_verdict(fit, wearable=wearable),
+            *_doubts(group_fit, place, fit),
+            _held_against(design, fit),
+            *_yarn(group_fit, design, fit, wearable=wearable),
+        ),
+        cut_out=True,
+    )
+
+
+def _spec(group_fit: GroupFit, place: int) -> WearerSpec:
+    group = group_fit.group
+    own = {body: float(column[place]) for body, column in group.own.items() if not math.isnan(column[place])}
+    age = float(group.ages[place])
+    return WearerSpec(age_years=None if math.isnan(age) else age, own=own)
+
+
+def _known(spec: WearerSpec, fit: SizeFit) -> str:
+    """What is known of a child."""
+    ages = [] if spec.age_years is None else [f"age {age_words(spec.age_years)}"]
+    own = [f"{body.words} {format_both(cm, Grain.USUAL)}" for body, cm in spec.own.items()]
+    rest = "; the rest is estimated" if len(spec.own) < len(Body) and not fit.unknown else ""
+    return f"Known: {', '.join([*ages, *own])}{rest}."
+
+
+def _verdict(fit: SizeFit, *, wearable: bool) -> Iterator[Block]:
+    told = [each.sentence for each in fit.reported if not each.unsure]
+    if not wearable:
+        yield f"No size fits as it is; size {fit.name} comes nearest:"
+    elif told:
+        yield f"Work size {fit.name}, and mind this:"
+    elif fit.unknown:
+        yield f"As far as is known size {fit.name} fits. {_TRY_EARLY}"
+    elif fit.reported:
+        yield f"As far as it is measured size {fit.name} fits."
+    else:
+        yield f"Size {fit.name} fits: nothing is to be minded."
+    if told:
+        yield Items(tuple(told))
+
+
+def _doubts(group_fit: GroupFit, place: int, fit: SizeFit) -> Iterator[str]:
+    """Which measurement decides, and which sizes it could be as well."""
+    others = [
+        size.name
+        for at, size in enumerate(group_fit.sizes)
+        if group_fit.could_be[at, place] and size.name != fit.name
+    ]
+    if others:
+        yield f"What is not measured leaves it open: it could be {_sizes(others)} as well."
+    decided = (group_fit.deciding or {}).get(place)
+    if decided is not None:
+        settled = f"measure the {decided.body.words}: it settles {decided.settles.words}"
+        yield TO_BE_SURE.format(measure=settled)
+
+
+def _sizes(names: Sequence[str]) -> str:
+    return f"size{'' if len(names) == 1 else 's'} {listed(names)}"
+
+
+def _held_against(design: Design, fit: SizeFit) -> Table:
+    unit = design.unit
+    names = {rule.code: rule.about.spare for rule in size_rules(design.limits)}
+
+    def length(cm: float | None) -> Quantity:
+        if cm is None:
+            return Quantity(None, NONE, unit.value)
+        return Quantity(unit.from_cm(cm), figure(cm, unit, Grain.USUAL), unit.value)
+
+    rows = tuple(
+        (names[each.code], length(each.garment_cm), length(each.body_cm), length(each.ease_cm))
+        for each in fit.points
+        if each.code in HELD_AGAINST and each.answer is not Answer.UNKNOWN and each.ease_cm is not None
+    )
+    return Table(header=(f"in {unit.words}", "the poncho", "the child", "to spare"), rows=rows)
+
+
+def _yarn(group_fit: GroupFit, design: Design, fit: SizeFit, *, wearable: bool) -> Iterator[str]:
+    needs = {each.name: each.need for each in group_fit.counts(design)}
+    balls = [
+        f"{each.balls} ball{'' if each.balls == 1 else 's'}{' of ' + each.colour if each.colour else ''}"
+        for each in needs[fit.name].colours
+        if each.balls is not None
+    ]
+    if wearable and balls:
+        yield f"Yarn: {listed(balls)}."

@@ -1,0 +1,102 @@
+"""Yarn for a class or club: balls for each size and in all, one by one or from one bag."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from schematics.design.design import Design
+from schematics.document.document import Cell, Quantity, Section, Table
+from schematics.document.json_text import number
+from schematics.fitting.group import SizeCount
+from schematics.units import HAIR
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupYarn:
+    """Yarn of one colour for all who take some size, with what is reckoned to spare.
+
+    ``each`` are the balls of one poncho by size, in the order of the sizes; ``own`` is their sum over all
+    wearers, ``pooled`` how many do where what is over of one poncho goes into the next. The balls are None
+    where a ball's mass is not known, all of it where a swatch was not weighed.
+    """
+
+    colour: str
+    buy_g: float | None
+    each: tuple[int | None, ...]
+    own: int | None
+    pooled: int | None
+
+
+def group_yarn(design: Design, counts: Sequence[SizeCount]) -> tuple[GroupYarn, ...]:
+    """The yarn of every colour."""
+    return tuple(
+        _colour(design, counts, place, colour.colour)
+        for place, colour in enumerate(counts[0].need.colours if counts else ())
+    )
+
+
+def _colour(design: Design, counts: Sequence[SizeCount], place: int, colour: str) -> GroupYarn:
+    needs = [each.need.colours[place] for each in counts]
+    balls = [each.balls for each in needs]
+    masses = [each.buy_g for each in needs]
+    buy_g = own = None
+    if None not in masses:
+        buy_g = sum(each.wearers * (mass or 0.0) for each, mass in zip(counts, masses, strict=True))
+    if None not in balls:
+        own = sum(each.wearers * (many or 0) for each, many in zip(counts, balls, strict=True))
+    ball_g = design.yarn.ball_mass_g
+    pooled = None if buy_g is None or ball_g is None else math.ceil(buy_g / ball_g - HAIR)
+    return GroupYarn(colour=colour, buy_g=buy_g, each=tuple(balls), own=own, pooled=pooled)
+
+
+def yarn_sections(design: Design, counts: Sequence[SizeCount]) -> Iterator[Section]:
+    """Balls for each size that somebody takes, and in all; nothing where they are not known."""
+    yarns = [each for each in group_yarn(design, counts) if each.own is not None]
+    taken = [place for place, each in enumerate(counts) if each.wearers]
+    if not yarns or not taken:
+        return
+    of = [f" of {each.colour}" if each.colour else "" for each in yarns]
+    header = ("size", *(f"{words}{colour}" for colour in of for words in ("balls each", "balls")))
+    rows: list[tuple[Cell, ...]] = [
+        (counts[place].name, *(cell for yarn in yarns for cell in _cells(yarn, place, counts[place].wearers)))
+        for place in taken
+    ]
+    rows.append(("all", *(cell for yarn in yarns for cell in ("", _count(yarn.own or 0)))))
+    told = [
+        f"If all share one bag, {yarn.pooled} balls{colour} do instead of {yarn.own}."
+        for yarn, colour in zip(yarns, of, strict=True)
+        if yarn.pooled != yarn.own
+    ]
+    yield Section("Balls, whole ones for each poncho", (Table(header=header, rows=tuple(rows)), *told))
+
+
+def _cells(yarn: GroupYarn, place: int, wearers: int) -> tuple[Quantity, Quantity]:
+    each = yarn.each[place] or 0
+    return _count(each), _count(each * wearers)
+
+
+def _count(count: int) -> Quantity:
+    return Quantity(count, str(count))
+
+
+def yarn_json(design: Design, counts: Sequence[SizeCount]) -> dict[str, Any]:
+    """The yarn for all of them by colour; null where it is not known."""
+    return {
+        "colours": [
+            {
+                "colour": each.colour or None,
+                "buy_g": number(each.buy_g),
+                "sizes": [
+                    {"size": size.name, "balls_each": balls}
+                    for size, balls in zip(counts, each.each, strict=True)
+                ],
+                "balls": each.own,
+                "balls_pooled": each.pooled,
+            }
+            for each in group_yarn(design, counts)
+        ],
+        "unweighed": list(dict.fromkeys(name for each in counts for name in each.need.unweighed)),
+    }

@@ -1,0 +1,128 @@
+"""A class or club: balls by sums of their own, and cards that a maker cuts out, read back from the PDF."""
+
+from __future__ import annotations
+
+import io
+import math
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import html5lib
+import pytest
+from pypdf import PdfReader
+
+from schematics.errors import UsageError
+from schematics.fitting.group import GroupFit, group_fit
+from schematics.fitting.group_cards import MOST_CARDS, cards_document
+from schematics.fitting.group_file import read_group
+from schematics.fitting.group_yarn import group_yarn
+from tests.fitting.children import SPECS, demo
+from tests.program import call
+
+TIDEPOOL = demo("tidepool")
+LONG = "Wolfeschlegelsteinhausenbergerdorffwelchevoralternwarengewissenhaftschaferswess"
+MARKUP = '<b>#strong[Bo]|</b> & "S\'ö"'
+LINES = ["name,age,head_girth,height", "Ann,6,52.5,118", '"{}",4,51,'.format(MARKUP.replace('"', '""'))]
+LINES += [f"{LONG},9,54,", "Small,0.2,,", ",6,52,117"]
+
+
+@pytest.fixture(scope="module")
+def children(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("class") / "class.csv"
+    path.write_text("\n".join(LINES), "utf-8")
+    return path
+
+
+@pytest.fixture(scope="module")
+def fitted(children: Path) -> GroupFit:
+    return group_fit(TIDEPOOL, TIDEPOOL.sizes, read_group(children, TIDEPOOL.unit))
+
+
+def test_balls_are_whole_for_each_or_for_all(fitted: GroupFit) -> None:
+    """Balls of 100 g: rounded up for each poncho, or once for all of them."""
+    counts = fitted.counts(TIDEPOOL)
+    (yarn,) = group_yarn(TIDEPOOL, counts)
+    assert TIDEPOOL.yarn.ball_mass_g == 100
+    masses = [(each.wearers, Fraction(each.need.buy_g or 0)) for each in counts]
+    assert yarn.own == sum(many * math.ceil(grams / 100) for many, grams in masses)
+    assert yarn.pooled == math.ceil(sum(many * grams for many, grams in masses) / 100)
+    assert yarn.pooled <= yarn.own
+    assert sum(many for many, _ in masses) == int(fitted.fits.sum())
+
+
+def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
+    document = cards_document(TIDEPOOL, fitted)
+    assert len(document.sections) == len(fitted.group.names)
+    for place, card in enumerate(document.sections):
+        name = fitted.group.names[place] or "Child in line 6 of the list"
+        size = fitted.sizes[int(fitted.judged.best[place])].name
+        fits = bool(fitted.fits[place])
+        assert card.heading == f"{name}: {f'size {size}' if fits else 'no size as it is'}"
+        words = " ".join(map(str, card.sentences))
+        decided = (fitted.deciding or {}).get(place)
+        first = f"To be sure, measure the {decided.body.words}: it settles " if decided else "To be sure"
+        assert (first in words) is (decided is not None)
+        assert ("No size fits as it is" in words) is not fits
+        assert ("Yarn: " in words) is fits
+        assert not re.search(r"[A-Z]{3,}-[A-Z]|--|\.yaml", words), "makers see no codes or commands"
+
+
+@pytest.mark.slow
+def test_no_card_is_cut_by_the_end_of_a_page(children: Path, tmp_path: Path) -> None:
+    """Each name stands on the page of the last line of its card, and several cards on one."""
+    many = tmp_path / "many.csv"
+    rows = [f"Child{number},{3 + number % 7},{50 + number % 5}," for number in range(11)]
+    many.write_text("\n".join([*LINES, *rows]), "utf-8")
+    file = tmp_path / "cards.pdf"
+    told = call("fit", SPECS / "tidepool.yaml", "--group", many, "--cards", file)
+    assert told.stderr == ""
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(file.read_bytes())).pages]
+    flat = ["".join(text.replace("\u200b", "").split()) for text in pages]
+    assert 3 < len(pages) < 10
+    for name in ("Ann", LONG, "".join(MARKUP.split()), *(f"Child{number}" for number in range(11))):
+        (page,) = (text for text in flat if f"{name}:size" in text)
+        following = page[page.index(f"{name}:size") :]
+        card = following[: following.index("Yarn:")]
+        assert card.count(":size") == 1
+        assert "neckstretchedoverhead" in card
+
+
+@pytest.mark.slow
+def test_the_page_shows_names_as_they_are(children: Path, tmp_path: Path) -> None:
+    file = tmp_path / "cards.html"
+    call("fit", SPECS / "tidepool.yaml", "--group", children, "--cards", file)
+    parser = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False)
+    page = parser.parse(file.read_text("utf-8"))
+    headings = ["".join(each.itertext()) for each in page.iter("h2")]
+    assert any(each.startswith(f"{MARKUP}: size") for each in headings)
+    assert not list(page.iter("b"))
+    cut = [each for each in page.iter("section") if each.get("class") == "cut-out"]
+    assert len(cut) == 5
+
+
+@pytest.mark.parametrize(
+    ("arguments", "problem"),
+    [
+        (
+            ["--age", "6", "--cards", "c.pdf"],
+            "--cards writes the cards of a group; name its file with --group",
+        ),
+        (["--group", "GROUP", "--cards", "c.txt"], "--cards: expected a file that ends in .pdf or .html"),
+    ],
+)
+def test_what_cannot_be_written_is_told(children: Path, arguments: list[str], problem: str) -> None:
+    told = call(
+        "fit", SPECS / "tidepool.yaml", *[str(children) if each == "GROUP" else each for each in arguments]
+    )
+    assert told.exit_code == 2
+    assert problem in told.stderr
+
+
+@pytest.mark.slow
+def test_a_group_may_be_too_large_for_cards(tmp_path: Path) -> None:
+    path = tmp_path / "many.csv"
+    path.write_text("age\n" + "6\n" * (MOST_CARDS + 1), "utf-8")
+    fitted = group_fit(TIDEPOOL, TIDEPOOL.sizes[2:3], read_group(path, TIDEPOOL.unit))
+    with pytest.raises(UsageError, match="expected a group of 1 to 500 wearers, got 501"):
+        cards_document(TIDEPOOL, fitted)
