@@ -10,6 +10,8 @@ from schematics.analysis.measurements import measurements
 from schematics.analysis.surer import surer_in_counts
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Finding, Severity
+from schematics.checks.rules.size_rules import size_rules
+from schematics.checks.tape import Tape
 from schematics.design.design import Design
 from schematics.design.guessed import guessed
 from schematics.design.missing import missing
@@ -24,6 +26,8 @@ from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
 from schematics.document.in_terms import document_in_terms
 from schematics.wearer.asking import ASK, questions_of, said
+from schematics.wearer.body import Origin, Stage
+from schematics.wearer.neck_to_wrist import ARM, far_words, surveyed_cm
 
 
 def check_document(design: Design, results: Sequence[Result], *, show_all: bool) -> Document:
@@ -76,9 +80,26 @@ def _shown(result: Result, show_all: bool) -> list[Finding]:
 
 
 def _told(design: Design, result: Result, finding: Finding) -> str:
-    """The finding, and where it is only not sure, what other counts would do."""
+    """The finding, what else to know of it, and where it is only not sure, what other counts would do."""
     counts = surer_in_counts(design, result, finding) if finding.unsure else ""
-    return f"{finding.told} {counts}".rstrip()
+    return " ".join(filter(None, (finding.told, counts, _surveyed(design, result, finding))))
+
+
+_SURVEYED = (
+    "The chart's {words} is {far} the {length} of measured children; to go by that, write {name}: {length}."
+)
+
+
+def _surveyed(design: Design, result: Result, finding: Finding) -> str:
+    """Where a worry hangs on the trade's neck to wrist, and that is far from the survey's: both."""
+    wearer = result.wearer
+    value, age = wearer.get(ARM), wearer.age_years
+    hangs = any(rule.code == finding.code and ARM in rule.needs for rule in size_rules(design.limits))
+    if finding.severity is Severity.GOOD or not hangs or value is None or age is None:
+        return ""
+    far = far_words(value, age) if value.origin is Origin.CHART and wearer.stage is not Stage.ADULT else ""
+    length = Tape(design.unit).length(surveyed_cm(age)) if far else ""
+    return _SURVEYED.format(words=ARM.words, far=far, length=length, name=ARM.value) if far else ""
 
 
 def _size_section(design: Design, result: Result, show_all: bool) -> Section:

@@ -25,16 +25,21 @@ def surveyed_cm(age_years: float) -> float:
     return height(age_years, "both").cm * float(share(Inputs(body={}, age_years=age_years)))
 
 
+def far_words(value: BodyValue, age_years: float) -> str:
+    """By how much the trade's length is off the survey's, such as ``12 % over``; empty where near."""
+    over = value.cm / surveyed_cm(age_years) - 1
+    far = abs(over) > FAR_FRACTION
+    return f"{abs(over) * 100:.0f} % {'over' if over > 0 else 'under'}" if far else ""
+
+
 def beside_the_survey(value: BodyValue, age_years: float) -> BodyValue:
     """A length of the trade's chart whose source tells the survey's, where they are far apart."""
     surveyed = surveyed_cm(age_years)
-    over = value.cm / surveyed - 1
-    if abs(over) <= FAR_FRACTION:
+    if not (side := far_words(value, age_years)):
         return value
     length = figure(surveyed, Unit.CM, Grain.USUAL)
-    side = "over" if over > 0 else "under"
     told = (
-        f"{abs(over) * 100:.0f} % {side} the {length} cm that the medians of {SURVEY} add up to; "
+        f"{side} the {length} cm that the medians of {SURVEY} add up to; "
         f"for that length write {ARM.value}: {length} cm"
     )
     return replace(value, source=f"{value.source}; {told}")

@@ -122,3 +122,14 @@ def test_a_change_of_counts_that_costs_nothing_is_told_alone() -> None:
     )
     (changed,) = evaluate(replace(design, sizes=(replace(result.size, arm_band_stitches=10),)))
     assert not any(each.unsure for each in changed.findings)
+
+
+def test_where_a_worry_hangs_on_the_trades_long_arm_the_surveys_is_told() -> None:
+    """Size 2: the chart prints 18 in (45.7 cm), the survey's medians of two-year-olds add up to 40.5 cm."""
+    design, result = shipped_design("sandpiper"), shipped_results("sandpiper")[0]
+    told = (
+        "The chart's centre back neck to wrist is 12 % over the 40.5 cm of measured children; "
+        "to go by that, write centre_back_neck_to_wrist: 40.5 cm."
+    )
+    (section, *_) = check_document(design, [result], show_all=True).sections
+    assert [str(row[1]) for row in section.tables[0].rows if str(row[2]).endswith(told)] == ["REACH-BAND"]
