@@ -9,17 +9,20 @@ from dataclasses import replace
 from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.side_effects import severity_changes
 from schematics.checks.evaluation import Result, case_of, evaluate
-from schematics.checks.finding import Finding, Severity
+from schematics.checks.finding import Beside, Finding, Severity
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.wording import listed
 from schematics.design.design import Design, Size
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.garment import Garment
+from schematics.garment.constructions.base import counts_of
 from schematics.units import HAIR
 
 TRIED, LOOKED_INTO = 60, 8
 """Changes of one count, the smallest first: of which the finding is worked out, and of which all are."""
+
+_AT_ONCE = 15
+"""Changes of which the finding is worked out together."""
 
 IN_COUNTS = "Or in the counts: {changes}."
 AT_A_PRICE = "Or in the counts: {changes}; then {codes} would be to mind."
@@ -34,7 +37,7 @@ def surer_in_counts(design: Design, result: Result, finding: Finding) -> str:
         A sentence; empty where no small change does without something that stops.
     """
     found: list[tuple[Sequence[str], Size]] = []
-    for size in itertools.islice(_sure(design, result, finding), LOOKED_INTO):
+    for size in itertools.islice(_sure(design, result, finding.code), LOOKED_INTO):
         (after,) = evaluate(replace(design, sizes=(size,)))
         changes = severity_changes(result.findings, after.findings)
         if all(each.after is not Severity.STOP for each in changes):
@@ -49,27 +52,40 @@ def surer_in_counts(design: Design, result: Result, finding: Finding) -> str:
     return AT_A_PRICE.format(changes=words, codes=listed(codes)) if codes else IN_COUNTS.format(changes=words)
 
 
-def _sure(design: Design, result: Result, finding: Finding) -> Iterator[Size]:
-    """The size with one lever set so that the finding is surely good."""
-    for size, garment in _changed(design, result):
-        here = replace(result, size=size, garment=garment, freedom=arm_freedom(garment))
-        if case_of(design, here).answers(finding.code)[1] is Answer.GOOD:
-            yield size
+def _sure(design: Design, result: Result, code: str) -> Iterator[Size]:
+    """The size with one lever set so that a rule surely holds."""
+    sizes = iter(_changed(design, result))
+    while some := list(itertools.islice(sizes, _AT_ONCE)):
+        beside = Beside(code)
+        cases = [case_of(design, _made(design, result, size), beside) for size in some]
+        yield from (case.size for case in cases if case.answers(code)[1] is Answer.GOOD)
 
 
-def _changed(design: Design, result: Result) -> Iterator[tuple[Size, Garment]]:
+def _made(design: Design, result: Result, size: Size) -> Result:
+    garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
+    return replace(result, size=size, garment=garment, freedom=arm_freedom(garment))
+
+
+def _changed(design: Design, result: Result) -> list[Size]:
     """The size with one lever set, those first that change the garment least."""
     construction = CONSTRUCTIONS[design.construction]
     usual = {each.key: each.length_cm for each in result.garment.finished}
-    found: list[tuple[float, Size, Garment]] = []
+    found: list[tuple[float, Size]] = []
     for lever in construction.levers:
         for step in (each for each in range(-lever.most, lever.most + 1) if each):
-            size = lever.moved(result.size, step, design.parts)
-            garment = size and construction.build(size, design.parts)
-            if size and garment and garment.neck.edge_count % 2 == 0:
-                lengths = {each.key: each.length_cm for each in garment.finished}
-                change_cm = abs(lengths[lever.key] - usual[lever.key])
-                if change_cm > HAIR:
-                    found.append((lever.weight * change_cm, size, garment))
+            changed = lever.moved(result.size, step, design.parts)
+            lengths = _lengths_cm(design, changed) if changed else {}
+            change_cm = abs(lengths[lever.key] - usual[lever.key]) if lengths else 0.0
+            if changed and change_cm > HAIR:
+                found.append((lever.weight * change_cm, changed))
     found.sort(key=lambda each: each[0])
-    yield from ((size, garment) for _, size, garment in found[:TRIED])
+    return [each for _, each in found[:TRIED]]
+
+
+def _lengths_cm(design: Design, size: Size) -> dict[str, float]:
+    """The finished measurements by their keys; none where the neck's ribbing rows would be odd."""
+    formulas = CONSTRUCTIONS[design.construction].formulas_of(size.body, design.parts)
+    counts = counts_of(size)
+    if formulas.neck.ring(counts).edge_count % 2:
+        return {}
+    return {each.key: each.length_cm for each in formulas.finished(counts)}

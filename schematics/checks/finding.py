@@ -191,9 +191,14 @@ class Case:
 
 
 class Beside:
-    """Cases of one design in the same fabrics: the chances of ten take hardly longer than those of one."""
+    """Cases of one design in the same fabrics: the chances of ten take hardly longer than those of one.
 
-    def __init__(self) -> None:
+    Args:
+        codes: of the rules that are asked about; none for all.
+    """
+
+    def __init__(self, *codes: str) -> None:
+        self._codes = codes
         self._waiting: list[Case] = []
         self._sure: dict[int, Mapping[str, bool]] = {}
 
@@ -215,8 +220,9 @@ class Beside:
         self._waiting = []
         for cases in by_kind.values():
             first = cases[0]
-            chances = chances_of([each.worn for each in cases], first.construction, first.parts, first.limits)
-            sure = {code: chances.is_sure(code) for code in first.judges}
+            worn = [each.worn for each in cases]
+            chances = chances_of(worn, first.construction, first.parts, first.limits, *self._codes)
+            sure = {code: chances.is_sure(code) for code in self._codes or first.judges}
             for place, case in enumerate(cases):
                 self._sure[id(case)] = {code: bool(column[place]) for code, column in sure.items()}
 

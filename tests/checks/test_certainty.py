@@ -83,7 +83,7 @@ def test_what_is_minded_as_measured_does_not_hold_but_is_short_of_a_stop() -> No
     sure = certainty(finding)
     assert sure.margin_cm > 0
     assert sure.sentence.startswith(f"It is short of a stop by {sure.margin_cm:.1f} cm, give or take ")
-    assert sure.sentence.endswith(" are.")
+    assert sure.sentence.endswith(" stay short of it.")
     assert "holds" not in finding.told
 
 

@@ -134,7 +134,7 @@ IN_WORDS = (
 
 SURE = {
     "holds": "It holds by {margin}, give or take {sd}: {chance} do.",
-    "minded": "It is short of a stop by {margin}, give or take {sd}: {chance} are.",
+    "minded": "It is short of a stop by {margin}, give or take {sd}: {chance} stay short of it.",
     "fails": "It fails by {margin}, give or take {sd}: {chance} hold.",
 }
 """How sure a finding is, or of what is minded as it is measured, that it does not stop; the chance is one of

@@ -124,6 +124,8 @@ WORDS: dict[str, Any] = {
             "For the pattern’s length the {piece} would need {rows} rows, not {all}; what it is seamed to "
             "has to follow."
         ),
+        "follows": "As long as the body’s front edge is then: {counted}.",
+        "stays": "Increases, markers and bands keep the pattern’s counts.",
         "alike": "You are taken to work the other fabrics as much tighter or looser.",
         "alone": "The other fabrics are taken to be as in the pattern.",
         "far": "That is far from the pattern: check the lengths, their unit and the rows.",

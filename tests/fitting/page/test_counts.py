@@ -72,7 +72,7 @@ def test_counts_at_an_odd_gauge_are_those_of_make(browser: Browser, tmp_path: Pa
             f"{10 * body.rows_per_cm * dice.uniform(0.7, 1.4):.2f}",
             dice.randrange(len(design.sizes)),
         )
-        for _ in range(share(40))
+        for _ in range(share(40, part=10))
     ]
     tab = browser.open(written(name, tmp_path))
     found = tab.run(f"({READ})({json.dumps(gauges)})")
@@ -155,6 +155,12 @@ def test_half_way_is_what_progress_says(
     assert f"it is {design.unit.to_cm(now.width_cm):.1f} cm along the last row" in words
     if then.rows_instead != now.all_rows:
         assert f"would need {then.rows_instead} rows, not {now.all_rows}" in words
+    panel = then.fit.made.parts.centre_panel
+    rows_instead = panel.row_rule.rule.nearest(
+        next(each.length_cm for each in then.fit.made.garment.finished if each.key == "body.depth")
+        * panel.rows_per_cm
+    )
+    assert f"{rows_instead} centre panel rows" in words
     for finding in then.fit.reported:
         assert finding.sentence in words
 
@@ -216,7 +222,7 @@ def test_seams_slot_and_circle_go_by_her_gauge_as_in_fit(browser: Browser, tmp_p
             f"{over_cm * per_cm * dice.uniform(0.7, 1.4):.2f}"
             for per_cm in (body.stitches_per_cm, body.rows_per_cm)
         )
-        for _ in range(share(24))
+        for _ in range(share(24, part=8))
     ]
     tab = browser.open(written(name, tmp_path))
     type_in(tab, "age", "7")

@@ -117,13 +117,13 @@ function showCounts(judged, best, gauge, lengths, ownGauge) {
   for (const node of document.querySelectorAll(".finished")) node.hidden = Number(node.dataset.size) !== place;
   const name = element("name").value.trim();
   say(element("counts-title"), filled(name ? words.for : words.nobody, { title: document.querySelector("h1").dataset.title, name, size: size.name }));
-  showFinished(lengths, ownGauge);
-  return { place, found };
+  showFinished(judged, lengths, ownGauge);
 }
 
-function showFinished(lengths, ownGauge) {
+function showFinished(judged, lengths, ownGauge) {
   document.body.classList.toggle("own-gauge", ownGauge);
-  const facts = Object.fromEntries(data.sizes.map((size) => [size.name, factsOf(size, lengths)]));
+  if (!ownGauge) return;
+  const facts = Object.fromEntries(data.sizes.map((size, at) => [size.name, judged[at]?.inputs.facts ?? factsOf(size, lengths)]));
   for (const cell of cells) {
     const { size, finished, grain } = cell.dataset;
     say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));

@@ -21,13 +21,17 @@ function broken(words, letters) {
 const LETTERS = 15;
 const [LINE_PX, LABEL_PX, LEFT_PX] = [18, 140, 60];
 
+// How wide drawings may be, until the window changes: to ask each time would lay the page out at each letter.
+let roomFor;
+
 // Draws into an element: the figure as large as there is room, and labels beside it that keep clear of each other.
 function drawOn(target, { size, facts, worn, reasons, title }) {
   const angle = worn?.angle ?? data.figure.arms_down;
   const parts = bodyParts(size, angle, data);
   const all = [...parts.flat(), ...(worn ? [...worn.cloth, ...worn.armBand, ...worn.neckBand] : [])];
   const halfWide = Math.max(...all.map(([x]) => x)) + 2;
-  const [room, high] = [target.clientWidth || 320, Math.min(480, Math.max(280, window.innerHeight * 0.5))];
+  roomFor ??= target.clientWidth || 320;
+  const [room, high] = [roomFor, Math.min(480, Math.max(280, window.innerHeight * 0.5))];
   const scale = Math.min((high - 24) / size.cm.height, (room - LABEL_PX - LEFT_PX) / (2 * halfWide));
   const [middle, floor] = [LEFT_PX + halfWide * scale, size.cm.height * scale + 12];
   const wide = middle + halfWide * scale + LABEL_PX;

@@ -72,12 +72,23 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
   sentences.push(filled(words.gauge, { stitches: over("stitches"), rows: over("rows"), span }), words[alike ? "alike" : "alone"]);
   const instead = worked(data.halfway.instead, { facts: { rows: all, times: gauge.rows.times } });
   if (instead !== all) sentences.push(filled(words.instead, { piece, rows: instead, all }));
+  sentences.push(followWords(size, lengths));
   if (nothing) return paragraphs();
   const one = judge(size, { ...inputs, facts: factsOf(size, lengths), own_gauge: true }, inDoubt(inputs, fabrics, data));
   const reasons = joined(reasonsOf(one).map((each) => each.words));
   sentences.push(filled(words.comes, { size: size.name, verdict: data.words.verdicts[one.verdict], reasons }));
   const worries = one.lines.filter(({ answer }) => answer === "stop" || answer === "mind");
   return [...paragraphs(), listOf(worries), finishedTable(size, lengths, rows, piece)];
+}
+
+// The rows of the panel whose sides come out as long as what they are seamed to, if all goes on so.
+function followWords(size, lengths) {
+  const { follows, stays } = data.words.halfway;
+  const [, { name, fabric, counted: kind, words, rule }] = size.made.seams[0];
+  if (rule === null) return stays;
+  const first = factsOf(size.made, lengths)["0.first"];
+  const count = nearestCount(rule, first / lengths[`${fabric}.${kind}`]);
+  return `${filled(follows, { counted: `${count} ${name} ${words[Number(count !== 1)]}` })} ${stays}`;
 }
 
 // What every measurement comes to, beside the pattern's.

@@ -9,7 +9,6 @@ function makingOf(size, lengths, ownGauge) {
     { code, answer: severity, words: sentences[unit] + whoever[ownGauge ? "own" : "pattern"], making: true, weighs }
   ));
   const facts = factsOf(size.made, lengths);
-  const finished = factsOf(size, lengths);
   size.made.seams.forEach((edges, number) => {
     const at = (name) => facts[`${number}.${name}`];
     const answer = at("stop") > data.hair ? "stop" : at("mind") > data.hair ? "mind" : "good";
@@ -18,7 +17,7 @@ function makingOf(size, lengths, ownGauge) {
     lines.push({ code: data.making.seam.code, answer, words, making: true, weighs: true });
   });
   if (size.made.slot && facts["slot.mind"] > data.hair) {
-    const words = slotWords(size, facts, finished) + whoever.pattern;
+    const words = slotWords(size, facts, factsOf(size, lengths)) + whoever.pattern;
     lines.push({ code: data.making.slot.code, answer: "mind", words, making: true, weighs: true });
   }
   if (size.made.opens && facts.opening > data.making.flat.circle + data.hair) lines.push(openingLine(facts.opening, whoever));

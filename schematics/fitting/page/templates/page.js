@@ -160,7 +160,10 @@ form.addEventListener("submit", (event) => {
   for (const field of everyField) showProblem(field);
 });
 
-window.addEventListener("resize", () => update());
+window.addEventListener("resize", () => {
+  roomFor = undefined;
+  update();
+});
 
 recall();
 switchUnit(form.elements.unit.value);
