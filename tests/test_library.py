@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 import schematics
-from schematics.library import functions
+from schematics.library import functions, to_measure
 from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
 from tests.program import spare_bare_drawings, spare_rendering
@@ -35,7 +35,7 @@ def fresh(code: str) -> str:
 @pytest.mark.slow
 def test_its_examples_run(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(ROOT)
-    for module, least in ((schematics, 3), (functions, 10)):
+    for module, least in ((schematics, 3), (functions, 10), (to_measure, 8)):
         found = doctest.testmod(module)
         assert found.failed == 0
         assert found.attempted >= least

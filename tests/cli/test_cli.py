@@ -18,8 +18,8 @@ from tests.program import run
 
 COMMANDS = (
     *("build", "check", "compare", "coverage", "explain", "figures"),
-    *("fit", "grade", "make", "new", "pattern", "progress", "schema", "sensitivity", "templates"),
-    *("wearers", "workings", "yarn"),
+    *("fit", "grade", "make", "new", "pattern", "progress", "rescue", "schema", "sensitivity", "serve"),
+    *("templates", "wearers", "workings", "yarn"),
 )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import accumulate, groupby
 
 from schematics.checks.evaluation import Result
 from schematics.document.lettering.text import Font, Lettering, line_pitch, text_width, wrap
@@ -135,9 +135,8 @@ class _Setting:
         self._letter = letters + _BETWEEN if letters else 0.0
         units = self._widest(unit for row in rows for unit, _ in row.lines)
         self._unit = units + _BETWEEN if units else 0.0
-        values = self._widest(value for row in rows for _, line in row.lines for value in line)
-        self._column = max(values, self._widest(sizes, bold=True)) + _BETWEEN
-        room = width - self._letter - self._unit - self._columns * self._column
+        self._rights = self._column_ends()
+        room = width - self._letter - self._unit - self._rights[self._columns]
         name = min(self._widest(row.name for row in rows), room)
         self._name = name + _BETWEEN if beside else 0.0
         self._first = self._letter + self._name + self._unit
@@ -145,6 +144,14 @@ class _Setting:
         self.fits = name >= longest if beside else room + _BETWEEN >= 0
         listed = self._letter + self._widest(row.name for row in rows) + _BETWEEN
         self._lists = 0 if beside else max(1, math.floor((width + _BETWEEN) / listed))
+
+    def _column_ends(self) -> list[float]:
+        """Where columns of values end, after a nought; those of sizes are equally wide."""
+        lines = [line for row in self._rows for _, line in row.lines]
+        widths = [self._widest(column) for column in zip(*lines, strict=True)]
+        if any(self._sizes):
+            widths = [max(*widths, self._widest(self._sizes, bold=True))] * len(widths)
+        return list(accumulate((width + _BETWEEN for width in widths), initial=0.0))
 
     @property
     def cost(self) -> float:
@@ -209,7 +216,7 @@ class _Setting:
 
     def _right(self, column: int) -> float:
         """Where the values of a column end."""
-        return self._first + (column + 1) * self._column - _BETWEEN
+        return self._first + self._rights[column + 1] - _BETWEEN
 
     def _heading(self, y: float, columns: slice) -> Iterator[Mark]:
         sizes = self._sizes[columns]
@@ -242,7 +249,7 @@ class _Setting:
         column = 0
         for value, same in groupby(values):
             count = len(list(same))
-            left, right = self._right(column) - self._column + _BETWEEN, self._right(column + count - 1)
+            left, right = self._first + self._rights[column], self._right(column + count - 1)
             column += count
             if count == 1 or not value:
                 if value:

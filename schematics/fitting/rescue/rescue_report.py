@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from schematics.analysis.changed_counts import count_changes
@@ -124,7 +124,7 @@ def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
         (
             *([f"Against what was worked: {listed(changes)}."] if changes else ()),
             Items(repair_steps(design, repair)),
-            *([f"First measure the {listed(sorted(guessed))} too: {_GUESSED}"] if guessed else ()),
+            *([_measure_first(sorted(guessed))] if guessed else ()),
             f"Together: {', '.join(lengths)}."
             if lengths
             else "No length changes by as much as a tape shows.",
@@ -139,8 +139,12 @@ _UNSURE = (
     "last ends "
     "are woven in."
 )
-_GUESSED = "how that came out is only taken from the rest."
 _MENDED = "Checked again: nothing is left that stops it or is to be minded for this wearer."
+
+
+def _measure_first(pieces: Sequence[str]) -> str:
+    it = "it" if len(pieces) == 1 else "they"
+    return f"First measure the {listed(pieces)} too: how {it} came out is only taken from the rest."
 
 
 def _stitches(count: int) -> str:
