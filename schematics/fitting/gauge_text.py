@@ -51,7 +51,7 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
     stretches: dict[str, OwnStretch] = {}
     uncounted: list[tuple[str, Counted]] = []
     for text in texts:
-        swatch, stretch = without_stretch(text)
+        swatch, stretch = without_stretch(text) if len(text) <= _LONGEST_GAUGE else (text, None)
         fabric, gauge, missing = _read(swatch, text, design, fabrics)
         if fabric.name in given or fabric.name in stretches:
             raise UsageError(f"--gauge: {text!r} gives {fabric.name!r} a second time; keep one")

@@ -145,7 +145,7 @@ def test_nor_on_the_page_with_everything_opened(browser: Browser, tmp_path: Path
     tab.run("document.querySelectorAll('details').forEach(each => each.open = true)")
     text = tab.run("document.body.innerText")
     tab.close()
-    assert "a child, size 4" in text
+    assert "From the back" in text
     assert found(text) == {}
 
 

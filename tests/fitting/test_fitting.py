@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from schematics.checks.rules.sentence import Answer
+from schematics.fitting.deciding import Settles
 from schematics.fitting.fitting import fitting, instead, other_sizes
 from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.group import GroupFit, group_fit
@@ -77,7 +78,9 @@ def test_a_group_is_as_uncertain_as_its_wearers_alone() -> None:
             size.name for size, may in zip(design.sizes, together.could_be[:, row], strict=True) if may
         }
         assert could_be == {best(fits).name, *other_sizes(design, fits, wearer)}
-        assert bool(together.uncertain[row]) is (len(could_be) > 1 or bool(best(fits).unknown))
+        decided = (together.deciding or {}).get(row)
+        settled = decided is not None and decided.settles is Settles.SIZE
+        assert bool(together.uncertain[row]) is (len(could_be) > 1 or bool(best(fits).unknown) or settled)
 
 
 def counted(found: GroupFit, name: str) -> dict[str, int]:

@@ -175,6 +175,8 @@ SILENT = [
     ("check none.yaml", "none.yaml: there is no such file\n"),
     ("make none.yaml --age 6", "none.yaml: there is no such file\n"),
     ("explain NECK-KNOT", "no finding has the code 'NECK-KNOT'; did you mean NECK-TIGHT?\n"),
+    ("rescue none.yaml --size 4 --measured hem=9", "none.yaml: there is no such file\n"),
+    ("serve none.yaml", "none.yaml: there is no such file\n"),
     ("templates none.yaml -o t.pdf", "none.yaml: there is no such file\n"),
     ("new wave.yaml", "--swatch: it is needed, such as '19 sts 14 rows over 20 cm'\n"),
 ]

@@ -35,6 +35,9 @@ _SCALE_PARTS = 10
 """The denominator of a scale is a whole number of so many parts, so that it can be said."""
 
 
+_KEPT = 0.8
+"""So much of the room round a piece its labels take at a smaller scale too."""
+
 _EASY_LEADER = 15.0
 """A leader up to this length in mm is followed without thinking."""
 
@@ -127,7 +130,8 @@ def _fitting(
     margins = [(0.0, 0.0)] * len(pieces)
     while scale <= until:
         scale = math.ceil(scale * _SCALE_PARTS - NEAR) / _SCALE_PARTS
-        if pack([_about(*each, scale) for each in zip(sizes, margins, strict=True)], room) is None:
+        hopeless = pack([_about(*each, scale) for each in zip(sizes, margins, strict=True)], room) is None
+        if hopeless and scale * _MUCH_SMALLER <= until:
             scale *= _MUCH_SMALLER
             continue
         laid: list[_Laid] = []
@@ -149,8 +153,8 @@ def _fitting(
 
 
 def _about(bare: tuple[float, float], margin: tuple[float, float], scale: float) -> tuple[float, float]:
-    """What a piece with all that is round it takes at 1:``scale`` if that keeps its size."""
-    return bare[0] / scale + margin[0], bare[1] / scale + margin[1]
+    """What a piece takes at 1:``scale`` if all that is round it keeps most of its size."""
+    return bare[0] / scale + _KEPT * margin[0], bare[1] / scale + _KEPT * margin[1]
 
 
 def _closer(

@@ -30,7 +30,7 @@ from schematics.garment.garment import Finished, Garment, Piece, Span
 _OVER_TABLE = 6.0
 """Between a drawing and the table under it, in mm."""
 
-_LEAST_OUTLINE = 80.0
+_LEAST_OUTLINE = 55.0
 
 _NEARLY = 1.05
 """Scales that differ by no more than this factor compare."""
@@ -99,7 +99,7 @@ def draw_size(
         if drawn and drawn.share >= _SMALL:
             return _with_figures(drawn, result, pieces, figures, title, told, ink)
     lettered = _Lettered((result,), result, pieces, look, room)
-    words = _letter_words(tuple(lettered.letters.items()), lettering)
+    words = _letter_words(tuple(measurement_letters(results).items()), lettering)
     over_table = replace(box, y1=_heights(box.y1, lettered.table())[0])
     scale = _scale_of(largest, names, words, over_table, lettering, letters=True)
     sheet = _with_table(replace(lettered, scale=scale), title, told, ink)
