@@ -6,6 +6,7 @@ import base64
 import re
 from collections.abc import Iterator, Sequence
 from functools import cache
+from importlib.resources import files
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, Template
@@ -93,6 +94,12 @@ def page_environment(package: str) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+
+
+@cache
+def screen_style() -> str:
+    """Colours, type and fields of every page that a maker fills in; what a page adds follows it."""
+    return files("schematics.document").joinpath("templates", "screen.css").read_text(encoding="utf-8")
 
 
 def blocks_html(section: Section, level: int) -> Markup:

@@ -11,7 +11,7 @@ NEAREST = "No size fits as it is; size {size} comes nearest."
 AND_THEN: Mapping[str, str] = MappingProxyType(
     {
         "right": ".",
-        "unsure": ": as far as it is measured it is right, but that is not sure.",
+        "unsure": ": it should fit, but that is not sure.",
         "mind": ", and mind what is said of it.",
     }
 )

@@ -74,6 +74,7 @@ REPORTS = {
     "rescue": (
         "tidepool --size 6 --measured neck|band|length|38.5 --measured hem|174 --measured neck|42",
         "driftwood --size 4 --measured body|width|84 --age 4 --height 46",
+        "tidepool --size 6 --measured arm|band|depth|5 --age 7 --height 125",
     ),
     "coverage": ("tidepool --ages 3-5", "driftwood --ages 4-4"),
     "compare": ("first-draft tidepool", "tidepool first-draft", "tidepool tidepool"),

@@ -43,7 +43,7 @@ def test_one_child() -> None:
     assert told["neck girth"] == ["25.7 cm (10 1/8 in)", "23.5 to 28.0", "age table"]
     knee = 118 * 0.280 * (0.2 * 0.922 + 0.8 * 0.953)  # ANSUR II 2012; Snyder et al. 1977 at 1.1 and 1.2 m
     assert told["knee height"] == [f"{knee:.1f} cm (12 3/8 in)", "estimated"]
-    assert "Work size 6: as far as it is measured it is right, but that is not sure." in result.stdout
+    assert "Work size 6: it should fit, but that is not sure." in result.stdout
     assert "To be sure, measure the " in " ".join(result.stdout.split())
     assert all(len(line) <= 80 for line in result.stdout.splitlines())
 

@@ -151,7 +151,7 @@ is smaller, or of ``any``, which is larger."""
 TO_BE_SURE = "To be sure, {measure}."
 
 _COUNT = "count the {counted} of a larger swatch for the {{parts}}, over {{twice}}"
-_PULL = "pull the swatch of the {{parts}} again {way}, and give the mean with how many 'pulls' it is of"
+_PULL = "pull the swatch of the {{parts}} again {way}, and give the mean and how many pulls it is of"
 MEASURE = {
     "body": "measure the {body}",
     "again": "measure the {body} again",

@@ -22,6 +22,14 @@ from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
 from schematics.wearer.asking import ASKED_HEADING, questions_of, said
 
+_IN_WORDS = {
+    "body.increase_every": "body, rows from one increase row to the next",
+    "body.increase_until": "body, last row with increases",
+    "arms.from_front": "stitches from the front seam to the arm",
+    "arms.stitches": "stitches of each arm",
+}
+"""Counts whose names say too little to whoever has not read a spec."""
+
 
 def made_document(made: MadeToMeasure) -> Document:
     """The page of what was made."""
@@ -46,7 +54,9 @@ def made_document(made: MadeToMeasure) -> Document:
 def _from(made: MadeToMeasure) -> str:
     words = [each.words for each in made.changes]
     size = made.start.name
-    return f"From size {size}, with {listed(words)}." if words else f"The counts are those of size {size}."
+    return (
+        f"Made from size {size}, with {listed(words)}." if words else f"The counts are those of size {size}."
+    )
 
 
 def _verdict(made: MadeToMeasure) -> Iterator[Block]:
@@ -91,7 +101,7 @@ def _counts_section(made: MadeToMeasure) -> Section:
     """Every count beside that of the size it was made from."""
     old, new = counts_of(made.start.made.size), counts_of(made.fit.made.size)
     rows = tuple(
-        (plain_name(key), f"{value:g}", f"{old[key]:g}" if old[key] is not None else NONE)
+        (_IN_WORDS.get(key, plain_name(key)), f"{value:g}", f"{old[key]:g}" if old[key] is not None else NONE)
         for key, value in new.items()
         if value is not None and not isinstance(value, bool)
     )

@@ -22,7 +22,7 @@ from schematics.checks.evaluation import Result
 from schematics.design.cautions import CAUTIONS, HEADING
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
-from schematics.document.html import page_environment
+from schematics.document.html import page_environment, screen_style
 from schematics.drawing.pieces.piece_block import measurement_letters
 from schematics.fitting.page.guide_figures import DRAWINGS
 from schematics.fitting.page.guide_words import HOW, NUMBERS
@@ -67,7 +67,7 @@ SCRIPTS = (
 def fit_page(design: Design, results: Sequence[Result]) -> str:
     """The page of a design's results, those of every size; every text in it is escaped."""
     data = in_terms(page_data(design, results), design.terms)
-    style, script = Markup(asset("fit.css")), _script()
+    style, script = Markup(screen_style() + asset("fit.css")), _script()
     body = design.parts.body
     page = (
         page_environment("schematics.fitting.page")

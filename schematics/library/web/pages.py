@@ -8,7 +8,7 @@ from typing import Any
 
 from jinja2 import Environment
 
-from schematics.document.html import page_environment
+from schematics.document.html import page_environment, screen_style
 from schematics.library.web.reply import Reply
 
 _ROOM = "schematics.library.web"
@@ -28,7 +28,8 @@ def plain_page(status: int, heading: str, sentence: str, up: str) -> Reply:
 @cache
 def asset(name: str) -> bytes:
     """A file that the pages ask for, by its name."""
-    return files(_ROOM).joinpath("templates", name).read_bytes()
+    content = files(_ROOM).joinpath("templates", name).read_bytes()
+    return screen_style().encode() + content if name.endswith(".css") else content
 
 
 @cache

@@ -94,6 +94,17 @@ def test_text_is_legible_and_within_the_window(filled: Tab) -> None:
         assert [each for each in texts if each["left"] < 0 or each["right"] > width] == [], width
 
 
+@pytest.mark.slow
+def test_the_schematics_lines_are_as_thin_as_they_are_drawn(filled: Tab) -> None:
+    """The styles of the child's drawing, in pixels, are not those of the schematics, in millimetres."""
+    thick = filled.run(
+        "[...document.querySelectorAll('.drawings [stroke-width]')].filter((each) =>"
+        "parseFloat(getComputedStyle(each).strokeWidth) !== Number(each.getAttribute('stroke-width'))).length"
+    )
+    assert filled.run("document.querySelectorAll('.drawings [stroke-width]').length") > 50
+    assert thick == 0
+
+
 def test_targets_are_large_enough_for_a_thumb(filled: Tab) -> None:
     """WCAG 2.2, success criterion 2.5.8: 24 by 24 CSS pixels; links within a sentence are exempt."""
     filled.resize(320, 640)
