@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from schematics.checks.finding import Case, Certainty
-from schematics.checks.rules.sentence import IN_WORDS, MEASURE, SURE, Answer
+from schematics.checks.rules.sentence import IN_WORDS, MEASURE, SO, SURE, Answer
 from schematics.checks.rules.sureness import BodyDoubt, Doubt, Sureness, seam_sureness
 from schematics.checks.rules.varied_facts import varied_parts
 from schematics.crochet.varied_fabric import FabricError
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.units import round_half_up
 from schematics.wearer.body import Origin
+from schematics.wearer.normal import below
 
 LEAST_SD_CM = 0.05
 """What is in doubt by less would print as nought."""
@@ -61,13 +62,22 @@ def _sentence(case: Case, sure: Sureness, *, minded: bool) -> str:
     return SURE[holds if sure.margin_cm > 0 else "fails"].format(
         margin=case.tape.length(abs(sure.margin_cm)),
         sd=case.tape.length(sure.sd_cm),
+        so=so_words(sure),
         chance=chance_words(sure.holds_fraction),
     )
 
 
+def so_words(sure: Sureness) -> str:
+    """What leads from the margin to the chance: `SO`, by whether the chance is the margin's own in words."""
+    alone = float(below(sure.margin_cm / sure.sd_cm))
+    if chance_words(alone) == chance_words(sure.holds_fraction):
+        return SO["alone"]
+    return SO["all" if sure.holds_fraction < alone else "any"]
+
+
 def chance_words(chance: float) -> str:
     """``about nine in ten``."""
-    return next(words for below, words in IN_WORDS if chance < below)
+    return next(words for limit, words in IN_WORDS if chance < limit)
 
 
 def _name(doubt: Doubt) -> str:

@@ -13,9 +13,9 @@ from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Section, Table
 from schematics.errors import UsageError
 from schematics.fitting.group import GroupFit
-from schematics.fitting.growing import age_words
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.units import Grain, figure, format_both
+from schematics.wearer.age_words import age_words
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 

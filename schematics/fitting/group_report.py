@@ -159,10 +159,17 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
     if many > (MOST_SHOWN if show_all else SHOWN):
         options = "--csv" if many > MOST_SHOWN else "--all, --csv"
         return Section("", (f"One by one with {options} or --json.",))
+    decided = group_fit.deciding is not None
     table = Table(
         header=("line", "name", "size", "verdict", "measure first"),
         rows=tuple(
-            (str(row["line"]), row["name"], row["size"] or "none", _row_words(row), _first_words(row))
+            (
+                str(row["line"]),
+                row["name"],
+                row["size"] or "none",
+                _row_words(row),
+                _first_words(row) if decided else "",
+            )
             for row in rows(group_fit)
         ),
     )
@@ -171,6 +178,10 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
 
 
 _NOT_SURE = "Not sure: good by what is known, but not for enough of all who are known by no more."
+_SURE, _NONE_SETTLES = "sure", "nothing measured would settle it"
+"""What is said where none is to be measured first: nothing is in doubt by more than is accepted, or none of
+the measurements that were not taken is likely to change what is advised by itself."""
+
 _NOT_DECIDED = f"What to measure first is worked out for groups of at most {MOST_DECIDED} wearers."
 
 
@@ -208,7 +219,10 @@ def _questions_sections(group_fit: GroupFit) -> Iterator[Section]:
 
 
 def _first_words(row: dict[str, Any]) -> str:
-    return f"{row['measure']}, for {row['measure_for']}" if row["measure"] else ""
+    if row["measure"]:
+        return f"{row['measure']}, for {row['measure_for']}"
+    doubtful = row["not_sure"] or row["not_checked"] or row["could_also_be"]
+    return _NONE_SETTLES if doubtful else _SURE
 
 
 def _row_words(row: dict[str, Any]) -> str:

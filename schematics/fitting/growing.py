@@ -18,6 +18,7 @@ from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import RULES
 from schematics.checks.wording import listed
 from schematics.design.limits import Limits
+from schematics.wearer.age_words import age_words
 from schematics.wearer.body import Body, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.resolve import ADULT_YEARS, resolve
 
@@ -34,8 +35,6 @@ PLACES: Mapping[str, tuple[str, ...]] = {
 """What it is grown out of by, each with its families of rules; see `schematics.checks.rules.size_rules`."""
 
 _MONTHS = 12
-_IN_MONTHS_UNDER = 2.0
-"""Ages below so many years are told in months."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,12 +136,3 @@ def _span(span: FitsWhile, age_years: float) -> str:
             f"for only about {months} month{'' if months == 1 else 's'} more" if months else "only just now"
         )
     return f"until {until}"
-
-
-def age_words(years: float) -> str:
-    """Such as ``18 months`` or ``8 1/2 years``, rounded down; to two years in months, then in halves."""
-    if years < _IN_MONTHS_UNDER:
-        months = math.floor(years * _MONTHS + 1e-6)
-        return f"{months} month{'' if months == 1 else 's'}"
-    halves = math.floor(2 * years + 1e-6)
-    return f"{halves // 2}{' 1/2' if halves % 2 else ''} years"

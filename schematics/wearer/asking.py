@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -12,7 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.units import CM_PER_INCH, Grain, Unit, printed
-from schematics.wearer.body import Body, Origin, Wearer, WearerSpec
+from schematics.wearer.age_words import age_words, age_words_json
+from schematics.wearer.body import Body, BodyValue, Origin, Wearer, WearerSpec
 from schematics.wearer.plausible import plausible_cm, slip_json
 from schematics.wearer.resolve import resolve
 from schematics.wearer.rows import references
@@ -37,8 +39,11 @@ OF_TWO = (
 )
 NO_GUESS_OF_TWO = "Which is it?"
 
-_FAR = 5 / 1.645
-"""Five standard deviations, in distances of the age table's 5th and 95th percentile from its middle."""
+_END_SDS = 1.645
+"""Standard deviations from the middle of the age table to its 5th and 95th percentile."""
+
+_FAR = 5 / _END_SDS
+"""Five standard deviations, in such distances."""
 
 _UPRIGHT = (Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.HIP_HEIGHT, Body.KNEE_HEIGHT)
 _SLACK, _UPRIGHT_SLACK = 0.25, 0.1
@@ -83,18 +88,18 @@ class Bounds:
 
 @cache
 def bounds_at_age(age_years: float) -> Mapping[Body, Bounds]:
-    """Centimetres at an age, of each measurement that the age table has there."""
+    """Centimetres at an age, of each measurement that the age table has there, and of what follows from it.
+
+    An estimate's spread is that of what it follows from and its own error together.
+    """
     values = resolve(WearerSpec(age_years=age_years), "asked").values
-    return {
-        body: Bounds(
-            value.cm - _FAR * (value.cm - value.low_cm),
-            value.cm + _FAR * (value.high_cm - value.cm),
-            value.low_cm,
-            value.high_cm,
-        )
-        for body, value in values.items()
-        if value.origin is Origin.AGE_TABLE and not value.held
-    }
+    return {body: _of_spread(value) for body, value in values.items() if not value.held}
+
+
+def _of_spread(value: BodyValue) -> Bounds:
+    own_cm = _END_SDS * value.sd_cm
+    down, up = (math.hypot(end - value.cm, own_cm) for end in (value.low_cm, value.high_cm))
+    return Bounds(value.cm - _FAR * down, value.cm + _FAR * up, value.cm - down, value.cm + up)
 
 
 @cache
@@ -131,11 +136,11 @@ def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) ->
         unit: what they were typed in where they do not say theirs; that of the sentences.
 
     >>> questions({Body.HEIGHT: 46}, 6, Unit.CM)[Body.HEIGHT]
-    '46.0 cm is far below any height at the age of 6 (usually 105.9 cm to 123.7 cm). Inches?'
+    '46.0 cm is far below any height at the age of 6 years (usually 105.9 cm to 123.7 cm). Inches?'
     """
     asked = {}
     if age_years is not None:
-        beside = AT_AGE.format(age=f"{age_years:g}")
+        beside = AT_AGE.format(age=age_words(age_years))
         for body, bounds in bounds_at_age(age_years).items():
             if body in own and own[body] not in bounds:
                 asked[body] = _question(body, own[body], bounds, beside, unit)
@@ -201,10 +206,13 @@ def asking_json(bodies: Sequence[Body]) -> dict[str, Any]:
     """The bounds of these measurements, and the words, those of what no body has too, as plain JSON values.
 
     At an age a measurement is asked about that is ``far`` times as far from the middle of the age table as
-    its low or high end is; see `schematics.fitting.completion`.
+    its low or high end is; see `schematics.fitting.completion`. An estimate's own error is ``end_sds``
+    standard deviations at either end.
     """
     return {
         "far": _FAR,
+        "end_sds": _END_SDS,
+        "ages": age_words_json(),
         "beside": [
             [one.value, other.value, list(ratio)]
             for (one, other), ratio in bounds_beside().items()

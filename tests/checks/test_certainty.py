@@ -8,7 +8,9 @@ from statistics import NormalDist
 import pytest
 
 from schematics.checks import check_size
+from schematics.checks.certainty import chance_words, so_words
 from schematics.checks.finding import Case, Certainty, Finding, Severity
+from schematics.checks.rules.sureness import Sureness
 from schematics.design.limits import Limits
 from schematics.units import Unit
 from schematics.wearer.body import Body
@@ -28,10 +30,26 @@ def test_a_finding_says_by_how_much_and_in_how_many_cases() -> None:
     finding = found(make_case(), "NECK-PASS")
     sure = certainty(finding)
     assert sure.margin_cm == pytest.approx(finding.figures["opens_cm"] - finding.figures["head_cm"])
-    assert sure.sentence.startswith(
-        f"It holds by {sure.margin_cm:.1f} cm, give or take {sure.sd_cm:.1f} cm: "
-    )
+    assert sure.sentence.startswith(f"It holds by {sure.margin_cm:.1f} cm, give or take {sure.sd_cm:.1f} cm")
     assert finding.told.startswith(f"{finding.sentence} {sure.sentence}")
+
+
+def test_several_that_must_hold_at_once_are_named_beside_a_chance_that_is_not_the_margins() -> None:
+    """The edge and the band that is as wide: 2.0 cm in 3.0 are seven in ten of either, fewer of both."""
+    sure = certainty(found(make_case(), "NECK-PASS"))
+    assert chance_words(NormalDist(0, sure.sd_cm).cdf(sure.margin_cm)) == "about seven in ten"
+    assert sure.sentence.endswith(
+        " cm, where it is tightest; but several things must hold at once: about six in ten do."
+    )
+
+
+@pytest.mark.parametrize(("chance", "word"), [(0.84, ""), (0.6, "at once"), (0.97, "is enough")])
+def test_what_leads_to_the_chance(chance: float, word: str) -> None:
+    """One standard deviation over nought are 84 of 100, all of two fewer, any of two more."""
+    words = so_words(Sureness(margin_cm=2.0, sd_cm=2.0, holds_fraction=chance, shares=()))
+    assert words.endswith(":")
+    assert word in words
+    assert (words == ":") is (word == "")
 
 
 def test_it_is_said_in_the_designs_unit() -> None:

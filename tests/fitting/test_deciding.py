@@ -14,6 +14,7 @@ import pytest
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import asked_bodies
 from schematics.design.design import Design
+from schematics.document.document import Table
 from schematics.document.writers import written
 from schematics.fitting.deciding import MOST_DECIDED
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
@@ -193,6 +194,29 @@ def test_a_crowd_is_told_that_it_is_not_worked_out(tmp_path: Path) -> None:
     found = told(replace(demo("tidepool"), sizes=demo("tidepool").sizes[:1]), lines, tmp_path)
     assert found.deciding is None
     assert next(rows(found))["measure"] is None
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        (ALL | {"head_girth": "50"}, "sure"),
+        (ALL | {"head_girth": "53.4"}, "nothing measured would settle it"),
+        (without("head_girth"), "head girth, for the size"),
+    ],
+)
+def test_whom_nothing_is_to_be_measured_of_is_told_why(
+    line: dict[str, str], words: str, tmp_path: Path
+) -> None:
+    """The band lets 53.6 cm through, a head is measured to 0.5 cm; of the third child it is not known."""
+    tight = with_band_giving(made()[0], 53.6)
+    (section, *_) = (
+        each
+        for each in group_document(tight, told(tight, (line,), tmp_path), None, show_all=False).sections
+        if isinstance(each.blocks[0], Table) and each.blocks[0].header[-1] == "measure first"
+    )
+    assert isinstance(section.blocks[0], Table)
+    (row,) = section.blocks[0].rows
+    assert row[-1] == words
 
 
 def test_whom_to_measure_is_told_by_the_measurement_that_helps_most(tmp_path: Path) -> None:

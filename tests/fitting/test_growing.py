@@ -10,7 +10,8 @@ from schematics.checks.rules.judging import inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
 from schematics.fitting.fitting import fitting
-from schematics.fitting.growing import PLACES, FitsWhile, age_of, age_words, ages_fitted, grown, growth_words
+from schematics.fitting.growing import PLACES, FitsWhile, age_of, ages_fitted, grown, growth_words
+from schematics.wearer.age_words import age_words
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.growth import head_girth
 from schematics.wearer.resolve import resolve

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import numpy as np
 import pytest
 
 from schematics.units import Unit
+from schematics.wearer.age_words import age_words
 from schematics.wearer.asking import group_questions, questions, said
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.growth import head_girth
@@ -25,6 +27,21 @@ TIDEPOOL = "specs/tidepool.yaml"
     [
         ({Body.HEIGHT: 46}, 6, Body.HEIGHT, "46.0 cm is far below any height at the age of 6", "Inches?"),
         ({Body.HEAD_GIRTH: 28}, 6, Body.HEAD_GIRTH, "28.0 cm is far below any head girth", "Is that right?"),
+        (
+            {Body.NAPE_HEIGHT: 130},
+            6,
+            Body.NAPE_HEIGHT,
+            "130.0 cm is far above any nape height",
+            "Is that right?",
+        ),
+        ({Body.KNEE_HEIGHT: 12}, 6, Body.KNEE_HEIGHT, "12.0 cm is far below any knee height", "Inches?"),
+        (
+            {Body.HEIGHT: 30},
+            1.5,
+            Body.HEIGHT,
+            "30.0 cm is far below any height at the age of 18 months",
+            "Inches?",
+        ),
         ({Body.NECK_GIRTH: 66}, 6, Body.NECK_GIRTH, "66.0 cm is far above any neck girth", "Is that right?"),
         (
             {Body.HEIGHT: 46, Body.HEAD_GIRTH: 52, Body.NECK_GIRTH: 26, Body.WRIST_GIRTH: 12},
@@ -43,6 +60,18 @@ def test_a_slip_is_asked_about_once(
     assert asked == body
     assert sentence.startswith(f"{begins} ")
     assert sentence.endswith(f"). {guess}")
+
+
+@pytest.mark.parametrize("age", [2.5, 6, 10, 16])
+def test_upright_heights_are_asked_about_beside_an_age_alone(age: float) -> None:
+    """A nape as high as a tall child's crown is, a waist as a nape, a hip as a waist, a knee as a hip."""
+    values = resolve(WearerSpec(age_years=age), "a child").values
+    heights = [Body.HEIGHT, Body.NAPE_HEIGHT, Body.WAIST_HEIGHT, Body.HIP_HEIGHT, Body.KNEE_HEIGHT]
+    for upper, lower in itertools.pairwise(heights):
+        far_cm = values[upper].high_cm + (values[upper].cm - values[lower].cm)
+        (sentence,) = questions({lower: far_cm}, age, Unit.CM).values()
+        assert f"far above any {lower.words} at the age of {age_words(age)} (usually " in sentence
+        assert questions({lower: values[lower].high_cm}, age, Unit.CM) == {}
 
 
 @pytest.mark.parametrize(

@@ -133,12 +133,20 @@ IN_WORDS = (
 """What is said of a chance below each of these; nine in ten are enough, so what is short of them says so."""
 
 SURE = {
-    "holds": "It holds by {margin}, give or take {sd}: {chance} do.",
-    "minded": "It is short of a stop by {margin}, give or take {sd}: {chance} stay short of it.",
-    "fails": "It fails by {margin}, give or take {sd}: {chance} hold.",
+    "holds": "It holds by {margin}, give or take {sd}{so} {chance} do.",
+    "minded": "It is short of a stop by {margin}, give or take {sd}{so} {chance} stay short of it.",
+    "fails": "It fails by {margin}, give or take {sd}{so} {chance} hold.",
 }
 """How sure a finding is, or of what is minded as it is measured, that it does not stop; the chance is one of
-`IN_WORDS`."""
+`IN_WORDS`, and what leads to it one of `SO`."""
+
+SO = {
+    "alone": ":",
+    "all": ", where it is tightest; but several things must hold at once:",
+    "any": ", where it is easiest; but one of several ways is enough:",
+}
+"""What leads from the margin to the chance: to its own, or to that of ``all`` of several comparisons, which
+is smaller, or of ``any``, which is larger."""
 
 TO_BE_SURE = "To be sure, {measure}."
 

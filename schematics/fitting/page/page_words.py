@@ -14,6 +14,7 @@ from schematics.checks.rules.sentence import (
     MEASURE,
     MISSING,
     ORIGINS,
+    SO,
     SURE,
     TO_BE_SURE,
 )
@@ -65,6 +66,7 @@ WORDS: dict[str, Any] = {
     },
     "missing": MISSING,
     "sure": SURE,
+    "so": SO,
     "chance_words": [[None if below == math.inf else below, words] for below, words in IN_WORDS],
     "to_be_sure": TO_BE_SURE,
     "measure": MEASURE,

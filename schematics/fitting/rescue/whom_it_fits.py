@@ -11,8 +11,9 @@ from schematics.checks.wording import listed, sentence_case
 from schematics.design.design import Design
 from schematics.fitting.advice import is_right
 from schematics.fitting.gauge import SizeAtGauge
-from schematics.fitting.growing import FitsWhile, age_words, ages_fitted, growth_words
+from schematics.fitting.growing import FitsWhile, ages_fitted, growth_words
 from schematics.fitting.sizing import size_fit
+from schematics.wearer.age_words import age_words
 from schematics.wearer.body import WearerSpec
 from schematics.wearer.resolve import resolve
 

@@ -38,6 +38,7 @@ DATA = {
     "hair": 1e-9,
     "asking": asking_json(list(Body)),
     "wearer": completion_json(),
+    "rules": {"terms": {}},
     "names": {body: body.words for body in Body},
     "bodies": {body: dict(zip(("low_cm", "high_cm"), plausible_cm(body), strict=True)) for body in Body},
 }

@@ -42,3 +42,13 @@ function heldAt({ held }, age) {
   if (held === null || (age >= held.from_years && age < held.to_years)) return undefined;
   return age < held.from_years ? held.youngest : held.oldest;
 }
+
+// An age in words: see schematics.wearer.age_words.
+function ageWords(years, words) {
+  if (years < words.months_under_years) {
+    const months = Math.floor(years * words.months_a_year + words.hair);
+    return filled(words.months[Number(months !== 1)], { count: months });
+  }
+  const halves = Math.floor(2 * years + words.hair);
+  return filled(words.years[halves % 2], { count: Math.floor(halves / 2) });
+}

@@ -6,11 +6,15 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
   const { figures } = rule;
   const finite = [figures.body_cm, figures.garment_cm].every((tree) => Number.isFinite(worked(tree, inputs)));
   if (!finite || !(sure.sd >= data.chances.least_sd_cm)) return undefined;
-  const { sure: words, chance_words: inWords } = data.words;
+  const { sure: words, so } = data.words;
+  const alone = below(sure.margin / sure.sd);
+  const chance = chanceWords(sure.chance, data);
+  const by = chanceWords(alone, data) === chance ? "alone" : sure.chance < alone ? "all" : "any";
   const values = {
     margin: plainLength(Math.abs(sure.margin), unit, data),
     sd: plainLength(sure.sd, unit, data),
-    chance: inWords.find(([limit]) => limit === null || sure.chance < limit)[1],
+    so: so[by],
+    chance,
   };
   const holds = sure.margin > 0 ? (measured === "mind" ? "minded" : "holds") : "fails";
   return {
@@ -18,6 +22,10 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
     words: filled(words[holds], values),
     measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
   };
+}
+
+function chanceWords(chance, data) {
+  return data.words.chance_words.find(([limit]) => limit === null || chance < limit)[1];
 }
 
 // Of the errors the one that moves the margin most; of equal ones the first.

@@ -46,25 +46,42 @@ function questionOfTwo(own, pair, unit, data) {
   });
 }
 
-// What is asked about below and above, and the ends of what is usual; undefined where the age table has none.
-function boundsAtAge(body, age, data) {
-  const table = data.wearer.by_age[body];
-  const found = table && readAtAge(table, age);
-  if (found === undefined || heldAt(table, age) !== undefined) return undefined;
-  const { low, typical, high } = found;
-  const { far } = data.asking;
-  return [typical - far * (typical - low), typical + far * (high - typical), low, high];
+// What is asked about below and above, and the ends of what is usual, by measurement: of what the age table has
+// at an age, and of what follows from it.
+function boundsAtAge(age, data) {
+  const { far, end_sds: endSds } = data.asking;
+  const bounds = {};
+  const add = (name, { low, typical, high }, sd) => {
+    const [down, up] = [low, high].map((end) => Math.hypot(end - typical, endSds * sd));
+    bounds[name] = [typical - far * down, typical + far * up, typical - down, typical + up];
+  };
+  const body = {};
+  for (const [name, table] of Object.entries(data.wearer.by_age)) {
+    const found = readAtAge(table, age);
+    if (found === undefined) continue;
+    body[name] = found;
+    if (heldAt(table, age) === undefined) add(name, found, 0);
+  }
+  const inputs = inputsOf(body, age, data);
+  for (const { body: name, ways } of data.wearer.estimates) {
+    const found = !(name in body) && firstWay(ways, inputs);
+    if (!found) continue;
+    const at = (end) => worked(found.value, { ...inputs, end });
+    body[name] = { low: at("low"), typical: found.cm, high: at("high") };
+    add(name, body[name], found.sd * Math.abs(found.cm));
+  }
+  return bounds;
 }
 
 // The questions by measurement, from what was measured in cm and an age or NaN.
 function questionsOf(own, age, unit, data) {
   const { asking } = data;
   const asked = {};
+  const atAge = boundsAtAge(age, data);
   for (const [body, cm] of Object.entries(own)) {
-    const bounds = boundsAtAge(body, age, data);
+    const bounds = atAge[body];
     if (!bounds || within(cm, bounds)) continue;
-    const shown = String(Number(age.toPrecision(6)));
-    asked[body] = questionOf(body, cm, bounds, filled(asking.at_age, { age: shown }), unit, data);
+    asked[body] = questionOf(body, cm, bounds, filled(asking.at_age, { age: ageWords(age, asking.ages) }), unit, data);
   }
   const free = (...bodies) => bodies.every((body) => !(body in asked));
   const apart = [];

@@ -1,6 +1,17 @@
 // A whole wearer from what was measured, in cm by body measurement, and an age or NaN: see
 // schematics.fitting.completion.
 
+// What trees of a wearer are worked out from.
+function inputsOf(body, age, data) {
+  const terms = { ...data.wearer.terms, ...data.rules.terms };
+  return { body, age_years: age, terms, hair: data.hair, end: "typical" };
+}
+
+// The first way to an estimate that comes to a number, and that number; undefined where none does.
+function firstWay(ways, inputs) {
+  return ways.map((way) => ({ ...way, cm: worked(way.value, inputs) })).find(({ cm }) => !Number.isNaN(cm));
+}
+
 // Each measurement gets its ends, all alike, where it comes from, and by how much it may be off by itself.
 function completed(own, age, data) {
   const { wearer } = data;
@@ -15,17 +26,11 @@ function completed(own, age, data) {
   for (const [name, cm] of Object.entries(own)) {
     body[name] = { ...person(cm), origin: "own", sd: wearer.own_sd_cm };
   }
-  const inputs = {
-    body,
-    age_years: age,
-    terms: { ...wearer.terms, ...data.rules.terms },
-    hair: data.hair,
-    end: "typical",
-  };
+  const inputs = inputsOf(body, age, data);
   inputs.adult = Number(worked(wearer.adult, { ...inputs, unknown: false }));
   for (const { body: name, ways } of wearer.estimates) {
     if (name in body) continue;
-    const found = ways.map(({ value, sd }) => ({ cm: worked(value, inputs), sd })).find(({ cm }) => !Number.isNaN(cm));
+    const found = firstWay(ways, inputs);
     if (found === undefined) continue;
     body[name] = { ...person(found.cm), origin: "estimate", sd: found.sd * Math.abs(found.cm) };
   }

@@ -1,0 +1,35 @@
+"""Ages in words, here and in a page."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+_MONTHS = 12
+
+MONTHS_UNDER_YEARS = 2.0
+"""Ages below so many years are told in months."""
+
+_HAIR = 1e-6
+_MONTH_WORDS = "{count} month", "{count} months"
+_YEAR_WORDS = "{count} years", "{count} 1/2 years"
+
+
+def age_words(years: float) -> str:
+    """Such as ``18 months`` or ``8 1/2 years``, rounded down; to two years in months, then in halves."""
+    if years < MONTHS_UNDER_YEARS:
+        months = math.floor(years * _MONTHS + _HAIR)
+        return _MONTH_WORDS[months != 1].format(count=months)
+    halves = math.floor(2 * years + _HAIR)
+    return _YEAR_WORDS[halves % 2].format(count=halves // 2)
+
+
+def age_words_json() -> dict[str, Any]:
+    """What a page says ages by; each second words are of many months, or of half a year more."""
+    return {
+        "months_a_year": _MONTHS,
+        "months_under_years": MONTHS_UNDER_YEARS,
+        "hair": _HAIR,
+        "months": list(_MONTH_WORDS),
+        "years": list(_YEAR_WORDS),
+    }
