@@ -25,7 +25,7 @@ from schematics.units import NEAR
 _SMALLER, _MUCH_SMALLER = 1.09, 1.15
 """A drawing that does not fit is tried smaller by this at least, one that has no room for a label by more."""
 
-_LEAST = 0.4
+_LEAST = 0.3
 """An outline less than so much of the room, both ways, says nothing; labels in it are then letters."""
 
 _SMALLEST = 0.2

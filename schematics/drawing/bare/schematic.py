@@ -79,9 +79,9 @@ def draw_size(
     """Pieces of one size with their figures, or with letters and a table where figures find no room.
 
     Letters are taken, too, in all sizes if the largest has no room for figures, and where pieces that are
-    small with figures are much larger with letters. Pieces are at the scale of the largest size, so that
-    sizes compare; those that are very small there, or whose labels have no room, are drawn as large as they
-    can be.
+    small with figures are much larger with letters. Counts are left out, as what found no room, where it is
+    too high with them. Pieces are at the scale of the largest size, so that sizes compare; those that are very
+    small there, or whose labels have no room, are drawn as large as they can be.
     """
     told = f"{_named(pieces).capitalize()}, laid flat, size {result.size.name}"
     names = tuple(piece.name for piece in pieces)
@@ -108,6 +108,9 @@ def draw_size(
         drawn = drawn or draw()
     if drawn and (is_too_high or not (sheet.scale and sheet.scale <= drawn.scale / _MUCH_LARGER)):
         return _with_figures(drawn, result, pieces, figures, title, told, ink)
+    if is_too_high and look.counts:
+        lower = draw_size(results, result, pieces, title, replace(look, counts=False), room, ink)
+        return replace(lower, unplaced=(*lower.unplaced, "the counts"))
     return sheet
 
 
