@@ -80,7 +80,7 @@ def draw_size(
 
     Letters are taken, too, in all sizes if the largest has no room for figures, and where pieces that are
     small with figures are much larger with letters. Counts are left out, as what found no room, where it is
-    too high with them. Pieces are at the scale of the largest size, so that sizes compare; those that are very
+    too high with them. Pieces are at the scale of the largest size, so that sizes compare; those very
     small there, or whose labels have no room, are drawn as large as they can be.
     """
     told = f"{_named(pieces).capitalize()}, laid flat, size {result.size.name}"
