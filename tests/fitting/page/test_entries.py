@@ -160,7 +160,7 @@ def test_a_measurement_that_hardly_any_body_has_is_asked_about_and_taken(tab: Ta
     assert type_in(tab, "head_girth", "28")["message"] == ""
     asked = tab.run(f"{question}.textContent")
     assert asked == questions({Body.HEAD_GIRTH: 28}, 6, Unit.CM)[Body.HEAD_GIRTH]
-    assert asked.startswith("28.0 cm is far below any head girth at the age of 6 (usually ")
+    assert asked.startswith("28.0 cm is far below any head girth at the age of 6 years (usually ")
     assert answer(tab, "NECK-PASS") == "good"
     type_in(tab, "head_girth", "52")
     assert tab.run(f"{question}.hidden")
