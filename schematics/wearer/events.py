@@ -135,7 +135,7 @@ def _both(one: Event, other: Event) -> Event:
         if np.all(certain.deviates <= -CERTAIN):
             return certain
     alike = _alike(one, other)
-    tighter = one.margin_cm <= other.margin_cm
+    tighter = _is_tighter(one, other)
     margin_cm = _chosen(tighter, one.margin_cm, other.margin_cm)
     sd_cm = _chosen(tighter, one.sd_cm, other.sd_cm)
     apart = np.maximum(_LEAST_APART, np.sqrt(np.maximum(0.0, 1 - alike * alike)))
@@ -152,6 +152,12 @@ def _both(one: Event, other: Event) -> Event:
         together = rest.where(certain.deviates >= CERTAIN, together)
         together = certain.where(certain.deviates <= -CERTAIN, together)
     return together
+
+
+def _is_tighter(one: Event, other: Event) -> Any:
+    """Whether the first has the smaller margin or, of equal ones, is the less sure."""
+    less_cm = other.margin_cm - one.margin_cm
+    return np.where(np.abs(less_cm) <= HAIR, one.sd_cm >= other.sd_cm, less_cm > 0)
 
 
 def _weight(one: Event, other: Event, alike: Numbers, apart: Numbers) -> Numbers:

@@ -45,7 +45,9 @@ function bothOf(one, other, alike, data) {
   for (const [certain, rest] of [[one, other], [other, one]]) {
     if (Math.abs(certain.deviates) >= chances.certain) return certain.deviates > 0 ? rest : certain;
   }
-  const { margin, sd, shares } = one.margin <= other.margin ? one : other;
+  const less = other.margin - one.margin;
+  const tighter = Math.abs(less) <= data.hair ? one.sd >= other.sd : less > 0;
+  const { margin, sd, shares } = tighter ? one : other;
   if (alike >= chances.alike) return { ...(one.deviates <= other.deviates ? one : other), margin, sd };
   const apart = Math.max(chances.least_apart, Math.sqrt(Math.max(0, 1 - alike * alike)));
   const weight = (its, others) => density(its.deviates) * below((others.deviates - alike * its.deviates) / apart);
