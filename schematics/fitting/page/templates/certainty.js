@@ -7,7 +7,7 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
   const finite = [figures.body_cm, figures.garment_cm].every((tree) => Number.isFinite(worked(tree, inputs)));
   if (!finite || !(sure.sd >= data.chances.least_sd_cm)) return undefined;
   const { sure: words, so } = data.words;
-  const alone = below(sure.margin / sure.sd);
+  const alone = below(deviatesOf(sure.margin, sure.sd, data.chances));
   const chance = chanceWords(sure.chance, data);
   const by = chanceWords(alone, data) === chance ? "alone" : sure.chance < alone ? "all" : "any";
   const values = {

@@ -9,15 +9,19 @@ function otherwise({ deviates, shares, margin, sd }) {
   return { deviates: -deviates, shares: shares.map((each) => -each), margin: -margin, sd };
 }
 
+// How many standard deviations a margin is over nought, as far as functions of the normal distribution go.
+function deviatesOf(margin, sd, { farthest }) {
+  return Math.min(farthest, Math.max(-farthest, margin / sd));
+}
+
 // That a margin is over nought, which each error moves by so much if it is one standard deviation.
 function overNought(margin, slopes, data) {
-  const { certain, no_sd_cm: noSd, farthest } = data.chances;
+  const { certain, no_sd_cm: noSd } = data.chances;
   const sd = Math.sqrt(dot(slopes, slopes));
   if (!(sd > noSd)) {
     return { deviates: margin > data.hair ? certain : -certain, shares: slopes.map(() => 0), margin, sd };
   }
-  const deviates = Math.min(farthest, Math.max(-farthest, margin / sd));
-  return { deviates, shares: slopes.map((each) => each / sd), margin, sd };
+  return { deviates: deviatesOf(margin, sd, data.chances), shares: slopes.map((each) => each / sd), margin, sd };
 }
 
 // That all of them happen; those that are most alike are put together first.
