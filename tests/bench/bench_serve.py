@@ -237,7 +237,8 @@ def drafted() -> list[str]:
                 for save in range(SAVES):
                     threading.Timer(0.3, _save, (spec, f"{text}# {save}\n", waited)).start()
                     before = processor_seconds(pid)
-                    number = _number(_draft(port, path.stem, number))
+                    while len(waited) == save:  # what is shown may be asked for and told before the save
+                        number = _number(_draft(port, path.stem, number))
                     waited[-1] = time.monotonic() - waited[-1]
                     worked.append(processor_seconds(pid) - before)
         told = f"{path.stem}: {median(waited):.2f} s after a save, {median(worked):.2f} s of the processor"
