@@ -92,5 +92,5 @@ def test_shares_add_up_to_one_and_the_tighter_margin_is_told(
         return
     together = all_of(events)
     assert together.shares @ together.shares == pytest.approx(1.0)
-    assert together.margin_cm == min(margins)
-    assert any_of(events).margin_cm == max(margins)
+    assert together.margin_cm == pytest.approx(min(margins))
+    assert any_of(events).margin_cm == pytest.approx(max(margins))
