@@ -85,8 +85,8 @@ def _in_colours(garment: Garment, design: Design) -> Garment:
     for piece in garment.pieces:
         colour, number = design.colour_of(piece.name)
         several = piece.fabric.chart is not None and len(piece.fabric.chart.colours) > 1
-        shaded = replace(piece, shades=shades) if shades else piece
-        pieces.append(shaded if several else replace(shaded, colour=colour, hatching=number))
+        own = {} if several else {"colour": colour, "hatching": number}
+        pieces.append(replace(piece, shades=shades, **own))
     return replace(garment, pieces=tuple(pieces))
 
 

@@ -88,7 +88,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         size=case.size.name,
         place=_place(seams),
         words=words,
-        figures={
+        numbers={
             "first_cm": first,
             "second_cm": second,
             "apart_cm": apart,
