@@ -231,7 +231,7 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
         Only the added values, all `Origin.ESTIMATE`; their spread is that of what they follow from.
     """
     values, added = dict(given), dict[Body, BodyValue]()
-    origins = {body.value: value.origin for body, value in given.items()}
+    origins: dict[str, Origin] = {body: value.origin for body, value in given.items()}
     wearer = Inputs(body=values, age_years=math.nan if age_years is None else age_years)
     ends = [wearer.at_end(end) for end in End]
     where = _where(wearer, sex)
@@ -251,7 +251,7 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
             source="estimated as " + way.source.format(share=share, where=where, **origins),
             sd_cm=way.sd_fraction * abs(typical),
         )
-        origins[body.value] = Origin.ESTIMATE
+        origins[body] = Origin.ESTIMATE
     return added
 
 
