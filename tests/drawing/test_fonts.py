@@ -21,8 +21,7 @@ from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.raster import to_png
-from schematics.drawing.ink.sheet import A4, Paper, Sheet
-from schematics.drawing.pieces.pieces import common_scale
+from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.errors import MissingLibraryError
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.fonts import BOLD, NORMAL
@@ -136,7 +135,7 @@ def _configured(place: Path, fonts: str) -> Machine:
 @cache
 def sheet() -> Sheet:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
-    return pieces_sheet(design, results[0], common_scale(results, A4), A4)
+    return pieces_sheet(design, results[0], 10)
 
 
 @pytest.mark.slow

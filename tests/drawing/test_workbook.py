@@ -29,6 +29,7 @@ from tests.document.pdf_reading import bare
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.readback import read_page
+from tests.program import spare_bare_drawings
 from tests.remembered import remember_drawings, remember_patterns
 from tests.shipped import shipped_design, shipped_results
 from tests.specs_for_tests import TIGHT_NECK, read
@@ -125,6 +126,7 @@ def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
     monkeypatch.setattr(pattern_files, "document_content", lambda document, form, look: b"%PDF")
     remember_drawings(monkeypatch)
     remember_patterns(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     return read(tmp_path, TIGHT_NECK)
 
 

@@ -28,7 +28,7 @@ from tests.drawing.audit_words import word_faults
 from tests.drawing.designs import SIZES, random_design
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import sample, shipped_one
-from tests.examples import covering, seeds
+from tests.examples import covering, marked, seeds, thorough
 from tests.shipped import SPECS, demo_names, demos, shipped_design, shipped_results
 from tests.specs_for_tests import SPEC, read
 
@@ -39,8 +39,10 @@ RANK = {Severity.STOP: 0, Severity.MIND: 1, Severity.GOOD: 2}
 
 CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
-DEMO_SIZES = seeds(
+DEMO_SIZES = marked(
     [(path.stem, str(name)) for path in SPECS for name in yaml.safe_load(path.read_text("utf-8"))["sizes"]]
+    if thorough()
+    else [("tidepool", "2"), ("saltmarsh", "6"), ("driftwood", "L")]
 )
 
 

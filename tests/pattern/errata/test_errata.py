@@ -238,7 +238,10 @@ def test_what_is_quoted_of_a_line(old: str, new: str, quoted: tuple[str, str]) -
 
 
 @pytest.mark.slow
-def test_a_customer_reads_nothing_of_the_designers_in_errata(tmp_path: Path) -> None:
+def test_a_customer_reads_nothing_of_the_designers_in_errata(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(versions, "_pages", lambda *_: {})
     found = errata(tmp_path, THREE, THREE.replace("rows: 30}", "rows: 32}"))
     for form in ("text", "md", "html"):
         said = "".join(written([found], form, ""))
