@@ -123,6 +123,7 @@ def test_every_command_knows_it(place: Path, command: str, words: str) -> None:
     assert words in re.sub(r"\s+", " ", result.stdout)
 
 
+@pytest.mark.slow
 def test_its_hem_is_worked_out_by_hand(place: Path, design: Design) -> None:
     printed = re.sub(r"\s+", " ", said("workings", "fan.yaml", "--size", "4"))
     neck = design.sizes[0].body.neck

@@ -51,6 +51,7 @@ def test_an_unknown_size_names_the_known_ones(tmp_path: Path) -> None:
     assert result.stderr == f"{path}: no size '8' and '10'; the sizes are 4, 6 years\n"
 
 
+@pytest.mark.slow
 def test_all_shows_what_is_good(tmp_path: Path) -> None:
     path = write(tmp_path)
     assert not re.search("good +NECK-TIGHT", check(path).stdout)
@@ -148,6 +149,7 @@ BENT = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", BENT, ids=range(len(BENT)))
 def test_a_bent_spec_is_read_or_gets_a_message(tmp_path: Path, text: str) -> None:
     """Lines left out, cut short, odd values: a code, a message when it is misuse, no internal error."""

@@ -39,6 +39,7 @@ def test_figures_in_other_forms(place: Path, ending: str, start: str) -> None:
     assert result.stdout.startswith(start)
 
 
+@pytest.mark.slow
 def test_several_specs_in_every_form(place: Path) -> None:
     first, second = write(place), write(place, SPEC.replace("Lake poncho", "Shore poncho"), "shore.yaml")
     for form in ("md", "text", "html"):
@@ -50,6 +51,7 @@ def test_several_specs_in_every_form(place: Path) -> None:
     assert (one["format"], two["spec"]) == (2, "shore.yaml")
 
 
+@pytest.mark.slow
 def test_the_csv_of_several_specs_is_one_table_with_a_design_column(place: Path) -> None:
     """Its sizes are those of both; what a design has no size of is empty."""
     sized = SPEC.replace("Lake poncho", "Shore poncho").replace("6 years", "8 years")
@@ -70,6 +72,7 @@ def test_the_csv_of_several_specs_is_one_table_with_a_design_column(place: Path)
         assert found == [{name: {**line, other: ""}[name] for name in found[0]} for line in alone]
 
 
+@pytest.mark.slow
 def test_terms_by_one_switch(place: Path) -> None:
     path = write(place)
     assert "half double crochet" in call("figures", path).stdout
@@ -142,6 +145,7 @@ def test_a_stash(place: Path) -> None:
     assert "With 650 g at hand" in result.stdout
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("have", "grams"),
     [
@@ -265,6 +269,7 @@ def test_compare_lists_corrections_by_size(place: Path) -> None:
     assert all(f" - {each.sentence}" in told for each in CAUTIONS)
 
 
+@pytest.mark.slow
 def test_compare_with_itself(place: Path) -> None:
     path = write(place)
     result = call("compare", path, path)
@@ -277,6 +282,7 @@ def test_compare_with_itself(place: Path) -> None:
     assert json.loads(call("compare", path, path, "--figures", "--json").stdout)["sizes"] == []
 
 
+@pytest.mark.slow
 def test_compare_says_when_the_new_one_stops(place: Path) -> None:
     old, new = write(place), write(place, TIGHT_NECK, "new.yaml")
     result = call("compare", old, new)

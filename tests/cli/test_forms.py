@@ -33,7 +33,7 @@ from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 from tests.examples import covering
-from tests.remembered import remember_advice
+from tests.remembered import remember_advice, remember_rescue
 from tests.shipped import SPECS, demo_names, shipped_text
 
 KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
@@ -155,6 +155,7 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
     for module, name in SLOW:
         patch.setattr(module, name, remembered(getattr(module, name)))
     remember_advice(patch)
+    remember_rescue(patch)
 
     def told(command: str, words: str, form: str) -> str:
         if (command, words, form) not in said:

@@ -10,6 +10,7 @@ import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 
 import pytest
@@ -115,11 +116,17 @@ def with_a_namesake(place: Path) -> Machine:
     """Its only fonts are called DejaVu Sans and are twice as wide."""
     (place / "fonts").mkdir()
     for file in (NORMAL, BOLD):
-        font = TTFont(file)
-        widths = font["hmtx"].metrics
-        widths.update({name: (2 * advance, bearing) for name, (advance, bearing) in widths.items()})
-        font.save(place / "fonts" / file.name)
+        (place / "fonts" / file.name).write_bytes(_broad(file))
     return _configured(place, f"<dir>{place / 'fonts'}</dir>")
+
+
+@cache
+def _broad(file: Path) -> bytes:
+    font, broad = TTFont(file), BytesIO()
+    widths = font["hmtx"].metrics
+    widths.update({name: (2 * advance, bearing) for name, (advance, bearing) in widths.items()})
+    font.save(broad)
+    return broad.getvalue()
 
 
 def in_a_sysroot(place: Path) -> Machine:

@@ -145,6 +145,7 @@ def test_what_is_joined_is_drawn_as_long_as_it_is(name: str) -> None:
             assert 2 * edge.length == pytest.approx(garment.arm.edge.length_cm * mm, rel=2e-3)
 
 
+@pytest.mark.slow
 @EACH
 @pytest.mark.parametrize("left", [False, True])
 def test_markers_and_triangle_are_where_the_pattern_counts_them(name: str, left: bool) -> None:
@@ -279,6 +280,7 @@ def test_only_the_back_seen_through_the_opening_is_hatched(name: str) -> None:
             assert all(opening.contains(stroke.shape) for stroke in hatched)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", HELD)
 def test_edges_are_held_as_the_pattern_says(name: str) -> None:
     """With right sides together the nearer layer shows its wrong side, the other its right one."""

@@ -35,6 +35,7 @@ def absurd(body: dict[str, int], arms: dict[str, int]) -> Design:
     return read_spec(as_text(spec), "absurd")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("body", "arms", "left_out"),
     [

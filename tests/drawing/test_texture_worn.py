@@ -32,6 +32,7 @@ def ribs(drawn: Drawn, name: str) -> list[list[Stroke]]:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("slug", ["sandpiper", "tidepool"])
 def test_bands_of_the_joined_garment_have_a_rib_for_every_two_rows(slug: str) -> None:
     """Front and back show the neck band's ridges once, and each arm band's; a rest at a fold may cost one."""
@@ -44,6 +45,7 @@ def test_bands_of_the_joined_garment_have_a_rib_for_every_two_rows(slug: str) ->
     assert garment.arm.ring.band_rows - 4 <= arms <= garment.arm.ring.band_rows
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("slug", DEMOS)
 @pytest.mark.parametrize("kind", ["assembly", "worn"])
 def test_texture_keeps_clear_of_all_that_is_read(slug: str, kind: str) -> None:

@@ -118,6 +118,7 @@ def test_all_forms_say_the_same(tmp_path: Path) -> None:
         assert bare(row.text) in paged
 
 
+@pytest.mark.slow
 def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Path) -> None:
     design = read(tmp_path, THREE)
     page = document_content(pattern_document(design, evaluate(design), "html"), "html", page_look(design, A4))

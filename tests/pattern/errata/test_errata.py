@@ -48,6 +48,7 @@ def told(folder: Path, old: str, new: str) -> list[str]:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("without_pages")
 def test_an_arm_band_of_one_size_a_stitch_deeper(tmp_path: Path) -> None:
     """10 sts of 14 to 10 cm are 7.14 cm, 2.81 in; 9 were 6.43 cm, 2.53 in; a chain turns, so 11 are begun."""
