@@ -233,7 +233,8 @@ def _stroke(group: str, kind: str, element: ET.Element) -> Stroke:
     if element.tag == f"{_SVG}circle":
         x, y, radius = (float(element.attrib[key]) for key in ("cx", "cy", "r"))
         disc = ShapelyPoint(x, y).buffer(radius, quad_segs=32)
-        return Stroke(group, kind, pen, disc if filled else disc.exterior, width, tuple(disc.exterior.coords))
+        ring = tuple((x, y) for x, y, *_ in disc.exterior.coords)
+        return Stroke(group, kind, pen, disc if filled else disc.exterior, width, ring)
     path = element.get("d", "")
     straight = _STRAIGHT.fullmatch(path)
     if not straight:

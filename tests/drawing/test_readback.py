@@ -71,4 +71,5 @@ def test_a_sheet_is_read_as_svgelements_reads_it(stem: str, kind: str) -> None:
                 assert stroke.width == pytest.approx(line.width)
                 assert stroke.shape.equals_exact(line.shape, 1e-3)
                 assert len(stroke.points) == len(line.points)
-    assert words == strokes == []
+    assert not words
+    assert not strokes
