@@ -87,6 +87,7 @@ def test_a_new_spec_has_what_the_construction_asks_for(place: Path, design: Desi
     assert "fanned" in json.dumps(design_schema())
 
 
+@pytest.mark.slow
 def test_the_garment_has_so_many_stitches_at_the_hem(design: Design) -> None:
     for result in evaluate(design):
         body, neck = result.garment.piece("body"), result.size.body.neck

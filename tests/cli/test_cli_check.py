@@ -37,6 +37,7 @@ def test_a_size_that_stops(tmp_path: Path) -> None:
     assert re.search("stop +NECK-PASS", result.stdout)
 
 
+@pytest.mark.slow
 def test_only_the_sizes_asked_for_count(tmp_path: Path) -> None:
     path = write(tmp_path, TIGHT_NECK)
     result = check(path, "--sizes", "6 years")
@@ -98,6 +99,7 @@ def test_a_problem_of_a_wearer_has_file_and_line(tmp_path: Path) -> None:
     assert "child/4" in result.stderr
 
 
+@pytest.mark.slow
 def test_all_specs_of_the_folder_when_none_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "specs").mkdir()
     write(tmp_path / "specs")

@@ -151,6 +151,7 @@ def test_lines_that_are_dotted_are_named(slug: str, size: str, words: str) -> No
     assert ("dotted" in said) is bool(words)
 
 
+@pytest.mark.slow
 def test_seams_carry_their_letters() -> None:
     for drawn in demo("tidepool"):
         assert sorted(drawn.page.texts("seam-letter")) == ["A", "B"]

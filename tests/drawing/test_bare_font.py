@@ -110,6 +110,7 @@ def test_an_svg_has_the_letters_it_shows_and_no_more(design: Design) -> None:
         assert set(embedded.getBestCmap()) == {ord(char) for char in shown[weight == "bold"] - {LACKS}}
 
 
+@pytest.mark.slow
 def test_a_png_is_drawn_with_the_fonts_own_letters(folder: Path) -> None:
     font = font_of("broad.ttf", folder)
     paper = Paper(name="label", width=60, height=20)

@@ -50,6 +50,7 @@ def test_the_grid_is_the_picture(sheets: Drawn) -> None:
     assert symbols == expected
 
 
+@pytest.mark.slow
 def test_a_back_post_of_a_wrong_side_row_looks_as_a_front_post_of_a_right_side_row(sheets: Drawn) -> None:
     """As JIS L 0201 asks, which shows the right side."""
     shapes = {

@@ -201,6 +201,7 @@ def _texts(section: Section) -> list[str]:
     return [block for block in section.blocks if isinstance(block, str)]
 
 
+@pytest.mark.slow
 @EACH
 def test_seams_rise_from_the_triangle_at_the_hem(name: str) -> None:
     """The pattern: from the hem up, yarn joined at the hem; the wearer's right is on the viewer's left."""

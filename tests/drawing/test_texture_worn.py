@@ -80,6 +80,7 @@ def test_every_increase_is_in_one_of_the_views() -> None:
     assert max(stroke.shape.length for stroke in strokes) <= row_mm * 1.4
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("slug", DEMOS)
 def test_what_is_worn_shows_half_of_each_bands_ridges_or_every_so_many(slug: str) -> None:
     """Evenly, and no nearer than 0.6 mm, on the bands; the panel's look lies inside the garment."""

@@ -107,6 +107,7 @@ def test_the_scale_bars_are_as_long_in_points_as_they_say(paper: Paper) -> None:
         assert length / _PT_PER_MM / 10 * drawn.scale == pytest.approx(bar.cm, rel=1e-3)
 
 
+@pytest.mark.slow
 def test_every_line_of_a_sheet_can_be_searched_and_copied_from_its_pdf() -> None:
     sheet = pieces(A4).sheet
     (page,) = PdfReader(io.BytesIO(to_pdf(sheet))).pages

@@ -139,6 +139,7 @@ def test_the_pattern_comes_as_a_file_and_as_a_page(service: Service) -> None:
     assert "script" not in page.headers["content-security-policy"]
 
 
+@pytest.mark.slow
 def test_what_cannot_be_worn_is_told_with_what_else_can_be_done(
     tidepool_design: Design, monkeypatch: pytest.MonkeyPatch
 ) -> None:
