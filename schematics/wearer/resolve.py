@@ -13,6 +13,7 @@ from schematics.wearer.growth import head_girth, womans_head_girth
 from schematics.wearer.neck_to_wrist import ARM, beside_the_survey
 from schematics.wearer.rows import WearerError, WearerRow, find_row, row_values
 from schematics.wearer.survey import OLDEST_YEARS, survey_values
+from schematics.wearer.tables import Sex
 
 ADULT_YEARS = 18.0
 BABY_YEARS = 2.0
@@ -57,11 +58,7 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
     sex = "both" if row is None else row.sex
     own = {body: _own(length_cm) for body, length_cm in spec.own.items()}
     table_age = OLDEST_YEARS if row is not None and age is None else age
-    values: dict[Body, BodyValue] = {}
-    if table_age is not None:
-        values = survey_values(table_age, sex)
-        grown_woman = sex == "F" and table_age >= ADULT_YEARS
-        values[Body.HEAD_GIRTH] = womans_head_girth() if grown_woman else head_girth(table_age)
+    values = {} if table_age is None else tabled_values(table_age, sex)
     if Body.HEIGHT in own:
         for body in SCALED_TO_HEIGHT:
             values.pop(body, None)
@@ -80,6 +77,13 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
         person=spec.chart is None,
         values={body: values[body] for body in Body if body in values},
     )
+
+
+def tabled_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
+    """What the tables by age have for an age, in years."""
+    values = survey_values(age_years, sex)
+    grown_woman = sex == "F" and age_years >= ADULT_YEARS
+    return {**values, Body.HEAD_GIRTH: womans_head_girth() if grown_woman else head_girth(age_years)}
 
 
 def _age(spec: WearerSpec, row: WearerRow | None, size_name: str) -> float | None:

@@ -39,7 +39,7 @@ UNFITTING = share(67, part=4)
 def workshop(name: str, size: str) -> Workshop:
     design = demo(name)
     (found,) = (each for each in design.sizes if each.name == size)
-    return Workshop(design=design, size=found, parts=design.parts)
+    return Workshop(design=design, pattern=size_at_gauge(design, found))
 
 
 @cache
@@ -140,11 +140,11 @@ def test_where_nothing_small_is_said_to_help_no_single_change_does(name: str) ->
         looked_at += 1
         for lever in CONSTRUCTIONS[design.construction].levers:
             for step in range(-lever.most, lever.most + 1):
-                changed = lever.apply(shop.size, step, design.parts)
+                changed = lever.apply(shop.pattern.size, step, design.parts)
                 if changed is None:
                     continue
                 fit = size_fit(design, size_at_gauge(design, changed), wearer)
-                assert not (is_right(fit) and shop.as_good_to_make(fit.made)), (lever, changed)
+                assert not (is_right(fit) and shop.are_as_good(fit.making)), (lever, changed)
 
 
 TOGETHER = (
@@ -208,7 +208,7 @@ def test_advice_holds_at_the_makers_own_gauge() -> None:
         rows_per_cm=design.parts.body.rows_per_cm * 1.04,
     )
     parts = parts_at_gauge(design.parts, gauge)
-    shop = Workshop(design=design, size=design.sizes[2], parts=parts)
+    shop = Workshop(design=design, pattern=size_at_gauge(design, design.sizes[2], parts))
     advised = 0
     for _ in range(12):
         wearer = random_child(rng)

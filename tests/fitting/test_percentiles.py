@@ -45,7 +45,7 @@ def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int
         if fit.on_wearer is Answer.STOP:
             # A very short child with a very large head; the corners of the folded body are too low for it.
             assert z < 0
-            advice = advise(Workshop(design=demo(name), size=fit.made.size, parts=demo(name).parts), wearer)
+            advice = advise(Workshop(design=demo(name), pattern=fit.made), wearer)
             assert advice is not None
             assert advice.after.on_wearer is not Answer.STOP
 
