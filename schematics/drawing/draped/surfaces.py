@@ -20,12 +20,16 @@ class Surface:
     ``vertices`` are (n, 3), in cm; ``triangles`` are (t, 3) numbers of vertices, counter-clockwise as seen
     from outside; ``lines`` are numbers of vertices in order, each two neighbours an edge of a triangle.
     A line whose name is in ``creases`` stays a line of its own: what lies beside it does not round it off.
+    Of a surface that was sewn from flat parts, ``part`` (t,) is the number of each triangle's and ``flat``
+    (t, 3, 2) are its corners there, in cm.
     """
 
     vertices: Floats
     triangles: Whole
     lines: Mapping[str, Whole]
     creases: frozenset[str] = frozenset()
+    part: Whole | None = None
+    flat: Floats | None = None
 
     def path(self, name: str) -> Floats:
         """The points of a line, (k, 3)."""
@@ -75,7 +79,17 @@ def _once(surface: Surface) -> Surface:
         triangles=np.concatenate([np.stack(part, axis=1) for part in parts]),
         lines={name: _with_middles(line, number, count) for name, line in surface.lines.items()},
         creases=surface.creases,
+        part=None if surface.part is None else np.tile(surface.part, 4),
+        flat=None if surface.flat is None else _quartered(surface.flat),
     )
+
+
+def _quartered(flat: Floats) -> Floats:
+    """The corners of four triangles for each, in the order of the finer ones."""
+    a, b, c = flat.transpose(1, 0, 2)
+    first, second, third = (a + b) / 2, (b + c) / 2, (c + a) / 2
+    parts = [(a, first, third), (first, b, second), (third, second, c), (first, second, third)]
+    return np.concatenate([np.stack(part, axis=1) for part in parts])
 
 
 def _moved(vertices: Floats, edges: Whole, sharp: NDArray[np.bool_]) -> Floats:
