@@ -12,10 +12,10 @@ from schematics.cloth.arrays import Floats, norms
 CLEARANCE_CM = 0.4
 """The middle of the fabric stays so far from the body, half of what bulky fabric is thick (an assumption)."""
 
-STIFFNESS = 0.5
+STIFFNESS = 1.0
 """N to the square centimetre of fabric for each centimetre that it is nearer than that."""
 
-_CREEP_CM = 0.02
+_CREEP_CM = 0.005
 """What sticks may yet move so far in a step."""
 
 _HAIR = 1e-12
@@ -74,11 +74,13 @@ class Rubbing:
         return float(self.force @ (far - _CREEP_CM)), (self.force / far)[:, None] * slid
 
     def hessian(self, points: Floats) -> Floats:
-        """``(n, 3, 3)``: a paraboloid above it."""
+        """``(n, 3, 3)``."""
         slid = self._slid(points)
-        rate = self.force / np.sqrt(np.einsum("ni,ni->n", slid, slid) + _CREEP_CM**2)
+        far = np.sqrt(np.einsum("ni,ni->n", slid, slid) + _CREEP_CM**2)
         across = np.eye(3) - self.normal[:, :, None] * self.normal[:, None, :]
-        return rate[:, None, None] * across
+        along = slid / far[:, None]
+        hessian: Floats = (self.force / far)[:, None, None] * (across - along[:, :, None] * along[:, None, :])
+        return hessian
 
     def _slid(self, points: Floats) -> Floats:
         moved = points - self.at

@@ -14,7 +14,7 @@ from schematics.cloth.hanging import Fabric3d, step
 from schematics.cloth.solid_body import SolidArm, SolidBody, solid_body
 from schematics.wearer.body_figure import FigureSize
 
-STEP_S = 0.15
+STEP_S = 0.3
 """A step resists like the mass of the fabric in so short a fall."""
 
 _GROWN = np.linspace(0.2, 1.0, 9)
@@ -25,7 +25,7 @@ _TURN = math.radians(7)
 """The arms turn by at most so much in a step."""
 _ALONG_CM = 2.0
 """Fabric nearer to the arm than this turns with it, farther off less and less, to nothing at twice as far."""
-_STILL_CM = 0.02
+_STILL_CM = 0.05
 """Where no point moves farther in a step, the fabric is at rest."""
 _MOST_STEPS = 80
 _TOLERANCE = 3e-3
@@ -38,10 +38,10 @@ class Worn:
 
     points: Floats
     body: SolidBody
-    moved_cm: float
-    steps: int
-    iterations: int
-    evaluations: int
+    moved_cm: float = 0.0
+    steps: int = 0
+    iterations: int = 0
+    evaluations: int = 0
 
 
 def put_on(cloth: Fabric3d, worn: Worn, bands: Indices) -> Worn:
