@@ -40,15 +40,30 @@ class Scene:
         return shapely.STRtree(shapely.box(*flat.min(axis=1).T, *flat.max(axis=1).T).tolist())
 
     def seen_parts(self, path: Floats, clear_cm: float) -> list[Floats]:
-        """What is seen of a path (k, 3), as paths on the paper (m, 2).
+        """What is seen of a path (k, 3), as paths in space (m, 3).
 
         Only what is nearer by more than ``clear_cm`` hides: a line lies on the surface it belongs to.
         """
-        points = self.view.seen(stepped(path))
-        seen = ~self._hidden(points, clear_cm)
+        points = stepped(path)
+        return self._seen(points, self.view.seen(points), clear_cm)
+
+    def seen_outlines(self, surface: Surface, clear_cm: float) -> list[Floats]:
+        """What is seen of where a surface turns away from who looks, as paths in space (m, 3).
+
+        It is looked at ``clear_cm`` outside, where the surface itself does not hide it.
+        """
+        looked_at = ((stepped(points), stepped(points, beside=out)) for points, out in self.outlines(surface))
+        return [
+            part
+            for points, out in looked_at
+            for part in self._seen(points, self.view.seen(points + clear_cm * out), clear_cm)
+        ]
+
+    def _seen(self, points: Floats, looked_at: Floats, clear_cm: float) -> list[Floats]:
+        seen = ~self._hidden(looked_at, clear_cm)
         changes = np.flatnonzero(np.diff(seen)) + 1
         runs = zip(np.split(points, changes), np.split(seen, changes), strict=True)
-        return [run[:, :2] for run, shown in runs if shown[0] and len(run) >= _LEAST]
+        return [run for run, shown in runs if shown[0] and len(run) >= _LEAST]
 
     def _hidden(self, points: Floats, clear_cm: float) -> NDArray[np.bool_]:
         """Whether some triangle is before each point."""
@@ -66,16 +81,20 @@ class Scene:
         hidden[point[before]] = True
         return hidden
 
-    def outlines(self, surface: Surface) -> list[Floats]:
-        """Where a surface turns away from who looks, as paths in space: its outline, and those of its folds.
+    def outlines(self, surface: Surface) -> list[tuple[Floats, Floats]]:
+        """Where a surface turns away from who looks: its outline, and those of its folds.
 
         Along them the normal is square to the direction of looking. It is taken straight along each edge,
         which makes them smooth on a coarse surface, too.
 
+        Returns:
+            Paths in space (k, 3), and the directions out of the surface along them (k, 3).
+
         References:
             A. Hertzmann, D. Zorin, Illustrating smooth surfaces, SIGGRAPH 2000, from memory.
         """
-        facing = self.view.seen(surface.normals)[:, 2]
+        normals = surface.normals
+        facing = self.view.seen(normals)[:, 2]
         towards = facing[surface.triangles] > 0
         turning = surface.triangles[towards.any(axis=1) & ~towards.all(axis=1)]
         sides = np.stack([turning[:, [0, 1]], turning[:, [1, 2]], turning[:, [2, 0]]], axis=1)
@@ -83,15 +102,22 @@ class Scene:
         edges, number = np.unique(np.sort(sides[crossed], axis=1), axis=0, return_inverse=True)
         near, far = facing[edges].T
         share = (near / (near - far))[:, None]
-        places = surface.vertices[edges[:, 0]] * (1 - share) + surface.vertices[edges[:, 1]] * share
-        return [places[run] for run in chained(number.reshape(-1, 2))]
+        places, out = (
+            each[edges[:, 0]] * (1 - share) + each[edges[:, 1]] * share
+            for each in (surface.vertices, normals)
+        )
+        return [(places[run], out[run]) for run in chained(number.reshape(-1, 2))]
 
 
-def stepped(path: Floats, step: float = STEP) -> Floats:
-    """The path through points at equal distances along it, no farther apart than a step."""
+def stepped(path: Floats, beside: Floats | None = None) -> Floats:
+    """The path through points at equal distances along it, no farther apart than a step.
+
+    What is given ``beside`` each of its points is taken there instead.
+    """
     along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(path, axis=0), axis=1))])
-    places = np.linspace(0.0, along[-1], int(np.ceil(along[-1] / step)) + 1)
-    return np.stack([np.interp(places, along, coordinate) for coordinate in path.T], axis=1)
+    places = np.linspace(0.0, along[-1], int(np.ceil(along[-1] / STEP)) + 1)
+    taken = path if beside is None else beside
+    return np.stack([np.interp(places, along, coordinate) for coordinate in taken.T], axis=1)
 
 
 def chained(links: Whole) -> list[Whole]:
