@@ -13,7 +13,7 @@ from schematics.cloth.material import Feel, material
 from schematics.cloth.one_thread import one_thread
 from schematics.cloth.posing import STEP_S, Worn, put_on, settle, turn_arms
 from schematics.cloth.seamed_mesh import PARTS, SeamedMesh, seamed_mesh
-from schematics.cloth.solid_body import arm_direction, solid_arm, solid_body
+from schematics.cloth.solid_body import arm_direction, neck_middle, solid_arm, solid_body
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize, Pose
 
@@ -64,9 +64,9 @@ def settled(garment: Garment, size: FigureSize, feel: Feel, points: int = POINTS
         mesh = seamed_mesh(garment, points)
         cloth = fabric_of(garment, mesh, feel)
         arm = solid_arm(size, arm_direction(Pose.DOWN.value))
-        shape, out = first_shape(garment, mesh, arm, size.nape_height_cm)
+        shape, out = first_shape(garment, mesh, arm, neck_middle(size), size.neck_breadth_cm)
         worn = Worn(points=shape, body=solid_body(size, out))
-        worn = put_on(cloth, worn, np.unique(mesh.arm_rows))
+        worn = put_on(cloth, worn, np.unique(np.concatenate([mesh.arm_rows.ravel(), mesh.neck_rows.ravel()])))
         worn = turn_arms(cloth, worn, arm.direction, feel.friction)
         down = settle(cloth, worn, feel.friction)
         return Settled(mesh=mesh, down=down, level=_raised(cloth, down, feel))

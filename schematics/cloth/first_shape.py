@@ -18,19 +18,22 @@ _ROOM_CM = 0.5
 """Between an arm and the band put round it."""
 _STEEPEST = 0.98
 """A cone widens by at most so much to each centimetre down."""
-_HALF_OPEN = math.radians(20)
+_HALF_OPEN = math.radians(40)
 """How far the sheets of a folded body stand off from upright."""
 
 
-def first_shape(garment: Garment, mesh: SeamedMesh, arm: SolidArm, nape_cm: float) -> tuple[Floats, SolidArm]:
-    """The points ``(n, 3)``, and the arm stretched out to where its band is."""
+def first_shape(garment: Garment, mesh: SeamedMesh, arm: SolidArm, neck: Floats, neck_cm: float) -> tuple[Floats, SolidArm]:
+    """The points ``(n, 3)`` about the middle of a neck so thick, and the arm stretched out to where its band is."""
     on_hem = garment.arm.on is ArmsOn.HEM
     points = _cone(garment, mesh) if on_hem else _sheets(garment, mesh)
-    points[:, 1] += nape_cm + _ABOVE_NAPE_CM
-    neck = mesh.neck_rows
-    up = garment.neck.band_depth_cm / (len(neck) - 1)
-    for at, row in enumerate(neck[1:], 1):
-        points[row] = points[neck[0]] + [0.0, at * up, 0.0]
+    rows = mesh.neck_rows
+    off = np.hypot(points[rows[0], 0], points[rows[0], 2])
+    wider = np.maximum(1.0, (neck_cm / 2 + _ROOM_CM) / np.maximum(off, _ROOM_CM))
+    points[rows[0]] *= np.column_stack([wider, np.ones(len(off)), wider])
+    points += neck + [0.0, _ABOVE_NAPE_CM, 0.0]
+    up = garment.neck.band_depth_cm / (len(rows) - 1)
+    for at, row in enumerate(rows[1:], 1):
+        points[row] = points[rows[0]] + [0.0, at * up, 0.0]
     run = mesh.arm_rows[0]
     middle = points[run].mean(axis=0) if on_hem else points[run].max(axis=0) * [1, 0, 0] + arm.joint * [0, 1, 1]
     out = arm.turned_to(middle - arm.joint)
@@ -97,7 +100,7 @@ def down_and_around(place: Floats, neck: LineString, hem: LineString) -> tuple[F
 
 
 def _sheets(garment: Garment, mesh: SeamedMesh) -> Floats:
-    """Folded along the shoulders; the fold is at y = 0."""
+    """Folded along the shoulders; the fold is at y = 0, the middle of the neck hole at z = 0."""
     panel = garment.piece(PARTS[1])
     front = max(y for _, y in garment.piece(PARTS[0]).corners)
     down = np.where(mesh.piece == 1, front - mesh.place[:, 1], mesh.place[:, 1])
@@ -105,4 +108,6 @@ def _sheets(garment: Garment, mesh: SeamedMesh) -> Floats:
         [np.abs(mesh.place[:, 0]), -np.abs(down) * math.cos(_HALF_OPEN), down * math.sin(_HALF_OPEN)]
     )
     points[mesh.on_plane, 0] = 0.0
+    hole = points[mesh.neck_rows[0], 2]
+    points[:, 2] -= (hole.min() + hole.max()) / 2
     return points

@@ -20,7 +20,7 @@ STEP_S = 0.3
 _GROWN = np.linspace(0.2, 1.0, 9)
 _GROWING_GRAVITY = 0.02
 _HELD_BAND = 5.0
-"""N/cm that hold each point of an arm band meanwhile."""
+"""N/cm that hold each point of a band meanwhile."""
 _TURN = math.radians(7)
 """The arms turn by at most so much in a step."""
 _ALONG_CM = 2.0
@@ -45,7 +45,7 @@ class Worn:
 
 
 def put_on(cloth: Fabric3d, worn: Worn, bands: Indices) -> Worn:
-    """The body grown to its size, without friction and nearly without weight, the arm bands held meanwhile."""
+    """The body grown to its size, without friction and nearly without weight, the bands held meanwhile."""
     stiffness = np.zeros(len(worn.points))
     stiffness[bands] = _HELD_BAND
     tether = Tether(at=worn.points, stiffness=stiffness)

@@ -72,7 +72,7 @@ def arm_direction(angle: float) -> Floats:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolidBody:
-    """A body in a pose. ``grown`` scales the girths of all but its arms, for a body that grows
+    """A body in a pose. ``grown`` scales the girths of all but arms and neck, for a body that grows
     into a garment."""
 
     size: FigureSize
@@ -120,7 +120,7 @@ def solid_arm(size: FigureSize, direction: Floats) -> SolidArm:
 def solid_body(size: FigureSize, arm: SolidArm, grown: float = 1.0) -> SolidBody:
     """The body of that figure with both arms held like ``arm``."""
     neck = size.neck_breadth_cm / 2
-    neck_middle = np.array([0.0, size.nape_height_cm, _back(size) + neck])
+    middle = neck_middle(size)
     lean = np.array([0.0, math.cos(_NECK_LEAN), math.sin(_NECK_LEAN)])
     head_middle = size.height_cm - size.head_height_cm / 2
     up = (head_middle - size.nape_height_cm) / lean[1]
@@ -129,12 +129,12 @@ def solid_body(size: FigureSize, arm: SolidArm, grown: float = 1.0) -> SolidBody
     limbs = (
         (arm.joint, arm.at(arm.length_cm), arm.upper_radius_cm, arm.wrist_radius_cm),
         (slope_foot, arm.joint, arm.upper_radius_cm, arm.upper_radius_cm),
-        (neck_middle - 1.5 * neck * lean, neck_middle + up * lean, neck, 0.95 * neck),
+        (middle - 1.5 * neck * lean, middle + up * lean, neck, 0.95 * neck),
         ([thigh, size.hip_height_cm, 0], [thigh, size.knee_height_cm, 0], thigh, 0.03 * size.height_cm),
         ([thigh, size.knee_height_cm, 0], [thigh, 0.04 * size.height_cm, 0], 0.03 * size.height_cm, 0.02 * size.height_cm),
     )
     start, end, first, last = (np.array(each, dtype=float) for each in zip(*limbs, strict=True))
-    scale = np.array([1.0, *[grown] * (len(limbs) - 1)])
+    scale = np.array([1.0, grown, 1.0, grown, grown])
     breadth = size.head_breadth_cm / 2
     side = np.array([arm.direction[1], -arm.direction[0], 0.0])
     side = side / max(math.hypot(*side), 1e-9)
@@ -145,7 +145,7 @@ def solid_body(size: FigureSize, arm: SolidArm, grown: float = 1.0) -> SolidBody
         trunk=_trunk(size, grown),
         cones=RoundCones(start=start, end=end, start_radius=scale * first, end_radius=scale * last),
         ellipsoids=Ellipsoids(
-            centre=np.array([neck_middle + up * lean, arm.at(arm.length_cm + arm.hand_cm / 2)]),
+            centre=np.array([middle + up * lean, arm.at(arm.length_cm + arm.hand_cm / 2)]),
             half=np.array(
                 [
                     [grown * breadth, grown * size.head_height_cm / 2, grown * breadth * HEAD_LENGTH_SHARE],
@@ -155,6 +155,11 @@ def solid_body(size: FigureSize, arm: SolidArm, grown: float = 1.0) -> SolidBody
             axes=np.array([np.eye(3), [arm.direction, side, np.cross(arm.direction, side)]]),
         ),
     )
+
+
+def neck_middle(size: FigureSize) -> Floats:
+    """The middle of the neck at the height of the nape."""
+    return np.array([0.0, size.nape_height_cm, _back(size) + size.neck_breadth_cm / 2])
 
 
 def _back(size: FigureSize) -> float:
