@@ -85,9 +85,19 @@ def band(triangles: Indices, held: Flags, forms: tuple[Sparse, Sparse], diagonal
         entries.append((order[:, axis], order[:, axis], diagonal))
     row, column, value = (np.concatenate([each[at] for each in entries]) for at in range(3))
     corner = order[triangles].reshape(len(triangles), 9)
-    corner_row, corner_column = (np.broadcast_to(each, (len(triangles), 9, 9)).ravel() for each in (corner[:, :, None], corner[:, None]))
-    point_row, point_column = (np.broadcast_to(each, (count, 3, 3)).ravel() for each in (order[:, :, None], order[:, None]))
-    width = int(max((one - other)[(one >= 0) & (other >= 0)].max() for one, other in ((row, column), (corner_row, corner_column))))
+    corner_row, corner_column = (
+        np.broadcast_to(each, (len(triangles), 9, 9)).ravel()
+        for each in (corner[:, :, None], corner[:, None])
+    )
+    point_row, point_column = (
+        np.broadcast_to(each, (count, 3, 3)).ravel() for each in (order[:, :, None], order[:, None])
+    )
+    width = int(
+        max(
+            (one - other)[(one >= 0) & (other >= 0)].max()
+            for one, other in ((row, column), (corner_row, corner_column))
+        )
+    )
 
     def places(one: Indices, other: Indices) -> tuple[Indices, Indices]:
         numbers = np.flatnonzero((other >= 0) & (one >= other))

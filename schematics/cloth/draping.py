@@ -81,7 +81,9 @@ def settled_again(garment: Garment, before: Settled, feel: Feel) -> Settled:
 
 
 def _raised(cloth: Fabric3d, down: Worn, feel: Feel) -> Worn:
-    return settle(cloth, turn_arms(cloth, down, arm_direction(Pose.LEVEL.value), feel.friction), feel.friction)
+    return settle(
+        cloth, turn_arms(cloth, down, arm_direction(Pose.LEVEL.value), feel.friction), feel.friction
+    )
 
 
 def fabric_of(garment: Garment, mesh: SeamedMesh, feel: Feel) -> Fabric3d:

@@ -22,7 +22,9 @@ _HALF_OPEN = math.radians(40)
 """How far the sheets of a folded body stand off from upright."""
 
 
-def first_shape(garment: Garment, mesh: SeamedMesh, arm: SolidArm, neck: Floats, neck_cm: float) -> tuple[Floats, SolidArm]:
+def first_shape(
+    garment: Garment, mesh: SeamedMesh, arm: SolidArm, neck: Floats, neck_cm: float
+) -> tuple[Floats, SolidArm]:
     """The points ``(n, 3)`` about the middle of a neck so thick, and the arm stretched out to where its band is."""
     on_hem = garment.arm.on is ArmsOn.HEM
     points = _cone(garment, mesh) if on_hem else _sheets(garment, mesh)
@@ -35,7 +37,9 @@ def first_shape(garment: Garment, mesh: SeamedMesh, arm: SolidArm, neck: Floats,
     for at, row in enumerate(rows[1:], 1):
         points[row] = points[rows[0]] + [0.0, at * up, 0.0]
     run = mesh.arm_rows[0]
-    middle = points[run].mean(axis=0) if on_hem else points[run].max(axis=0) * [1, 0, 0] + arm.joint * [0, 1, 1]
+    middle = (
+        points[run].mean(axis=0) if on_hem else points[run].max(axis=0) * [1, 0, 0] + arm.joint * [0, 1, 1]
+    )
     out = arm.turned_to(middle - arm.joint)
     far = min(math.dist(middle, arm.joint), arm.length_cm - garment.arm.ring.band_depth_cm / 2)
     _put_round(points, mesh, garment, out, far)

@@ -50,15 +50,15 @@ FOLD = "fold"
 """The name of the stretch on the plane of symmetry."""
 
 
-def half_outline(piece: Piece, lines: Iterable[tuple[str, LineString]], ends: Iterable[Vertex] = ()) -> HalfOutline:
+def half_outline(
+    piece: Piece, lines: Iterable[tuple[str, LineString]], ends: Iterable[Vertex] = ()
+) -> HalfOutline:
     """The half of a piece that is the wearer's right; ``ends`` are places of the outline that stay."""
     named = [*((edge.name, edge.path) for edge in piece.edges), *lines]
     ring = _with_points(_half_ring(piece), ends)
     kept = [Point(*end) for _, path in named for end in (path.coords[0], path.coords[-1])]
     kept += [Point(*end) for end in ends]
-    marks = [0] + [
-        at for at in range(1, len(ring)) if _turn(ring, at) > _SHARP or _is_one_of(ring[at], kept)
-    ]
+    marks = [0] + [at for at in range(1, len(ring)) if _turn(ring, at) > _SHARP or _is_one_of(ring[at], kept)]
     stretches = []
     for first, last in itertools.pairwise([*marks, len(ring)]):
         line = LineString([ring[at % len(ring)] for at in range(first, last + 1)])

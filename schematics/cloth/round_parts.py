@@ -89,7 +89,9 @@ class Loft:
         steep = norms(scaled / half) + _HAIR
         by_size = -(scaled**2 / half) / size[:, None]
         by_steep = -2 * scaled**2 / half**3 / steep[:, None]
-        by_half = ((2 * size - 1) / steep)[:, None] * by_size - (size * (size - 1) / steep**2)[:, None] * by_steep
+        by_half = ((2 * size - 1) / steep)[:, None] * by_size - (size * (size - 1) / steep**2)[
+            :, None
+        ] * by_steep
         upward = (by_half * change[:, :2]).sum(axis=1) - away[:, 1] * change[:, 2]
         beyond = (points[:, 1] < self.foot) | (points[:, 1] > self.top)
         return (

@@ -108,7 +108,9 @@ def seamed_mesh(garment: Garment, points: int) -> SeamedMesh:
     sheets.plane += [int(each) for row in neck_rows for each in (row[0], row[-1])]
     runs = outlines[BODY].along(_RUN)
     arm_rows = _add_band(sheets, garment.piece(ARM_BAND), [rims[BODY][at] for at in runs], closed=True)
-    below = [at for at in range(at_front) if at not in runs and not _is_sewn(outlines[BODY], at, garment.seams)]
+    below = [
+        at for at in range(at_front) if at not in runs and not _is_sewn(outlines[BODY], at, garment.seams)
+    ]
     hem = [*(rims[BODY][at] for at in below), *(rims[PANEL][at] for at in outlines[PANEL].along("lower"))]
     lines = {
         "hem": hem,

@@ -79,7 +79,11 @@ def hung_cone(rows: int = 10) -> tuple[float, float]:
             s, turn = slant * i / rows, math.tau * j / around
             number[i, j] = len(points)
             points.append(
-                [s * math.sin(half) * math.cos(turn), -s * math.cos(half), s * math.sin(half) * math.sin(turn)]
+                [
+                    s * math.sin(half) * math.cos(turn),
+                    -s * math.cos(half),
+                    s * math.sin(half) * math.sin(turn),
+                ]
             )
     points[0] = [0.0, 0.0, 0.0]
     cut, rest = [], []
@@ -95,7 +99,9 @@ def hung_cone(rows: int = 10) -> tuple[float, float]:
     held = np.zeros((len(placed), 3), bool)
     held[number[rows]] = True
     triangles = np.array(cut)
-    cloth = fabric_3d(triangles, np.array(rest), made(len(cut), stiffness=stiffness, bending=0.0), held, step_s=1.0)
+    cloth = fabric_3d(
+        triangles, np.array(rest), made(len(cut), stiffness=stiffness, bending=0.0), held, step_s=1.0
+    )
     sunk = float(placed[0, 1] - at_rest(cloth, placed)[0, 1])
     return sunk, WEIGHT * slant**2 / (4 * stiffness * math.cos(half) ** 2)
 
