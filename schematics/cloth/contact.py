@@ -1,4 +1,4 @@
-"""What keeps fabric out of a body: a push that grows with how near it is, and friction by the last step's push."""
+"""What keeps fabric out of a body: a push that grows with nearness, and friction by the last step's push."""
 
 from __future__ import annotations
 
@@ -70,7 +70,8 @@ class Rubbing:
             along = slid / far[:, None]
             blocks = np.eye(3) - self.normal[:, :, None] * self.normal[:, None, :]
             blocks -= along[:, :, None] * along[:, None, :]
-            return rate[:, None, None] * blocks
+            blocks *= rate[:, None, None]
+            return blocks
 
         return float(self.force @ (far - _CREEP_CM)), rate[:, None] * slid, hessian
 

@@ -1,4 +1,4 @@
-"""The wearer's right half of a flat piece as an outline in stretches between corners, ends of edges and arm runs."""
+"""The wearer's right half of a flat piece: its outline in stretches between corners and ends of edges."""
 
 from __future__ import annotations
 
@@ -6,10 +6,12 @@ import itertools
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 import shapely
 from shapely import LineString, Point, Polygon, box
+from shapely.geometry.polygon import orient
 
 from schematics.cloth.arrays import Floats
 from schematics.garment.garment import Piece, Vertex
@@ -74,8 +76,8 @@ def _half_ring(piece: Piece) -> list[Vertex]:
     if piece.on_fold:
         return piece.corners
     left, low, _, high = piece.outline.bounds
-    half = shapely.normalize(piece.outline.intersection(box(left - 1, low - 1, 0.0, high + 1)))
-    ring = [(x, y) for x, y, *_ in shapely.orient_polygons(half).exterior.coords[:-1]]
+    half = orient(cast("Polygon", piece.outline.intersection(box(left - 1, low - 1, 0.0, high + 1))))
+    ring = [(x, y) for x, y, *_ in half.exterior.coords[:-1]]
     start = max(range(len(ring)), key=lambda at: (abs(ring[at][0]) < _NEAR_CM, ring[at][1]))
     return ring[start:] + ring[:start]
 

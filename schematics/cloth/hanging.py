@@ -1,4 +1,4 @@
-"""Fabric that hangs: its energy, and steps towards rest, each the minimum of one energy found by Newton's method."""
+"""Fabric that hangs: its energy, and steps to rest, each the least of one energy, by Newton's method."""
 
 from __future__ import annotations
 
@@ -77,8 +77,8 @@ def fabric_3d(
     count = len(held)
     stretch = membrane(triangles, rest, made, count)
     on_plane = np.zeros(count, dtype=bool) if on_plane is None else on_plane
-    area = np.bincount(triangles.ravel(), np.repeat(stretch.area / 3, 3), count)
-    weight = np.bincount(triangles.ravel(), np.repeat(made.weight * stretch.area / 3, 3), count)
+    area = np.bincount(triangles.ravel(), np.repeat(stretch.area / 3, 3), count).astype(float)
+    weight = np.bincount(triangles.ravel(), np.repeat(made.weight * stretch.area / 3, 3), count).astype(float)
     forms = bending_forms(triangles, rest, made.bending, on_plane, count)
     drag = weight / (981.0 * step_s**2)
     return Fabric3d(

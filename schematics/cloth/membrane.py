@@ -18,8 +18,8 @@ Sparse = csr_array[Any, tuple[int, int]]
 class Membrane:
     """Triangles ``(t, 3)``, their areas at rest, and the slopes ``(t, 2, 3)`` of their corners' shares.
 
-    ``gathers`` sum up over the triangles what their corners get, across and along; ``spread`` ``(t, 9, 6)`` does
-    the same within a triangle.
+    ``gathers`` sum up over the triangles what their corners get, across and along; ``spread`` ``(t, 9, 6)``
+    does the same within a triangle.
     """
 
     triangles: Indices
@@ -35,7 +35,7 @@ class Membrane:
         return moved
 
     def at(self, points: Floats) -> Evaluated:
-        """Its Hessian is ``(t, 9, 9)``, of a triangle's corners; what pushes instead of pulling is left out."""
+        """Its Hessian is ``(t, 9, 9)``, of the corners; what pushes instead of pulling is left out."""
         made, moved = self.material, self.deformed(points)
         length = np.sqrt(np.einsum("tai,tai->ta", moved, moved))
         strain = length - 1

@@ -11,8 +11,7 @@ import numpy as np
 from schematics.cloth.arrays import Floats, Indices
 from schematics.cloth.contact import Contact, Load, Tether
 from schematics.cloth.hanging import Fabric3d, step
-from schematics.cloth.solid_body import SolidArm, SolidBody, solid_body
-from schematics.wearer.body_figure import FigureSize
+from schematics.cloth.solid_body import SolidBody, solid_body
 
 STEP_S = 0.3
 """A step resists like the mass of the fabric in so short a fall."""

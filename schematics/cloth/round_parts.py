@@ -79,7 +79,7 @@ class Loft:
         return self.sections[low] + (place - low)[:, None] * change, change / self.step
 
     def distance(self, points: Floats) -> tuple[Floats, Floats]:
-        """Within the level of each point, to first order; beyond the first and last ellipse there is nothing."""
+        """Within the level of each point, to first order; beyond the first and last ellipse nothing is."""
         section, change = self.section(points[:, 1])
         half = section[:, :2]
         own = np.column_stack([points[:, 0], points[:, 2] - section[:, 2]])
@@ -101,7 +101,7 @@ class Loft:
 
 
 def _from_ellipse(own: Floats, half: Floats) -> tuple[Floats, Floats]:
-    """Distance to first order from an ellipse or ellipsoid about the origin with these half axes, and its gradient."""
+    """Distance to first order from an ellipse or ellipsoid about the origin, and its gradient."""
     scaled = own / half
     steeper = scaled / half
     size, steep = norms(scaled) + _HAIR, norms(steeper) + _HAIR

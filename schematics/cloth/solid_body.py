@@ -72,8 +72,10 @@ def arm_direction(angle: float) -> Floats:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolidBody:
-    """A body in a pose. ``grown`` scales the girths of all but arms and neck, for a body that grows
-    into a garment."""
+    """A body in a pose.
+
+    ``grown`` scales the girths of all but arms and neck, for a body that grows into a garment.
+    """
 
     size: FigureSize
     arm: SolidArm
@@ -101,8 +103,8 @@ class SolidBody:
 def solid_arm(size: FigureSize, direction: Floats) -> SolidArm:
     """The arm of that figure.
 
-    Its joint is a radius inside the shoulder tip. From there to the wrist it is half a radius longer than from
-    the tip: with the arm level the tape goes straight over the joint, with the arm down round it.
+    Its joint is a radius inside the shoulder tip. From there to the wrist it is half a radius longer than
+    from the tip: with the arm level the tape goes straight over the joint, with the arm down round it.
     """
     radius = size.upper_arm_girth_cm / math.tau
     joint = np.array(

@@ -67,7 +67,7 @@ def sag(slack: float, segments: int = 24) -> float:
 
 
 def hung_cone(rows: int = 10) -> tuple[float, float]:
-    """How far the point of a cone sinks that hangs by its edge, point down, and w S² / 4 K cos² of half its angle.
+    """How far the point of a cone sinks that hangs by its edge, and w S² / 4 K cos² of half its angle.
 
     At a slant distance s from its point a cone carries the weight below it, w s / 2 cos to the centimetre.
     """
@@ -129,7 +129,9 @@ def ring_round_a_rod(around: int = 32) -> tuple[float, float]:
     points, cut = grid(xs, np.array([0.0, 1.0, 2.0]))
     welded = np.arange(len(points)) % (3 * around)
     turn = math.tau * points[: 3 * around, 0] / girth
-    start = np.column_stack([4 * np.cos(turn), points[: 3 * around, 1], 4 * np.sin(turn)]) + [20.0, 0.0, 0.0]
+    start = np.column_stack([4 * np.cos(turn), points[: 3 * around, 1], 4 * np.sin(turn)]) + np.array(
+        [20.0, 0.0, 0.0]
+    )
     triangles, held = welded[cut], np.zeros((3 * around, 3), bool)
     held[:, 1] = True
     fabric = made(len(cut), stiffness=stiffness, bending=0.0, weight=1e-6)
