@@ -22,8 +22,8 @@ def bending_forms(
 ) -> tuple[Sparse, Sparse]:
     """The forms of the coordinates across the plane of symmetry, and of the other two.
 
-    An edge on the plane bends between a triangle and its mirror image: half of that is this half's, and across
-    the plane the image moves the other way.
+    An edge on the plane bends between a triangle and its mirror image: half of that is this half's, and
+    across the plane the image moves the other way.
 
     Args:
         triangles: ``(t, 3)`` points.
@@ -55,7 +55,7 @@ def bending_forms(
 
     def form(pairs: tuple[Indices, Indices], share: float, *, alone: bool) -> Sparse:
         front, back = pairs
-        weight = 3 * 0.5 * (stiffness[owner[front]] + stiffness[owner[back]])
+        weight = 0.75 * (stiffness[owner[front]] + stiffness[owner[back]])
         scale = np.sqrt(share * weight / (area[owner[front]] + area[owner[back]]))
         rows = np.arange(len(front))
         ends = [
