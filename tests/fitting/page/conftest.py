@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
 
+from schematics.checks.evaluation import evaluate
+from schematics.design.design import Design
+from schematics.fitting.page.fit_page import fit_page
 from tests.fitting.page.browser import Browser, Tab
-from tests.shipped import shipped_page
+from tests.shipped import shipped_design, shipped_page
 
 
 def written(spec: str, folder: Path) -> Path:
@@ -28,9 +33,35 @@ def driftwood(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return written("driftwood", tmp_path_factory.mktemp("driftwood"))
 
 
+FEW = {"tidepool": ("2", "6", "S"), "driftwood": ("2", "6", "L")}
+"""Sizes far apart: where time goes with the sizes, and any will do."""
+
+
+@cache
+def few_sizes(name: str = "tidepool") -> Design:
+    """A shipped design with those of its sizes alone, or with all."""
+    design = shipped_design(name)
+    kept = FEW.get(name, [size.name for size in design.sizes])
+    return replace(design, sizes=tuple(size for size in design.sizes if size.name in kept))
+
+
+@cache
+def few_page(name: str = "tidepool") -> str:
+    """Its page."""
+    return fit_page(few_sizes(name), evaluate(few_sizes(name)))
+
+
+@pytest.fixture(scope="session")
+def few(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """That of tidepool, on disk."""
+    path = tmp_path_factory.mktemp("few") / "fit.html"
+    path.write_text(few_page(), encoding="utf-8")
+    return path
+
+
 @pytest.fixture
-def tab(browser: Browser, tidepool: Path) -> Iterator[Tab]:
-    """The page of the tidepool poncho in a tab of its own, wide."""
-    opened = browser.open(tidepool)
+def tab(browser: Browser, few: Path) -> Iterator[Tab]:
+    """The page of `few_sizes` in a tab of its own, wide."""
+    opened = browser.open(few)
     yield opened
     opened.close()
