@@ -18,7 +18,7 @@ from schematics.design.design import Design, Size
 from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.change_words import effects
 from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
-from schematics.fitting.sizing import best, size_fit
+from schematics.fitting.sizing import best, size_fit, size_fits
 from schematics.fitting.workshop import Workshop
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -50,7 +50,7 @@ def unfitting(name: str) -> list[tuple[Wearer, str]]:
     found: list[tuple[Wearer, str]] = []
     while len(found) < UNFITTING:
         wearer = random_child(rng)
-        fit = best([size_fit(design, each, wearer) for each in pattern])
+        fit = best(size_fits(design, pattern, wearer))
         if not is_right(fit):
             found.append((wearer, fit.name))
     return found
@@ -168,7 +168,7 @@ def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
         typical = resolve(WearerSpec(age_years=age), "a test").values
         own = {body: typical[body].cm * rng.gauss(1, 0.06) for body in (Body.HEAD_GIRTH, Body.HEIGHT)}
         wearer = resolve(WearerSpec(age_years=age, own=own), "a test")
-        fit = best([size_fit(design, each, wearer) for each in pattern])
+        fit = best(size_fits(design, pattern, wearer))
         advice = advise(workshop("tidepool", fit.name), wearer)
         if advice is None or not advice.right:
             continue
@@ -186,7 +186,7 @@ def test_a_size_that_is_right_gets_no_advice() -> None:
     design, rng = demo("tidepool"), random.Random(4)
     while True:
         wearer = random_child(rng)
-        fit = best([size_fit(design, size_at_gauge(design, size), wearer) for size in design.sizes])
+        fit = best(size_fits(design, [size_at_gauge(design, size) for size in design.sizes], wearer))
         if is_right(fit):
             assert advise(workshop("tidepool", fit.name), wearer) is None
             return

@@ -16,7 +16,7 @@ from schematics.checks.ruled import SEVERITIES
 from schematics.checks.rules.sentence import Answer
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.group import group_fit
-from schematics.fitting.sizing import size_fit
+from schematics.fitting.sizing import size_fit, size_fits
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.examples import share
@@ -49,7 +49,7 @@ def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
     for row, child in enumerate(children):
         for_her = replace(design, sizes=tuple(replace(size, wearer=child) for size in design.sizes))
         checked = evaluate(for_her)
-        fitted = [size_fit(design, each, resolve(child, "the wearer")) for each in pattern]
+        fitted = size_fits(design, pattern, resolve(child, "the wearer"))
         for place, (check, fit) in enumerate(zip(checked, fitted, strict=True)):
             assert check.findings == fit.findings
             severities = {each.code: each.severity for each in check.findings}

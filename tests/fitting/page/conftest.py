@@ -12,6 +12,7 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.fitting.page.fit_page import fit_page
+from tests.examples import thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.shipped import shipped_design, shipped_page
 
@@ -33,30 +34,35 @@ def driftwood(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return written("driftwood", tmp_path_factory.mktemp("driftwood"))
 
 
-FEW = {"tidepool": ("2", "6", "S"), "driftwood": ("2", "6", "L")}
+FEW = {"tidepool": ("2", "6", "S"), "driftwood": ("2", "6", "L"), "kelp": ("2", "6", "L")}
 """Sizes far apart: where time goes with the sizes, and any will do."""
 
 
 @cache
 def few_sizes(name: str = "tidepool") -> Design:
-    """A shipped design with those of its sizes alone, or with all."""
+    """A shipped design with those of its sizes alone; by `make fuzz` with all."""
     design = shipped_design(name)
-    kept = FEW.get(name, [size.name for size in design.sizes])
-    return replace(design, sizes=tuple(size for size in design.sizes if size.name in kept))
+    if thorough() or name not in FEW:
+        return design
+    return replace(design, sizes=tuple(size for size in design.sizes if size.name in FEW[name]))
 
 
 @cache
-def few_page(name: str = "tidepool") -> str:
-    """Its page."""
+def _few_page(name: str) -> str:
     return fit_page(few_sizes(name), evaluate(few_sizes(name)))
+
+
+def few_written(name: str, folder: Path) -> Path:
+    """Its page, on disk."""
+    path = folder / "fit.html"
+    path.write_text(_few_page(name), encoding="utf-8")
+    return path
 
 
 @pytest.fixture(scope="session")
 def few(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """That of tidepool, on disk."""
-    path = tmp_path_factory.mktemp("few") / "fit.html"
-    path.write_text(few_page(), encoding="utf-8")
-    return path
+    """That of tidepool."""
+    return few_written("tidepool", tmp_path_factory.mktemp("few"))
 
 
 @pytest.fixture

@@ -19,8 +19,8 @@ from schematics.wearer.body import WearerSpec
 from tests.examples import seeds, share, thorough
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import FILL_IN, Child, Sizes, answers_of, random_children, ruled
-from tests.fitting.page.conftest import few_page, few_sizes
-from tests.shipped import SPECS, shipped_design, shipped_page
+from tests.fitting.page.conftest import few_sizes, few_written
+from tests.shipped import SPECS
 
 DEMOS = [path.stem for path in SPECS if path.stem != "first-draft"]
 
@@ -69,8 +69,7 @@ def chances_of_the_page(browser: Browser, page: Path, children: list[Child]) -> 
 @pytest.mark.parametrize("name", DEMOS if thorough() else ["tidepool", "driftwood"])
 def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> None:
     """Verdicts, chances, the size advised and every sentence, in cm and inches, at odd gauges and ages."""
-    design, page = shipped_design(name) if thorough() else few_sizes(name), tmp_path / "fit.html"
-    page.write_text(shipped_page(name) if thorough() else few_page(name), encoding="utf-8")
+    design, page = few_sizes(name), few_written(name, tmp_path)
     seed, count = 20 + DEMOS.index(name), share(50, part=10)
     children = random_children(design, count, seed) + random_children(design, count, seed + 9, odd_gauge=True)
     said, chances = said_by_the_page(browser, page, children), chances_of_the_page(browser, page, children)

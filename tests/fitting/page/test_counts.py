@@ -26,7 +26,7 @@ from schematics.wearer.body import WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.examples import share, thorough
 from tests.fitting.page.browser import Browser, Tab
-from tests.fitting.page.conftest import written
+from tests.fitting.page.conftest import few_sizes, few_written, written
 from tests.fitting.page.form import type_in
 from tests.shipped import SPECS, shipped_design
 
@@ -64,7 +64,7 @@ def counts_of(design: Design) -> dict[str, str]:
 @pytest.mark.parametrize("name", ["driftwood", "tidepool"])
 def test_counts_at_an_odd_gauge_are_those_of_make(browser: Browser, tmp_path: Path, name: str) -> None:
     """All but the yarn, and how picked-up stitches are spread, which the page tells in a sentence."""
-    design, dice = shipped_design(name), random.Random(name)
+    design, dice = few_sizes(name), random.Random(name)
     body = design.parts.body
     gauges = [
         (
@@ -74,7 +74,7 @@ def test_counts_at_an_odd_gauge_are_those_of_make(browser: Browser, tmp_path: Pa
         )
         for _ in range(share(40, part=10))
     ]
-    tab = browser.open(written(name, tmp_path))
+    tab = browser.open(few_written(name, tmp_path))
     found = tab.run(f"({READ})({json.dumps(gauges)})")
     tab.close()
     for (stitches, rows, place), told in zip(gauges, found, strict=True):
@@ -215,7 +215,7 @@ MADE = """
 @pytest.mark.parametrize("name", [path.stem for path in SPECS] if thorough() else ["driftwood", "kelp"])
 def test_seams_slot_and_circle_go_by_her_gauge_as_in_fit(browser: Browser, tmp_path: Path, name: str) -> None:
     """Every sentence of what is not good of how a size is made, whoever wears it."""
-    design, dice = shipped_design(name), random.Random(name)
+    design, dice = few_sizes(name), random.Random(name)
     body, (over_cm, span) = design.parts.body, design.unit.gauge_span
     gauges = [
         tuple(
@@ -224,7 +224,7 @@ def test_seams_slot_and_circle_go_by_her_gauge_as_in_fit(browser: Browser, tmp_p
         )
         for _ in range(share(24, part=8))
     ]
-    tab = browser.open(written(name, tmp_path))
+    tab = browser.open(few_written(name, tmp_path))
     type_in(tab, "age", "7")
     found = tab.run(f"({MADE})({json.dumps(gauges)})")
     tab.close()
