@@ -26,7 +26,7 @@ from schematics.wearer.body import WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.examples import share, thorough
 from tests.fitting.page.browser import Browser, Tab
-from tests.fitting.page.conftest import few_sizes, few_written, written
+from tests.fitting.page.conftest import few_sizes, few_written
 from tests.fitting.page.form import type_in
 from tests.shipped import SPECS, shipped_design
 
@@ -91,16 +91,17 @@ def test_the_counts_of_a_size_that_is_right_are_those_that_make_writes(
     browser: Browser, tmp_path: Path
 ) -> None:
     """Driftwood's own typical child of size 6, measured, at a gauge a little off the pattern's."""
-    design = shipped_design("driftwood")
-    size = design.sizes[2]
+    design = few_sizes("driftwood")
+    (place,) = (at for at, each in enumerate(design.sizes) if each.name == "6")
+    size = design.sizes[place]
     values = resolve(size.wearer, size.name).values
     own = {body: value.cm for body, value in values.items()}
     parts = read_gauge(["13.2 sts 10.1 rows over 10 cm"], design).parts
     made = made_to_measure(design, Order(wearer=WearerSpec(own=own), parts=parts, size=size.name))
     if made.changes:
         pytest.skip("the size is changed for her")
-    tab = browser.open(written("driftwood", tmp_path))
-    (told,) = tab.run(f"({READ})({json.dumps([['13.2', '10.1', 2]])})")
+    tab = browser.open(few_written("driftwood", tmp_path))
+    (told,) = tab.run(f"({READ})({json.dumps([['13.2', '10.1', place]])})")
     tab.close()
     expected = counts_of(made.design)
     for key, text in told.items():
