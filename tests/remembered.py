@@ -59,6 +59,13 @@ def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(fitting, "advise", _advised_once)
 
 
+def remember_rescue(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have what mends a finished size looked for but once of a design, what was measured and a wearer."""
+    from schematics.fitting.rescue import rescue
+
+    monkeypatch.setattr(rescue, "rescue", partial(_once, rescue.rescue))
+
+
 def _advised_once(workshop: Workshop, wearer: Wearer) -> Advice | None:
     from schematics.fitting.advice import advise
 

@@ -28,6 +28,8 @@ ADULT_HEIGHT_CM = 150.0
 ADULT = at_most(0.0, first(OfWearer("age_years") - ADULT_YEARS, OfBody(Body.HEIGHT) - ADULT_HEIGHT_CM))
 """Whether a wearer is an adult: by the age, or by the measured height where the age is not a number."""
 
+_is_adult = evaluator_of(ADULT)
+
 
 SCALED_TO_HEIGHT = (Body.HIP_HEIGHT,)
 """Measurements that the age table does not give for a wearer whose own height is known."""
@@ -119,7 +121,7 @@ def _stage(
     """A given age decides, else the chart row, else the height; a child where nothing is known."""
     if row is not None and row.stage is not None and spec.age_years is None:
         return row.stage
-    if evaluator_of(ADULT)(Inputs(body=own, age_years=math.nan if age is None else age)):
+    if _is_adult(Inputs(body=own, age_years=math.nan if age is None else age)):
         return Stage.ADULT
     height_cm = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
     return Stage.BABY if (height_cm < BABY_HEIGHT_CM if age is None else age < BABY_YEARS) else Stage.CHILD
