@@ -38,8 +38,8 @@ def faults(svg: str) -> Iterator[str]:
     """What takes longest comes last, so that one fault is found soon."""
     drawn = good()
     assert drawn.result is not None
-    page = read_page(svg)
     yield from svg_faults(svg)
+    page = read_page(svg)
     yield from scale_faults(page)
     yield from word_faults(page, drawn.design)
     yield from length_faults(page, drawn.result.garment)
