@@ -108,8 +108,9 @@ def lines_through_lines(page: Page) -> Iterator[str]:
 def misleading_leaders(page: Page) -> Iterator[str]:
     """Lines to labels that cross or touch others, dimension lines or arrows: whose is which is then unclear.
 
-    So it is, too, where an arrow to an edge ends beside the line of something else. Not so lines to two names
-    of the same thing, and arrows to markers, where extension lines begin.
+    So it is where one leads from a dimension line outside a piece to words on it, and where an arrow to an
+    edge ends beside the line of something else. Not so lines to two names of the same thing, and arrows to
+    markers, where extension lines begin.
     """
     lines = [stroke for stroke in page.strokes if stroke.pen in _UNCROSSED]
     for leader, other in product((each for each in lines if each.pen == "leader"), lines):
@@ -120,6 +121,9 @@ def misleading_leaders(page: Page) -> Iterator[str]:
         ):
             yield f"the leader of {leader.group} meets a line of {other.group} ({other.pen})"
     edges = [stroke.shape for stroke in page.of_kind("outline")]
+    for leader in (each for each in lines if each.pen == "leader" and each.kind == "dimension"):
+        if any(leader.shape.intersects(edge) for edge in edges):
+            yield f"the leader of {leader.group} crosses an outline"
     for arrow in (each for each in page.leaders() if not each.label.isdigit()):
         tip = ShapelyPoint(arrow.tip)
         if all(tip.distance(edge) > CLEAR for edge in edges):

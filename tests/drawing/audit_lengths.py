@@ -214,7 +214,7 @@ def _positions(ring: LinearRing, point: Point) -> list[float]:
     """Where along the ring the point lies: twice where the ring touches itself."""
     at = ShapelyPoint(point)
     corners = shapely.get_coordinates(ring)
-    sides = shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1))
+    sides = np.asarray(shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1)))
     starts = np.cumsum([0.0, *shapely.length(sides)])
     found: list[float] = []
     for i in np.flatnonzero(shapely.distance(sides, at) < _NEAR):

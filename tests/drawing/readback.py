@@ -13,6 +13,7 @@ import xml.etree.ElementTree as ET
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+import numpy as np
 import shapely
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
@@ -268,10 +269,9 @@ def _strokes(drawn: Sequence[_Drawn]) -> tuple[Stroke, ...]:
     if not drawn:
         return ()
     rings = [(*each.points, each.points[0]) if each.closed or each.filled else each.points for each in drawn]
-    lines = shapely.linestrings(
-        [point for ring in rings for point in ring],
-        indices=[index for index, ring in enumerate(rings) for _ in ring],
-    )
+    points = [point for ring in rings for point in ring]
+    owners = [index for index, ring in enumerate(rings) for _ in ring]
+    lines = np.asarray(shapely.linestrings(points, indices=owners))
     return tuple(
         each.stroke(Polygon(each.points) if each.filled else line)
         for each, line in zip(drawn, lines, strict=True)

@@ -161,8 +161,10 @@ def _reach(line: Track, label: Label, angle: float) -> float:
 
 
 def _beside(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
-    """On the line's extension past either end, arrows pointing in from outside."""
+    """On the extension of a short line past either end, arrows pointing in from outside."""
     width, height = label.size
+    if line.length > width + 2 * (ARROW + CLEAR):
+        return
     for end, outward in ((line.length, 1.0), (0.0, -1.0)):
         tangent = line.tangent(end)
         for angle, extent in ((upright(tangent), width), (0.0, _extent(tangent, width, height))):

@@ -67,8 +67,14 @@ _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 _FROM_FOLD, _BELOW_FOLD = 1.1, (1.5, 2.5, 4.0)
 """Between the fold and its name, and from its end to a name below it, in mm."""
 
+_OFF_FOLD = (0.0, 0.2, -0.2, 0.4, -0.4)
+"""How far aside of the fold a name below it is tried, as shares of its width: the fold still points at it."""
+
 _AT_A_LINE, _BESIDE_TIP, _BESIDE_FOLD = 1.5, 4.0, 2.5
 """Within so many mm of an arrow's end no line of a dimension begins, none should begin, no fold should be."""
+
+_DIMENSIONED = 20.0
+"""A stretch longer than this, in mm, is to have lines at its ends: an arrow does not tell where it ends."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -233,6 +239,9 @@ def _draw_spans(
         if span.whole_edge or not any(
             draw_dimension(block, span.key, track, words(item, span, halved)) for track in tracks
         ):
+            if block.hurried and not span.whole_edge and tracks[0].length > _DIMENSIONED:
+                block.unplaced.append(span.key)
+                return
             named = words(item, replace(span, whole_edge=True), halved)
             left_over.append(
                 (
@@ -246,6 +255,9 @@ def _draw_spans(
         if block.hurried and block.is_lost:
             return
         apart = [tip for tip in tips if not block.is_beside_a_line(tip[0], _AT_A_LINE)]
+        if block.hurried and not apart:
+            block.unplaced.append(key)
+            return
         clear_first = sorted(apart or tips, key=lambda tip: _misled(block, tip[0], on_fold=piece.on_fold))
         draw_leader(block, key, clear_first, named)
 
@@ -253,10 +265,6 @@ def _draw_spans(
 def _misled(block: Block, tip: Point, *, on_fold: bool) -> tuple[bool, bool]:
     """Whether an arrow that ends there could be taken for one to a dimension, or to the fold."""
     return block.is_beside_a_line(tip, _BESIDE_TIP), on_fold and abs(tip[0]) < _BESIDE_FOLD
-
-
-_HURRIED_SHARES = (0.5, 0.36, 0.64, 0.14, 0.86)
-_SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
 
 
 def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
@@ -290,7 +298,10 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
         if draw_label(block, "note", "centre back", label, spots, optional=True):
             return
     for label in (one, two):
-        spots = [Spot((0.0, bottom + label.size[1] / 2 + below)) for below in _BELOW_FOLD]
+        width, height = label.size
+        spots = [
+            Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
+        ]
         if draw_label(block, "note", "centre back", label, spots, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
