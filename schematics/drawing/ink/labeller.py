@@ -60,6 +60,10 @@ _STEEP = math.cos(math.radians(50))
 _OUTLINE = 4
 """Crossing an outline is as bad as crossing so many more lines: its label is then on the other side of it."""
 
+FEW = 0, 2, 4
+MANY = *FEW, 16
+"""How many lines a leader may cross, each tried in turn; only where it may cross many does it an outline."""
+
 _SHORT = 24.0
 """A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
 
@@ -188,7 +192,7 @@ def draw_leader(
     tips: Tips,
     labels: Sequence[Label],
     *,
-    crossings: Sequence[int] = (0, 2, 4, 16),
+    crossings: Sequence[int] = MANY,
     apart: float = 0.0,
     optional: bool = False,
 ) -> bool:

@@ -18,6 +18,8 @@ from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, l
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
+    FEW,
+    MANY,
     Spot,
     beside_edge,
     draw_first,
@@ -259,7 +261,7 @@ def _draw_spans(
             block.unplaced.append(key)
             return
         clear_first = sorted(apart or tips, key=lambda tip: _misled(block, tip[0], on_fold=piece.on_fold))
-        draw_leader(block, key, clear_first, named)
+        draw_leader(block, key, clear_first, named, crossings=FEW if block.hurried else MANY)
 
 
 def _misled(block: Block, tip: Point, *, on_fold: bool) -> tuple[bool, bool]:
