@@ -62,31 +62,23 @@ _BEYOND_SVG_11 = {"role", "aria-labelledby"}
 """Allowed on svg by WAI-ARIA in HTML, for screen readers; SVG 1.1 is older."""
 
 
+@lru_cache(maxsize=4096)
+def _check_value(name: str, key: str, value: str) -> None:
+    """Once of what comes on every sheet."""
+    _SVG_11.check_svg_attribute_value(name, key, value)
+
+
 def _invalid_after_svg_11(root: ET.Element) -> Iterator[str]:
     for element in root.iter():
         name = element.tag.removeprefix(_SVG)
-        told = ((key, value) for key, value in element.attrib.items() if key not in _BEYOND_SVG_11)
-        wrong = [_wrong_value(name, key, value) for key, value in told]
-        wrong += [_wrong_child(name, child.tag.removeprefix(_SVG)) for child in element]
-        yield from (f"<{name}> is not SVG 1.1: {each}" for each in wrong if each)
-
-
-@lru_cache(maxsize=4096)
-def _wrong_value(name: str, key: str, value: str) -> str:
-    try:
-        _SVG_11.check_all_svg_attribute_values(name, {key: value})
-    except (ValueError, TypeError, KeyError) as wrong:
-        return str(wrong)
-    return ""
-
-
-@lru_cache(maxsize=4096)
-def _wrong_child(name: str, child: str) -> str:
-    try:
-        _SVG_11.check_valid_children(name, child)
-    except (ValueError, TypeError, KeyError) as wrong:
-        return str(wrong)
-    return ""
+        attributes = {key: value for key, value in element.attrib.items() if key not in _BEYOND_SVG_11}
+        try:
+            for key, value in attributes.items():
+                _check_value(name, key, value)
+            for child in element:
+                _SVG_11.check_valid_children(name, child.tag.removeprefix(_SVG))
+        except (ValueError, TypeError, KeyError) as wrong:
+            yield f"<{name}> is not SVG 1.1: {wrong}"
 
 
 def svg_faults(svg: str) -> list[str]:

@@ -1,8 +1,7 @@
-"""A finished SVG read back, in millimetres, as a printer would see it.
+"""A finished SVG read back in millimetres, as a printer would see it.
 
 Nothing of `schematics` is used: what is measured here is the file, with boxes round its words from
-the font itself. What `audit_svg` allows is little, so little is read; `test_readback` holds it to
-svgelements, which reads all of SVG and takes ten times as long.
+the font itself. `test_readback.py` holds it against what svgelements reads, which takes long.
 """
 
 from __future__ import annotations
@@ -10,11 +9,9 @@ from __future__ import annotations
 import math
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-import numpy as np
-import shapely
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 from shapely.geometry.base import BaseGeometry
@@ -22,11 +19,6 @@ from shapely.geometry.base import BaseGeometry
 from tests.drawing.fonts import face
 
 Point = tuple[float, float]
-
-Ink = Mapping[str, str]
-"""The attributes of an element, of its own or of groups round it."""
-
-SVG = "{http://www.w3.org/2000/svg}"
 
 _SHIFT = {"start": 0.0, "middle": -0.5, "end": -1.0}
 
@@ -145,54 +137,82 @@ def along(start: Point, end: Point, distance: float) -> Point:
     return start[0] + dx * share, start[1] + dy * share
 
 
+SVG = "{http://www.w3.org/2000/svg}"
+_NUMBER = r"-?\d+(?:\.\d+)?"
+_POINT = re.compile(rf"({_NUMBER}),({_NUMBER})")
+_STRAIGHT = re.compile(rf"M{_NUMBER},{_NUMBER}(?: L{_NUMBER},{_NUMBER})*( Z)?")
+_TURN = re.compile(rf"rotate\(({_NUMBER}) ({_NUMBER}) ({_NUMBER})\)")
+
+
 def read_page(svg: str) -> Page:
     """The sheet in mm, as `read_tree` reads it."""
     return read_tree(ET.fromstring(svg))
 
 
 def read_tree(root: ET.Element) -> Page:
-    """The sheet in mm: its units, if its view box says so.
+    """The sheet in mm, which a unit of its view box has to be; of markup that `svg_faults` finds no fault in.
 
-    Tinted faces are left out: they lie under everything. What it cannot read it refuses.
+    Tinted faces are left out: they lie under everything.
     """
-    width, height = (float(root.get(side, "").removesuffix("mm")) for side in ("width", "height"))
-    if [float(each) for each in root.get("viewBox", "").split()] != [0.0, 0.0, width, height]:
-        raise ValueError(f"the view box {root.get('viewBox')} is not the paper in mm")
+    width, height = (root.get(side, "").removesuffix("mm") for side in ("width", "height"))
+    if root.get("viewBox") != f"0 0 {width} {height}":
+        raise ValueError("the view box is not in millimetres")
     words: list[Words] = []
-    drawn: list[_Drawn] = []
-    for group, inherited in _named_groups(root, {}):
-        name, kind = group.get("id", ""), group.get("class", "")
+    strokes: list[Stroke] = []
+    for group in _named_groups(root):
+        name, kind = group.attrib["id"], group.attrib["class"]
         for element in group:
             if element.tag == f"{SVG}text":
                 words.append(_words(name, kind, element))
             elif kind != "tint":
-                drawn.append(_drawn(name, kind, element, {**inherited, **element.attrib}))
-    return Page(width, height, tuple(words), _strokes(drawn))
+                strokes.append(_stroke(name, kind, element))
+    return Page(float(width), float(height), tuple(words), tuple(strokes))
 
 
-def _named_groups(group: ET.Element, inherited: Mapping[str, str]) -> Iterator[tuple[ET.Element, Ink]]:
-    """The outermost groups with an id, and the attributes they have of their own or of groups round them."""
-    for element in group:
-        if element.tag == f"{SVG}g":
-            if "transform" in element.attrib:
-                raise ValueError(f"a group is moved: {element.attrib}")
-            ink = {**inherited, **element.attrib}
-            if element.get("id"):
-                yield element, ink
-            else:
-                yield from _named_groups(element, ink)
+def _named_groups(parent: ET.Element) -> Iterator[ET.Element]:
+    for group in parent.findall(f"{SVG}g"):
+        if group.get("id"):
+            yield group
+        else:
+            yield from _named_groups(group)
 
 
 def _words(group: str, kind: str, element: ET.Element) -> Words:
-    """The box from where the first letter starts to where the last ends, round the ink of these words."""
-    if len(element):
-        raise ValueError(f"{group}: words in parts")
-    text, anchor = element.text or "", element.get("text-anchor", "start")
-    font = face(element.get("font-weight") == "bold")
-    size = float(element.get("font-size", ""))
+    """The words of a text whose letters are placed each by itself, or the first alone."""
+    starts = [float(x) for x in element.attrib["x"].split()]
+    anchor, bold = element.get("text-anchor", "start"), element.get("font-weight") == "bold"
+    angle, x, y = 0.0, 0.0, 0.0
+    if transform := element.get("transform"):
+        turn = _TURN.fullmatch(transform)
+        if not turn:
+            raise ValueError(f"{group}: {transform}")
+        angle, x, y = (float(each) for each in turn.groups())
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    matrix = (cos, sin, -sin, cos, x - cos * x + sin * y, y - sin * x - cos * y)
+    at = (starts, float(element.attrib["y"]))
+    return boxed(
+        group, kind, element.text or "", at, float(element.attrib["font-size"]), anchor, bold, matrix
+    )
+
+
+def boxed(
+    group: str,
+    kind: str,
+    text: str,
+    at: tuple[list[float], float],
+    size: float,
+    anchor: str,
+    bold: bool,
+    matrix: tuple[float, float, float, float, float, float],
+) -> Words:
+    """The box from where the first letter starts to where the last ends, round the ink of these words.
+
+    The matrix is a to f of SVG 1.1, 7.4.
+    """
+    font = face(bold)
+    starts, y = at
     width = font.width(text) * size
     top, bottom = font.reach(text)
-    starts, baseline = [float(x) for x in element.get("x", "").split()], float(element.get("y", ""))
     left, right, astray = starts[0], starts[0] + width, 0.0
     if len(starts) == 1:
         left, right = (edge + _SHIFT[anchor] * width for edge in (left, right))
@@ -203,76 +223,26 @@ def _words(group: str, kind: str, element: ET.Element) -> Words:
         right = starts[-1] + font.width(text[len(starts) - 1 :]) * size
         if len(starts) != len(text) or anchor != "start":
             astray = math.inf
-    angle, about_x, about_y = _turn(element.get("transform"))
-    cos, sin = math.cos(angle), math.sin(angle)
-
-    def turned(x: float, y: float) -> Point:
-        dx, dy = x - about_x, y - about_y
-        return about_x + cos * dx - sin * dy, about_y + sin * dx + cos * dy
-
-    above, below = baseline - top * size, baseline - bottom * size
-    box = Polygon([turned(x, y) for x, y in _corners(left, above, right, below)])
-    return Words(group, kind, text, box, (cos, sin), astray)
+    a, b, c, d, e, f = matrix
+    above, below = y - top * size, y - bottom * size
+    corners = ((left, above), (right, above), (right, below), (left, below))
+    box = Polygon([(a * x + c * y + e, b * x + d * y + f) for x, y in corners])
+    return Words(group, kind, text, box, (a, b), astray)
 
 
-def _turn(transform: str | None) -> tuple[float, float, float]:
-    """By what angle words are turned, clockwise, and round which point."""
-    if transform is None:
-        return 0.0, 0.0, 0.0
-    turn = re.fullmatch(r"rotate\(([-\d.]+) ([-\d.]+) ([-\d.]+)\)", transform)
-    if turn is None:
-        raise ValueError(f"words are moved otherwise than turned: {transform}")
-    return math.radians(float(turn[1])), float(turn[2]), float(turn[3])
-
-
-def _corners(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
-    return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
-
-
-@dataclass(frozen=True, slots=True)
-class _Drawn:
-    """A stroke before its shape is made."""
-
-    group: str
-    kind: str
-    ink: Ink
-    points: tuple[Point, ...]
-    closed: bool
-
-    @property
-    def filled(self) -> bool:
-        return self.ink.get("fill", "black") != "none"
-
-    def stroke(self, shape: BaseGeometry) -> Stroke:
-        width = 0.0 if self.filled else float(self.ink.get("stroke-width", "1"))
-        return Stroke(self.group, self.kind, self.ink.get("class", ""), shape, width, self.points)
-
-
-_PATH = re.compile(r"M[-\d.]+,[-\d.]+(?: L[-\d.]+,[-\d.]+)*(?: Z)?")
-_NUMBER = re.compile(r"[-\d.]+")
-
-
-def _drawn(group: str, kind: str, element: ET.Element, ink: Ink) -> _Drawn:
+def _stroke(group: str, kind: str, element: ET.Element) -> Stroke:
+    filled = element.get("fill", "none") != "none"
+    pen = element.attrib["class"]
+    width = 0.0 if filled else float(element.attrib["stroke-width"])
     if element.tag == f"{SVG}circle":
-        x, y, radius = (float(element.get(key, "")) for key in ("cx", "cy", "r"))
-        ring = shapely.get_coordinates(ShapelyPoint(x, y).buffer(radius, quad_segs=32)).tolist()
-        return _Drawn(group, kind, ink, tuple((x, y) for x, y in ring[:-1]), closed=True)
+        x, y, radius = (float(element.attrib[key]) for key in ("cx", "cy", "r"))
+        disc = ShapelyPoint(x, y).buffer(radius, quad_segs=32)
+        ring = tuple((x, y) for x, y, *_ in disc.exterior.coords)
+        return Stroke(group, kind, pen, disc if filled else disc.exterior, width, ring)
     path = element.get("d", "")
-    if element.tag != f"{SVG}path" or not _PATH.fullmatch(path):
-        raise ValueError(f"{group}: {element.tag} is no path of straight lines alone: {path}")
-    numbers = [float(each) for each in _NUMBER.findall(path)]
-    return _Drawn(group, kind, ink, tuple(zip(numbers[::2], numbers[1::2], strict=True)), path[-1] == "Z")
-
-
-def _strokes(drawn: Sequence[_Drawn]) -> tuple[Stroke, ...]:
-    """Their shapes are made all at once, which is ten times as fast."""
-    if not drawn:
-        return ()
-    rings = [(*each.points, each.points[0]) if each.closed or each.filled else each.points for each in drawn]
-    points = [point for ring in rings for point in ring]
-    owners = [index for index, ring in enumerate(rings) for _ in ring]
-    lines = np.asarray(shapely.linestrings(points, indices=owners))
-    return tuple(
-        each.stroke(Polygon(each.points) if each.filled else line)
-        for each, line in zip(drawn, lines, strict=True)
-    )
+    straight = _STRAIGHT.fullmatch(path)
+    if not straight:
+        raise ValueError(f"{group}: a path of other than straight lines: {path}")
+    points = tuple((float(x), float(y)) for x, y in _POINT.findall(path))
+    shape = Polygon(points) if filled else LineString((*points, points[0]) if straight[1] else points)
+    return Stroke(group, kind, pen, shape, width, points)
