@@ -36,8 +36,9 @@ from tests.drawing.audit_layout import (
 from tests.drawing.audit_lengths import NARROW, group_id, length_faults, measured_cm
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import senseless_words
-from tests.drawing.readback import SVG, Page, read_tree
+from tests.drawing.readback import Page, read_tree
 
+SVG = "{http://www.w3.org/2000/svg}"
 WIDEST_MM = {"column": 85.0, "page": 170.0, "phone": 360 / 96 * 25.4}
 """What was asked for: millimetres, and pixels of which there are 96 to the inch (CSS)."""
 

@@ -137,7 +137,7 @@ def along(start: Point, end: Point, distance: float) -> Point:
     return start[0] + dx * share, start[1] + dy * share
 
 
-SVG = "{http://www.w3.org/2000/svg}"
+_SVG = "{http://www.w3.org/2000/svg}"
 _NUMBER = r"-?\d+(?:\.\d+)?"
 _POINT = re.compile(rf"({_NUMBER}),({_NUMBER})")
 _STRAIGHT = re.compile(rf"M{_NUMBER},{_NUMBER}(?: L{_NUMBER},{_NUMBER})*( Z)?")
@@ -162,7 +162,7 @@ def read_tree(root: ET.Element) -> Page:
     for group in _named_groups(root):
         name, kind = group.attrib["id"], group.attrib["class"]
         for element in group:
-            if element.tag == f"{SVG}text":
+            if element.tag == f"{_SVG}text":
                 words.append(_words(name, kind, element))
             elif kind != "tint":
                 strokes.append(_stroke(name, kind, element))
@@ -170,7 +170,7 @@ def read_tree(root: ET.Element) -> Page:
 
 
 def _named_groups(parent: ET.Element) -> Iterator[ET.Element]:
-    for group in parent.findall(f"{SVG}g"):
+    for group in parent.findall(f"{_SVG}g"):
         if group.get("id"):
             yield group
         else:
@@ -234,7 +234,7 @@ def _stroke(group: str, kind: str, element: ET.Element) -> Stroke:
     filled = element.get("fill", "none") != "none"
     pen = element.attrib["class"]
     width = 0.0 if filled else float(element.attrib["stroke-width"])
-    if element.tag == f"{SVG}circle":
+    if element.tag == f"{_SVG}circle":
         x, y, radius = (float(element.attrib[key]) for key in ("cx", "cy", "r"))
         disc = ShapelyPoint(x, y).buffer(radius, quad_segs=32)
         ring = tuple((x, y) for x, y, *_ in disc.exterior.coords)

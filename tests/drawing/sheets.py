@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache, cached_property
 
@@ -107,7 +107,7 @@ def _asked(design: Design, pages: Pages) -> list[int]:
     return [index for index, (_, size) in enumerate(pages.names) if thorough() or size in names]
 
 
-def every_sheet(design: Design, results: Sequence[Result]) -> Iterator[Drawn]:
+def every_sheet(design: Design, results: tuple[Result, ...]) -> Iterator[Drawn]:
     """Every sheet."""
     by_size = {result.size.name: result for result in results}
     for page in draw_sheets(setting_of(design, results)):

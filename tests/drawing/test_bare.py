@@ -12,6 +12,7 @@ from functools import cache
 import pytest
 from PIL import Image
 from pypdf import PdfReader
+from shapely import LineString
 from shapely.ops import substring
 
 from schematics.checks.evaluation import Result
@@ -211,7 +212,8 @@ def test_no_label_is_on_the_other_side_of_the_outline(name: str, size: str | Non
     """Lines to labels of a hem, of a dimension beside a wide body, and of its fold where it is short."""
     page = shipped_page(name, size, stem)
     for leader in (stroke for stroke in page.strokes if stroke.pen == "leader"):
-        beyond_tip = substring(leader.shape, 0.05, leader.shape.length)
+        line = LineString(leader.points)
+        beyond_tip = substring(line, 0.05, line.length)
         for piece, outline in page.outlines.items():
             assert not beyond_tip.intersects(outline.exterior), (leader.group, piece)
 
