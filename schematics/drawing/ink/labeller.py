@@ -306,10 +306,7 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...])
 def _leaders(
     tip: Point, ahead: float, lengths: tuple[int, ...]
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Direction, then tip, elbow and end of leaders of those lengths round ``ahead``.
-
-    Steep ones land to both sides.
-    """
+    """Direction, then tip, elbow and end of leaders of those lengths; steep ones land to both sides."""
     turns = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
     onward = np.where(turns[:, 0] >= 0, _LANDING, -_LANDING)
     is_steep = np.abs(turns[:, 0]) < _STEEP
