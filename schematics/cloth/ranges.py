@@ -6,8 +6,8 @@ from dataclasses import dataclass, fields
 from itertools import product
 
 from schematics.cloth.draping import POINTS, Settled, settled, settled_again
-from schematics.cloth.hem_and_neck import Answers, answers
 from schematics.cloth.material import ROUGHEST, SMOOTHEST, SOFTEST_CM, STIFFEST_CM, Feel
+from schematics.cloth.worn_heights import Answers, answers
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize
 

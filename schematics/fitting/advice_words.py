@@ -5,17 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-WORK, WORK_SO_FAR = "Work size {size}", "As far as is known, work size {size}"
-NEAREST = "No size fits as it is; size {size} comes nearest."
-
-AND_THEN: Mapping[str, str] = MappingProxyType(
+ADVISED: Mapping[str, str] = MappingProxyType(
     {
-        "right": ".",
-        "unsure": ": it should fit, but that is not sure.",
-        "mind": ", and mind what is said of it.",
+        "right": "Work size {size}.",
+        "unsure": "Work size {size}: it should fit, but that is not sure.",
+        "mind": "Work size {size}, and mind what is said of it.",
     }
 )
-"""What follows `WORK`, by how right the size is."""
+"""What is said of the advised size, by how right it is."""
+
+ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
+    {
+        "right": "As far as is known, work size {size}.",
+        "unsure": "As far as is known, work size {size}: it should fit.",
+        "mind": "As far as is known, work size {size}, and mind what is said of it.",
+    }
+)
+"""The same where something of it is not known."""
+
+NEAREST = "No size fits as it is; size {size} comes nearest."
 
 
 def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
@@ -24,5 +32,4 @@ def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
     >>> advised_sentence("6", "mind", unknown=False)
     'Work size 6, and mind what is said of it.'
     """
-    work = WORK_SO_FAR if unknown else WORK
-    return f"{work}{AND_THEN[how]}".format(size=size)
+    return (ADVISED_SO_FAR if unknown else ADVISED)[how].format(size=size)

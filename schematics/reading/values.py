@@ -263,13 +263,14 @@ class Whole(ValueKind):
         return {"type": "integer", "minimum": self.low, "maximum": self.high}
 
 
+LETTERS = "Latin, Greek, Cyrillic, Armenian or Georgian letters"
+"""What the lettering of the sheets has."""
+
+
 def letter_fault(text: str) -> str:
     """Which character of a text no sheet can show; empty if they can show it all."""
     sign = unlettered(text)
-    return sign and (
-        f"the lettering of the sheets has no {sign!r} (U+{ord(sign):04X}); "
-        "use Latin, Greek, Cyrillic, Armenian or Georgian letters"
-    )
+    return sign and f"the lettering of the sheets has no {sign!r} (U+{ord(sign):04X}); use {LETTERS}"
 
 
 class ColourValue(ValueKind):

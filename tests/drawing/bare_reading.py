@@ -9,14 +9,18 @@ from __future__ import annotations
 import math
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
+from contextlib import closing
 from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 from itertools import chain
 
-from schematics.checks.evaluation import Result, evaluate
+import pytest
+import shapely
+
+from schematics.checks.evaluation import Result
 from schematics.design.design import Design
-from schematics.drawing.bare.drawings import bare_drawings
+from schematics.drawing.bare import drawings
 from schematics.drawing.bare.rooms import WIDTHS
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
@@ -32,7 +36,7 @@ from tests.drawing.audit_layout import (
 from tests.drawing.audit_lengths import NARROW, group_id, length_faults, measured_cm
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import senseless_words
-from tests.drawing.readback import Page, read_page
+from tests.drawing.readback import Page, read_tree
 
 SVG = "{http://www.w3.org/2000/svg}"
 WIDEST_MM = {"column": 85.0, "page": 170.0, "phone": 360 / 96 * 25.4}
@@ -45,6 +49,21 @@ FONT_MM = {"column": 2.5 / (1493 / 2048), "page": 2.5 / (1493 / 2048), "phone": 
 """Of the font: its capitals 2.5 mm high (1493 of 2048 units in its OS/2 table), or 12 pixels."""
 
 LAYERS = ["colours", "texture", "outline", "lines", "dimensions", "labels", "table"]
+
+
+def drawings_in(
+    widths: Sequence[str], design: Design, results: Sequence[Result], size: str | None
+) -> Generator[tuple[str, Sheet]]:
+    """The bare drawings in those widths alone."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(drawings, "WIDTHS", {width: WIDTHS[width] for width in widths})
+        yield from drawings.bare_drawings(design, results, size)
+
+
+def one_drawing(design: Design, results: Sequence[Result], size: str | None, stem: str) -> Sheet:
+    """That of such a stem, as `body-column`, in whose width alone others are drawn before it."""
+    with closing(drawings_in((stem.rpartition("-")[2],), design, results, size)) as drawn:
+        return next(sheet for each, sheet in drawn if each == stem)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +81,6 @@ class BarePage(Page):
 @lru_cache(maxsize=16)
 def read_bare(svg: str) -> BarePage:
     """The drawing with its layers taken apart, and the words of every dimension with its lines again."""
-    ET.register_namespace("", SVG[1:-1])
     root = ET.fromstring(svg)
     (everything,) = root.findall(f"{SVG}g")
     layers = {layer.get("id"): layer for layer in everything}
@@ -75,7 +93,7 @@ def read_bare(svg: str) -> BarePage:
             if group.get("class") == "label" and of is not None and of is not group:
                 layer.remove(group)
                 of.extend(group)
-    page = read_page(ET.tostring(root, encoding="unicode"))
+    page = read_tree(root)
     told = re.search(r"drawn at 1:(\d+(?:\.\d)?)", root.findtext(f"{SVG}desc") or "")
     known = {each.name: getattr(page, each.name) for each in fields(Page)}
     return BarePage(**known, told_scale=float(told[1]) if told else None)
@@ -137,8 +155,8 @@ def paper_faults(page: Page, width: str) -> Iterator[str]:
         yield f"it is {page.width} mm wide"
     if width in HIGHEST_MM and page.height > HIGHEST_MM[width]:
         yield f"it is {page.height} mm high"
-    shapes = [*(stroke.shape.bounds for stroke in page.strokes), *(words.box.bounds for words in page.words)]
-    for x0, y0, x1, y1 in shapes:
+    shapes = [*(stroke.shape for stroke in page.strokes), *(words.box for words in page.words)]
+    for x0, y0, x1, y1 in shapely.bounds(shapes):
         if min(x0, y0) < 0 or x1 > page.width or y1 > page.height:
             yield f"something is off the paper, at {x0:.1f}, {y0:.1f}"
 
@@ -227,12 +245,13 @@ def expected_figure(key: str, length_cm: float, unit: str) -> str:
     return " ".join(each for each in (str(whole) if whole or not rest else "", fraction) if each)
 
 
-def bare_sheets(design: Design) -> Iterator[tuple[str, tuple[str, ...], list[str]]]:
+def bare_sheets(
+    design: Design, results: Sequence[Result]
+) -> Iterator[tuple[str, tuple[str, ...], list[str]]]:
     """Every bare drawing of a design: its stem, what it has no room for, and its faults."""
-    results = evaluate(design)
     for result in (None, *results):
         size = result.size.name if result else None
-        for stem, sheet in bare_drawings(design, results, size):
+        for stem, sheet in drawings.bare_drawings(design, results, size):
             found = [] if sheet.unplaced else sheet_faults(stem, sheet, result)
             yield stem, sheet.unplaced, [f"{design.slug}, {size}, {fault}" for fault in found]
 

@@ -18,13 +18,17 @@ from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, l
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
+    FEW,
+    MANY,
     Spot,
+    Tips,
     beside_edge,
     draw_first,
     draw_label,
     draw_leader,
     letter_seam,
     number_marker,
+    off_lines,
 )
 from schematics.drawing.ink.marks import (
     Area,
@@ -67,8 +71,14 @@ _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 _FROM_FOLD, _BELOW_FOLD = 1.1, (1.5, 2.5, 4.0)
 """Between the fold and its name, and from its end to a name below it, in mm."""
 
+_OFF_FOLD = (0.0, 0.2, -0.2, 0.4, -0.4)
+"""How far aside of the fold a name below it is tried, as shares of its width: the fold still points at it."""
+
 _AT_A_LINE, _BESIDE_TIP, _BESIDE_FOLD = 1.5, 4.0, 2.5
 """Within so many mm of an arrow's end no line of a dimension begins, none should begin, no fold should be."""
+
+_DIMENSIONED = 20.0
+"""A stretch longer than this, in mm, is to have lines at its ends: an arrow does not tell where it ends."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -233,6 +243,9 @@ def _draw_spans(
         if span.whole_edge or not any(
             draw_dimension(block, span.key, track, words(item, span, halved)) for track in tracks
         ):
+            if block.hurried and not span.whole_edge and tracks[0].length > _DIMENSIONED:
+                block.unplaced.append(span.key)
+                return
             named = words(item, replace(span, whole_edge=True), halved)
             left_over.append(
                 (
@@ -245,14 +258,18 @@ def _draw_spans(
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
         if block.hurried and block.is_lost:
             return
-        apart = [tip for tip in tips if not block.is_beside_a_line(tip[0], _AT_A_LINE)]
-        clear_first = sorted(apart or tips, key=lambda tip: _misled(block, tip[0], on_fold=piece.on_fold))
-        draw_leader(block, key, clear_first, named)
+        apart = off_lines(block, tips, _AT_A_LINE)
+        if block.hurried and block.beside_a_line([apart[0][0]], _AT_A_LINE)[0]:
+            block.unplaced.append(key)
+            return
+        clear_first = _clear_first(block, apart, on_fold=piece.on_fold)
+        draw_leader(block, key, clear_first, named, crossings=FEW if block.hurried else MANY)
 
 
-def _misled(block: Block, tip: Point, *, on_fold: bool) -> tuple[bool, bool]:
-    """Whether an arrow that ends there could be taken for one to a dimension, or to the fold."""
-    return block.is_beside_a_line(tip, _BESIDE_TIP), on_fold and abs(tip[0]) < _BESIDE_FOLD
+def _clear_first(block: Block, tips: Tips, *, on_fold: bool) -> Tips:
+    """First those where an arrow could be taken for one to no dimension, and of these not to the fold."""
+    beside = dict(zip(tips, block.beside_a_line([at for at, _ in tips], _BESIDE_TIP), strict=True))
+    return sorted(tips, key=lambda tip: (beside[tip], on_fold and abs(tip[0][0]) < _BESIDE_FOLD))
 
 
 _HURRIED_SHARES = (0.5, 0.36, 0.64, 0.14, 0.86)
@@ -261,9 +278,7 @@ _SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
 
 def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
     """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
-    shares = (
-        (0.5, 0.36, 0.64, 0.14, 0.86) if hurried else (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
-    )
+    shares = _HURRIED_SHARES if hurried else _SHARES
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 
@@ -290,7 +305,10 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
         if draw_label(block, "note", "centre back", label, spots, optional=True):
             return
     for label in (one, two):
-        spots = [Spot((0.0, bottom + label.size[1] / 2 + below)) for below in _BELOW_FOLD]
+        width, height = label.size
+        spots = [
+            Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
+        ]
         if draw_label(block, "note", "centre back", label, spots, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]

@@ -23,6 +23,11 @@ from schematics.garment.printed_lengths import finished_figure
 from schematics.wearer.asking import ASKED_HEADING, questions_of, said
 
 _IN_WORDS = {
+    "body.neck": "body, stitches at the neck",
+    "body.hem": "body, stitches at the hem",
+    "body.width": "body, stitches across",
+    "body.slot": "body, stitches left out for the panel",
+    "body.lines": "body, lines of increases",
     "body.increase_every": "body, rows from one increase row to the next",
     "body.increase_until": "body, last row with increases",
     "arms.from_front": "stitches from the front seam to the arm",

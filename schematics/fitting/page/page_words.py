@@ -19,7 +19,7 @@ from schematics.checks.rules.sentence import (
     TO_BE_SURE,
 )
 from schematics.checks.tape import LESS_THAN
-from schematics.fitting.advice_words import AND_THEN, NEAREST, WORK, WORK_SO_FAR
+from schematics.fitting.advice_words import ADVISED, ADVISED_SO_FAR, NEAREST
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
@@ -86,9 +86,8 @@ WORDS: dict[str, Any] = {
     "whoever": {"pattern": " Whoever wears it.", "own": " Whoever wears it, at the pattern's gauge."},
     "summary": {
         "nothing": "Type a measurement or an age to see which sizes fit.",
-        "work": WORK,
-        "work_so_far": WORK_SO_FAR,
-        "then": dict(AND_THEN),
+        "advised": dict(ADVISED),
+        "advised_so_far": dict(ADVISED_SO_FAR),
         "nearest": NEAREST,
         "problems": ["1 entry is left out.", "{count} entries are left out."],
         "gauge": "At your gauge.",

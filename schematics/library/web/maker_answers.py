@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 
 from schematics.design.design import Design, Parts
+from schematics.document.lettering.text import unlettered
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.errors import SchematicsError, UsageError
 from schematics.fitting.gauge_text import read_gauge
@@ -17,7 +18,7 @@ from schematics.fitting.measured import given_wearer, resolved
 from schematics.reading.problems import show_value
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.spellings import NUMBER_PATTERN, parse_length
-from schematics.reading.values import letter_fault
+from schematics.reading.values import LETTERS
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
 
@@ -163,4 +164,6 @@ def _parts(typed: Mapping[str, str], design: Design) -> Parts | None:
 
 
 def _name_fault(name: str) -> str:
-    return (folder_fault(name, LONGEST_NAME) or letter_fault(name)) if name else ""
+    if sign := unlettered(name):
+        return f"{sign!r} cannot be printed; use {LETTERS}"
+    return folder_fault(name, LONGEST_NAME) if name else ""

@@ -47,7 +47,7 @@ function advisedWords({ name, lines, verdict, right, gaps }) {
   const reported = lines.filter(({ answer }) => answer === "stop" || answer === "mind");
   const how = right ? "right" : reported.every(({ unsure }) => unsure) ? "unsure" : "mind";
   if (how === "mind" && verdict === "stop") return filled(summary.nearest, { size: name });
-  return filled((gaps ? summary.work_so_far : summary.work) + summary.then[how], { size: name });
+  return filled((gaps ? summary.advised_so_far : summary.advised)[how], { size: name });
 }
 
 // Why, in short: what is to spare at hem, wrist and head, as far as it is known: {code, words}.
