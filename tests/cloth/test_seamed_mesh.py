@@ -1,4 +1,4 @@
-"""The mesh of a garment against the garment: areas, lengths that meet, one surface with holes for the arms."""
+"""The mesh of a garment against the garment: areas, edges that meet, one surface with holes for arms."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ def test_lines_run_along_edges_of_triangles(design: str) -> None:
 
 def test_stitches_run_across_along_the_rows() -> None:
     """A ring sector's rows are arcs about its centre: across is square to the radius."""
-    garment = garment_of("tidepool")
+    garment = garment_of("tidepool", "M")  # its increases go on to the hem
     mesh = seamed_mesh(garment, 300)
     body = mesh.part == 0
     neck, hem = (garment.piece(BODY).edge(name).length_cm for name in ("neck", "hem"))
@@ -71,3 +71,13 @@ def test_stitches_run_across_along_the_rows() -> None:
 def test_a_finer_mesh_has_as_many_more_points() -> None:
     coarse, fine = (seamed_mesh(garment_of("saltmarsh"), points) for points in (200, 800))
     assert math.isclose(len(fine.place), 4 * len(coarse.place), rel_tol=0.3)
+
+
+@pytest.mark.parametrize("design", ["kelp", "tidepool", "sandpiper"])
+def test_fabric_is_as_large_as_its_stitches(design: str) -> None:
+    """Of a body whose increases end above the hem the outline is a taper, smaller than what is worked."""
+    garment = garment_of(design)
+    mesh = seamed_mesh(garment, 300)
+    one, other = mesh.rest[:, 1] - mesh.rest[:, 0], mesh.rest[:, 2] - mesh.rest[:, 0]
+    area = 0.5 * (one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0])
+    assert area[mesh.part == 0].sum() == pytest.approx(garment.piece(BODY).area_cm2 / 2, rel=0.03)
