@@ -33,6 +33,6 @@ def wider_than_drawn(body: Piece, place: Floats) -> Floats:
         return np.ones(len(place))
     depth, _ = down_and_around(place, body.edge("neck").path, body.edge("hem").path)
     tapering = stitches[0] + (stitches[-1] - stitches[0]) * depth
-    row = np.minimum((depth * len(stitches)).astype(np.int64), len(stitches) - 1)
-    wider: Floats = np.array(stitches)[row] / tapering
+    middles = (np.arange(len(stitches)) + 0.5) / len(stitches)
+    wider: Floats = np.interp(depth, middles, stitches) / tapering
     return wider

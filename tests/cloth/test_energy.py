@@ -52,7 +52,7 @@ def test_the_hessian_of_pulled_fabric_is_that_of_its_energy() -> None:
     for triangle, block in zip(cut, stretch.at(at)[2](), strict=True):
         rows = (3 * triangle[:, None] + np.arange(3)).ravel()
         whole[np.ix_(rows, rows)] += block
-    across = RANDOM.normal(0, 1, at.shape)
+    across: Floats = np.asarray(RANDOM.normal(0, 1, at.shape))
     later, before = (stretch.at(at + off * across)[1] for off in (1e-5, -1e-5))
     expected = np.ravel(later - before) / 2e-5
     assert whole @ across.ravel() == pytest.approx(expected, abs=1e-5)
