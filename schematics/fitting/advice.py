@@ -165,9 +165,10 @@ def _counted(
 
 def _facts(workshop: Workshop, kept: Sequence[Options]) -> dict[str, Any]:
     """The facts of every combination, an axis for each purpose."""
-    facts: dict[str, Any] = dict(workshop.pattern.facts)
+    names = workshop.pattern.facts.keys() - {_ONLY_SAID}
+    facts: dict[str, Any] = {name: float(workshop.usual[name][0]) for name in names}
     for axis, options in enumerate(kept):
-        for name in facts.keys() - {_ONLY_SAID}:
+        for name in names:
             changes = options.facts[name] - workshop.usual[name]
             changes[np.abs(changes) < HAIR] = 0.0
             if changes.any():

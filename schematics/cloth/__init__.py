@@ -1,0 +1,1 @@
+"""How a garment hangs on a body: a small quasi-static cloth, worn with the arms down and level."""
