@@ -71,7 +71,7 @@ def said(text: str) -> Document:
 @pytest.mark.slow
 @pytest.mark.skipif(not Path("/proc/self/statm").exists(), reason="reads what Linux says of the process")
 def test_what_was_worked_out_for_a_document_is_let_go_of() -> None:
-    """Kept for ten documents, as Typst would, these eight hold 40 MB more than the first did; let go of, 4."""
+    """Kept for ten documents, as Typst would, eight hold 40 MB more than the first; let go of, 4."""
 
     def resident_mb() -> float:
         return int(Path("/proc/self/statm").read_text().split()[1]) * os.sysconf("SC_PAGE_SIZE") / 1e6
