@@ -74,7 +74,10 @@ def test_a_name_of_other_letters_is_not_lost(tmp_path: Path) -> None:
     path.write_text("name,age\n\u674e\u96f7,6\nZoe\u0308,6\n", "utf-8")
     fitted = group_fit(TIDEPOOL, TIDEPOOL.sizes[2:3], read_group(path, TIDEPOOL.unit))
     printed, shown = (
-        [card.heading.partition(":")[0] for card in cards_document(TIDEPOOL, fitted, lettered=each).sections]
+        [
+            str(card.heading).partition(":")[0]
+            for card in cards_document(TIDEPOOL, fitted, lettered=each).sections
+        ]
         for each in (True, False)
     )
     assert shown == ["\u674e\u96f7", "Zoe\u0308"]
