@@ -55,7 +55,7 @@ def bending_forms(
 
     def form(pairs: tuple[Indices, Indices], share: float, *, alone: bool) -> Sparse:
         front, back = pairs
-        weight = 3 * 0.5 * (stiffness[owner[front]] + stiffness[owner[back]])
+        weight = 0.75 * (stiffness[owner[front]] + stiffness[owner[back]])
         scale = np.sqrt(share * weight / (area[owner[front]] + area[owner[back]]))
         rows = np.arange(len(front))
         ends = [
