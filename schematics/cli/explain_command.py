@@ -21,7 +21,7 @@ def explain(code: str | None, limits: bool, keys: bool, form: str) -> int:
     """
     from schematics.analysis import explanations
     from schematics.analysis.json_keys import KEYS
-    from schematics.checks import FAMILIES
+    from schematics.checks import TOPICS
     from schematics.checks import explain as explanation_of
     from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 
@@ -32,7 +32,7 @@ def explain(code: str | None, limits: bool, keys: bool, form: str) -> int:
     elif keys:
         document = explanations.keys_document({**KEYS, **WEARER_KEYS})
     elif code is None:
-        document = explanations.codes_document(FAMILIES)
+        document = explanations.codes_document(TOPICS)
     else:
         document = explanations.explanation_document(explanation_of(code))
     print_documents([document], form)
