@@ -54,16 +54,22 @@ def remember_patterns(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have changed counts looked for but once of a size, its fabrics and a wearer."""
-    from schematics.fitting import fitting, suggestions
+    from schematics.fitting import fitting
 
-    for module in (fitting, suggestions):
-        monkeypatch.setattr(module, "advise", _advised_once)
+    monkeypatch.setattr(fitting, "advise", _advised_once)
+
+
+def remember_rescue(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have what mends a finished size looked for but once of a design, what was measured and a wearer."""
+    from schematics.fitting.rescue import rescue
+
+    monkeypatch.setattr(rescue, "rescue", partial(_once, rescue.rescue))
 
 
 def _advised_once(workshop: Workshop, wearer: Wearer) -> Advice | None:
     from schematics.fitting.advice import advise
 
-    of = wearer, workshop.size, workshop.parts, workshop.design
+    of = wearer, workshop.pattern.size, workshop.pattern.parts, workshop.design
     for known, advice in _ADVISED:
         if known == of:
             return advice

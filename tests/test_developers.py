@@ -87,6 +87,7 @@ def test_a_new_spec_has_what_the_construction_asks_for(place: Path, design: Desi
     assert "fanned" in json.dumps(design_schema())
 
 
+@pytest.mark.slow
 def test_the_garment_has_so_many_stitches_at_the_hem(design: Design) -> None:
     for result in evaluate(design):
         body, neck = result.garment.piece("body"), result.size.body.neck
@@ -123,6 +124,7 @@ def test_every_command_knows_it(place: Path, command: str, words: str) -> None:
     assert words in re.sub(r"\s+", " ", result.stdout)
 
 
+@pytest.mark.slow
 def test_its_hem_is_worked_out_by_hand(place: Path, design: Design) -> None:
     printed = re.sub(r"\s+", " ", said("workings", "fan.yaml", "--size", "4"))
     neck = design.sizes[0].body.neck

@@ -89,6 +89,7 @@ def test_mixed_fractions_of_an_inch_are_exact_before_the_last_rounding(
     assert parse_length(f"{whole} {top}/{bottom} in", Unit.CM) == pytest.approx(float(exact), rel=1e-15)
 
 
+@pytest.mark.slow
 @given(st.text())
 def test_any_text_is_a_length_or_a_value_error(text: str) -> None:
     try:

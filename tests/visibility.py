@@ -1,7 +1,7 @@
 """Shortest paths by brute force, in exact arithmetic: what `tests/garment/test_geodesic.py` measures against.
 
 Vertices are whole numbers. Every vertex sees every other whose line stays inside, which is decided
-without rounding, and scipy finds the shortest ways among them all.
+without rounding, and networkx finds the shortest ways among them all.
 """
 
 from __future__ import annotations
@@ -13,7 +13,6 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TypeAlias
 
-import networkx as nx
 from shapely import Polygon, box, unary_union
 
 Vertex: TypeAlias = tuple[int, int]
@@ -70,6 +69,8 @@ def sees(rings: Rings, one: Vertex, other: Vertex) -> bool:
 
 def shortest_lengths(rings: Rings, extra: Sequence[Vertex]) -> dict[tuple[Vertex, Vertex], float]:
     """The length of the shortest way between every two of all vertices and the extra points."""
+    import networkx as nx
+
     nodes = list(dict.fromkeys([*(vertex for ring in rings for vertex in ring), *extra]))
     graph: nx.Graph[Vertex] = nx.Graph()
     graph.add_nodes_from(nodes)

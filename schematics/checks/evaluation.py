@@ -83,10 +83,9 @@ def _in_colours(garment: Garment, design: Design) -> Garment:
         return garment
     pieces = []
     for piece in garment.pieces:
-        colour, number = design.colour_of(piece.name)
         several = piece.fabric.chart is not None and len(piece.fabric.chart.colours) > 1
-        shaded = replace(piece, shades=shades) if shades else piece
-        pieces.append(shaded if several else replace(shaded, colour=colour, hatching=number))
+        colour, number = (piece.colour, piece.hatching) if several else design.colour_of(piece.name)
+        pieces.append(replace(piece, shades=shades, colour=colour, hatching=number))
     return replace(garment, pieces=tuple(pieces))
 
 

@@ -59,14 +59,17 @@ Sure: TypeAlias = Certainty | Callable[[], Certainty | None] | None
 """How sure a finding is, or what works it out; None where nothing it goes by is in doubt."""
 
 
+Numbers: TypeAlias = Mapping[str, float] | Callable[[], Mapping[str, float]]
+"""Figures by their names, or what works them out."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Finding:
     """One result of one check on one size.
 
-    ``figures`` are the numbers behind the sentence: centimetres unless a name says otherwise
-    (``_fraction``, ``_count``, ``_rows``). ``words`` are put together when they are first read: of most
-    findings that are good they never are, and neither is how ``sure`` it is. What is ``unsure`` is good as it
-    is measured, and to be minded because too few cases hold.
+    ``words`` are put together, ``numbers`` and how ``sure`` it is are worked out when they are first read: of
+    most findings that are good they never are. What is ``unsure`` is good as it is measured, and to be minded
+    because too few cases hold.
     """
 
     code: str
@@ -74,9 +77,14 @@ class Finding:
     size: str
     place: str
     words: Words = field(repr=False)
-    figures: Mapping[str, float] = field(default_factory=dict)
+    numbers: Numbers = field(default_factory=dict)
     unsure: bool = False
     sure: Sure = field(default=None, repr=False)
+
+    @cached_property
+    def figures(self) -> Mapping[str, float]:
+        """The numbers behind the sentence: cm unless a name says otherwise (``_fraction``, ``_rows``)."""
+        return self.numbers() if callable(self.numbers) else self.numbers
 
     @cached_property
     def certainty(self) -> Certainty | None:
@@ -109,6 +117,7 @@ class Finding:
         return {
             **{each.name: getattr(self, each.name) for each in fields(self)},
             "words": self.sentence,
+            "numbers": self.figures,
             "sure": self.certainty,
         }
 
@@ -186,7 +195,7 @@ class Case:
     def finding(self, code: str, severity: Severity, place: str, words: Words, **figures: float) -> Finding:
         """A finding on this size."""
         return Finding(
-            code=code, severity=severity, size=self.size.name, place=place, words=words, figures=figures
+            code=code, severity=severity, size=self.size.name, place=place, words=words, numbers=figures
         )
 
 

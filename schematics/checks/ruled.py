@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import partial
 
 from schematics.checks.certainty import certainty
-from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.checks.finding import Case, Certainty, Explanation, Family, Finding, Severity
 from schematics.checks.rules.judging import Judge, JudgedClause
 from schematics.checks.rules.rule import Rule
 from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Printed, Shown, Words
@@ -65,9 +65,6 @@ def _finding(case: Case, judge: Judge) -> Finding:
     rule, (measured, answer) = judge.rule, case.answers(judge.rule.code)
     if answer is Answer.UNKNOWN:
         return case.finding(rule.code, SEVERITIES[answer], rule.place, _missing(case, rule))
-    body, garment, *reported = map(float, judge.numbers(case.inputs))
-    finite = math.isfinite(body) and math.isfinite(garment)
-    figures = zip(rule.reported, reported, strict=True) if finite else ()
     return Finding(
         code=rule.code,
         severity=SEVERITIES[answer],
@@ -75,9 +72,24 @@ def _finding(case: Case, judge: Judge) -> Finding:
         place=rule.place,
         words=partial(_said, case, judge, measured),
         unsure=answer is not measured,
-        sure=partial(certainty, case, rule.code) if finite else None,
-        figures={name: figure for name, figure in figures if figure == figure},
+        sure=partial(_certainty, case, judge),
+        numbers=partial(_reported, case, judge),
     )
+
+
+def _figures(case: Case, judge: Judge) -> list[float]:
+    """What is reported; nothing where what is asked for, or what there is, is no number."""
+    body, garment, *reported = map(float, judge.numbers(case.inputs))
+    return reported if math.isfinite(body) and math.isfinite(garment) else []
+
+
+def _reported(case: Case, judge: Judge) -> dict[str, float]:
+    figures = zip(judge.rule.reported, _figures(case, judge), strict=False)
+    return {name: figure for name, figure in figures if figure == figure}
+
+
+def _certainty(case: Case, judge: Judge) -> Certainty | None:
+    return certainty(case, judge.rule.code) if _figures(case, judge) else None
 
 
 def _missing(case: Case, rule: Rule) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from functools import partial
+from functools import cache, partial
 
 from schematics.checks.certainty import seam_certainty
 from schematics.checks.counts import bound_by
@@ -88,7 +88,7 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         size=case.size.name,
         place=_place(seams),
         words=words,
-        figures={
+        numbers={
             "first_cm": first,
             "second_cm": second,
             "apart_cm": apart,
@@ -131,16 +131,23 @@ def _nearest(edge: Edge, length_cm: float) -> tuple[int, float]:
 
 def _join(case: Case, seams: Sequence[Seam]) -> Finding:
     seam = seams[0]
-    how = join(seam.first.count, seam.second.count)
-    return case.finding(
-        JOIN,
-        Severity.GOOD,
-        _place(seams),
-        lambda: f"{join_words(how, *seam.sides(seam.names))}.",
-        first_count=seam.first.count,
-        second_count=seam.second.count,
-        ratio_first_count=how.ratio.numerator,
-        ratio_second_count=how.ratio.denominator,
+    how = cache(partial(join, seam.first.count, seam.second.count))
+
+    def numbers() -> dict[str, float]:
+        return {
+            "first_count": how().first_rows,
+            "second_count": how().second_rows,
+            "ratio_first_count": how().ratio.numerator,
+            "ratio_second_count": how().ratio.denominator,
+        }
+
+    return Finding(
+        code=JOIN,
+        severity=Severity.GOOD,
+        size=case.size.name,
+        place=_place(seams),
+        words=lambda: f"{join_words(how(), *seam.sides(seam.names))}.",
+        numbers=numbers,
     )
 
 

@@ -16,7 +16,7 @@ from schematics.cloth.bending import Sparse
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
-    """Where the numbers of blocks go: ``order`` gives each coordinate ``(n, 3)`` its row, -1 where it is held.
+    """Where the numbers of blocks go: ``order`` gives each coordinate ``(n, 3)`` its row, -1 if it is held.
 
     ``triangle_places`` and ``point_places`` are the places in the band of the blocks' numbers at
     ``triangle_numbers`` and ``point_numbers``. ``constant`` is what never changes.
@@ -85,9 +85,19 @@ def band(triangles: Indices, held: Flags, forms: tuple[Sparse, Sparse], diagonal
         entries.append((order[:, axis], order[:, axis], diagonal))
     row, column, value = (np.concatenate([each[at] for each in entries]) for at in range(3))
     corner = order[triangles].reshape(len(triangles), 9)
-    corner_row, corner_column = (np.broadcast_to(each, (len(triangles), 9, 9)).ravel() for each in (corner[:, :, None], corner[:, None]))
-    point_row, point_column = (np.broadcast_to(each, (count, 3, 3)).ravel() for each in (order[:, :, None], order[:, None]))
-    width = int(max((one - other)[(one >= 0) & (other >= 0)].max() for one, other in ((row, column), (corner_row, corner_column))))
+    corner_row, corner_column = (
+        np.broadcast_to(each, (len(triangles), 9, 9)).ravel()
+        for each in (corner[:, :, None], corner[:, None])
+    )
+    point_row, point_column = (
+        np.broadcast_to(each, (count, 3, 3)).ravel() for each in (order[:, :, None], order[:, None])
+    )
+    width = int(
+        max(
+            (one - other)[(one >= 0) & (other >= 0)].max()
+            for one, other in ((row, column), (corner_row, corner_column))
+        )
+    )
 
     def places(one: Indices, other: Indices) -> tuple[Indices, Indices]:
         numbers = np.flatnonzero((other >= 0) & (one >= other))
@@ -100,7 +110,7 @@ def band(triangles: Indices, held: Flags, forms: tuple[Sparse, Sparse], diagonal
         order=order, width=width, size=size,
         triangle_places=triangle_places, triangle_numbers=triangle_numbers,
         point_places=point_places, point_numbers=point_numbers,
-        constant=np.bincount(constant_places, value[constant_numbers], size * (width + 1)),
+        constant=np.bincount(constant_places, value[constant_numbers], size * (width + 1)).astype(float),
     )  # fmt: skip
 
 

@@ -22,8 +22,8 @@ def bending_forms(
 ) -> tuple[Sparse, Sparse]:
     """The forms of the coordinates across the plane of symmetry, and of the other two.
 
-    An edge on the plane bends between a triangle and its mirror image: half of that is this half's, and across
-    the plane the image moves the other way.
+    An edge on the plane bends between a triangle and its mirror image: half of that is this half's, and
+    across the plane the image moves the other way.
 
     Args:
         triangles: ``(t, 3)`` points.

@@ -98,7 +98,8 @@ def _round_cone(start: Floats, end: Floats, first: float, last: float) -> _Sheet
     turn, sides = _turns(), _around(axis)
     round_it = np.cos(turn)[:, None] * sides[0] + np.sin(turn)[:, None] * sides[1]
     rings = [
-        centre + radius * (math.sin(tilt) * axis + math.cos(tilt) * round_it) for centre, radius, tilt in tilts
+        centre + radius * (math.sin(tilt) * axis + math.cos(tilt) * round_it)
+        for centre, radius, tilt in tilts
     ]
     return _rings(np.array(rings))
 
@@ -107,7 +108,9 @@ def _ellipsoid(centre: Floats, half: Floats, axes: Floats) -> _Sheet:
     turn = _turns()
     tilts = np.linspace(-math.pi / 2, math.pi / 2, 2 * _CAP + 1)[1:-1]
     rings = [
-        np.column_stack([np.full(_AROUND, math.sin(tilt)), math.cos(tilt) * np.cos(turn), math.cos(tilt) * np.sin(turn)])
+        np.column_stack(
+            [np.full(_AROUND, math.sin(tilt)), math.cos(tilt) * np.cos(turn), math.cos(tilt) * np.sin(turn)]
+        )
         for tilt in tilts
     ]
     return _rings(centre + (np.array(rings) * half) @ axes)

@@ -1,4 +1,4 @@
-"""What keeps fabric out of a body: a push that grows with how near it is, and friction by the last step's push."""
+"""What keeps fabric out of a body: a push that grows with nearness, and friction by the last step's push."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Protocol
 
 import numpy as np
 
-from schematics.cloth.arrays import Floats, norms
+from schematics.cloth.arrays import Evaluated, Floats, norms
 
 CLEARANCE_CM = 0.4
 """The middle of the fabric stays so far from the body, half of what bulky fabric is thick (an assumption)."""
@@ -24,31 +24,23 @@ _HAIR = 1e-12
 class Load(Protocol):
     """What acts on points besides the fabric itself."""
 
-    def energy(self, points: Floats) -> tuple[float, Floats]:
-        """In N cm, and its gradient ``(n, 3)``."""
-        ...
-
-    def hessian(self, points: Floats) -> Floats:
-        """``(n, 3, 3)``, without negative directions."""
+    def at(self, points: Floats) -> Evaluated:
+        """In N cm; its Hessian is ``(n, 3, 3)``."""
         ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tether:
-    """Points ``(n, 3)`` held where they are, by ``stiffness`` ``(n,)`` in N/cm."""
+    """Points ``(n, 3)`` held where they start, by ``stiffness`` ``(n,)`` in N/cm."""
 
-    at: Floats
+    start: Floats
     stiffness: Floats
 
-    def energy(self, points: Floats) -> tuple[float, Floats]:
+    def at(self, points: Floats) -> Evaluated:
         """Of springs."""
-        moved = points - self.at
+        moved = points - self.start
         pull = self.stiffness[:, None] * moved
-        return 0.5 * float((pull * moved).sum()), pull
-
-    def hessian(self, _points: Floats) -> Floats:
-        """The same everywhere."""
-        return self.stiffness[:, None, None] * np.eye(3)
+        return 0.5 * float((pull * moved).sum()), pull, lambda: self.stiffness[:, None, None] * np.eye(3)
 
 
 class Solid(Protocol):
@@ -63,30 +55,25 @@ class Solid(Protocol):
 class Rubbing:
     """Friction on points ``(n,)``: where each sticks to, the way it cannot slide, and what holds it, in N."""
 
-    at: Floats
+    start: Floats
     normal: Floats
     force: Floats
 
-    def energy(self, points: Floats) -> tuple[float, Floats]:
-        """What sliding takes, and its gradient."""
-        slid = self._slid(points)
+    def at(self, points: Floats) -> Evaluated:
+        """What sliding takes."""
+        moved = points - self.start
+        slid = moved - np.einsum("ni,ni->n", moved, self.normal)[:, None] * self.normal
         far = np.sqrt(np.einsum("ni,ni->n", slid, slid) + _CREEP_CM**2)
-        return float(self.force @ (far - _CREEP_CM)), (self.force / far)[:, None] * slid
+        rate = self.force / far
 
-    def hessian(self, points: Floats) -> Floats:
-        """``(n, 3, 3)``."""
-        slid = self._slid(points)
-        far = np.sqrt(np.einsum("ni,ni->n", slid, slid) + _CREEP_CM**2)
-        across = np.eye(3) - self.normal[:, :, None] * self.normal[:, None, :]
-        along = slid / far[:, None]
-        hessian: Floats = (self.force / far)[:, None, None] * (across - along[:, :, None] * along[:, None, :])
-        return hessian
+        def hessian() -> Floats:
+            along = slid / far[:, None]
+            blocks = np.eye(3) - self.normal[:, :, None] * self.normal[:, None, :]
+            blocks -= along[:, :, None] * along[:, None, :]
+            blocks *= rate[:, None, None]
+            return blocks
 
-    def _slid(self, points: Floats) -> Floats:
-        moved = points - self.at
-        along = np.einsum("ni,ni->n", moved, self.normal)
-        slid: Floats = moved - along[:, None] * self.normal
-        return slid
+        return float(self.force @ (far - _CREEP_CM)), rate[:, None] * slid, hessian
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,23 +91,25 @@ class Contact:
         plane[..., 0] = 1.0
         return np.concatenate([near, np.maximum(-points[None, :, 0], 0.0)]), np.concatenate([away, plane])
 
-    def energy(self, points: Floats) -> tuple[float, Floats]:
-        """In N cm, and its gradient."""
+    def at(self, points: Floats) -> Evaluated:
+        """What being nearer takes; its Hessian is that against planes."""
         near, away = self.near(points)
         push = STIFFNESS * self.area * near
-        return 0.5 * float((push * near).sum()), -np.einsum("kn,kni->ni", push, away)
 
-    def hessian(self, points: Floats) -> Floats:
-        """``(n, 3, 3)``, as against planes."""
-        near, away = self.near(points)
-        rate = np.where(near > 0, STIFFNESS * self.area, 0.0)
-        hessian: Floats = np.einsum("kn,kni,knj->nij", rate, away, away)
-        return hessian
+        def hessian() -> Floats:
+            part, point = np.nonzero(near)
+            ways = away[part, point]
+            blocks = np.zeros((len(points), 3, 3))
+            rate = (STIFFNESS * self.area[point])[:, None, None]
+            np.add.at(blocks, point, rate * ways[:, :, None] * ways[:, None, :])
+            return blocks
 
-    def rubbing(self, points: Floats, at: Floats, friction: float) -> Rubbing:
-        """The friction of points where they are, which stick to where ``at`` says."""
+        return 0.5 * float((push * near).sum()), -np.einsum("kn,kni->ni", push, away), hessian
+
+    def rubbing(self, points: Floats, start: Floats, friction: float) -> Rubbing:
+        """The friction of points where they are, which stick to where they ``start``."""
         near, away = self.near(points)
         push = STIFFNESS * self.area * near[:-1]
         pushed = np.einsum("kn,kni->ni", push, away[:-1])
         normal = pushed / (norms(pushed) + _HAIR)[:, None]
-        return Rubbing(at=at, normal=normal, force=friction * push.sum(axis=0))
+        return Rubbing(start=start, normal=normal, force=friction * push.sum(axis=0))

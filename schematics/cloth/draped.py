@@ -20,13 +20,13 @@ PART_NAMES = (*PARTS[:-1], ARM_BAND_RIGHT, ARM_BAND_LEFT)
 class Draped:
     """The whole garment at rest on a body, outside out, right and left being the wearer's.
 
-    ``vertices`` ``(n, 3)`` are in cm: x to the wearer's left, so to the right as seen from the front, y up from
+    ``vertices`` ``(n, 3)`` are in cm: x to the wearer's left, to the right as seen from the front, y up from
     the floor, z to the front. ``triangles`` ``(t, 3)`` run counter-clockwise seen from outside; ``part``
-    ``(t,)`` are places in `PART_NAMES`, ``flat`` ``(t, 3, 2)`` their corners on the piece as `Garment` has it,
-    the left half of a piece on the fold at x < 0. ``lines`` are chains of vertices to be joined in order; of a
-    closed one the first comes again as the last: ``hem``, ``neck edge``, ``neck band end``, and with ``right``
-    or ``left``: ``panel seam``, ``arm band edge``, ``arm band end``, ``side fold``. The hem runs from the centre
-    back by the right side to the centre front; where the arm bands are on it, past them.
+    ``(t,)`` are places in `PART_NAMES`, ``flat`` ``(t, 3, 2)`` their corners on the piece as `Garment` has
+    it, the left half of a piece on the fold at x < 0. ``lines`` are chains of vertices to be joined in order;
+    of a closed one the first comes again as the last: ``hem``, ``neck edge``, ``neck band end``, and with
+    ``right`` or ``left``: ``panel seam``, ``arm band edge``, ``arm band end``, ``side fold``. The hem runs
+    from the centre back by the right side to the centre front; where the arm bands are on it, past them.
 
     ``moved_cm`` is how far the last step moved any vertex, ``deepest_cm`` how deep any lies in the body,
     nought or less where none does.

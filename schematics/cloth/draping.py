@@ -31,9 +31,10 @@ class Hung:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Settled:
-    """What hanging is worked out with, for another go with another feel: the mesh, and where it came to rest."""
+    """A mesh, and where it came to rest, for another go with another feel."""
 
     mesh: SeamedMesh
+    put_on: Worn
     down: Worn
     level: Worn
 
@@ -65,23 +66,25 @@ def settled(garment: Garment, size: FigureSize, feel: Feel, points: int = POINTS
         cloth = fabric_of(garment, mesh, feel)
         arm = solid_arm(size, arm_direction(Pose.DOWN.value))
         shape, out = first_shape(garment, mesh, arm, neck_middle(size), size.neck_breadth_cm)
-        worn = Worn(points=shape, body=solid_body(size, out))
-        worn = put_on(cloth, worn, np.unique(np.concatenate([mesh.arm_rows.ravel(), mesh.neck_rows.ravel()])))
-        worn = turn_arms(cloth, worn, arm.direction, feel.friction)
-        down = settle(cloth, worn, feel.friction)
-        return Settled(mesh=mesh, down=down, level=_raised(cloth, down, feel))
+        bands = np.unique(np.concatenate([mesh.arm_rows.ravel(), mesh.neck_rows.ravel()]))
+        worn = put_on(cloth, Worn(points=shape, body=solid_body(size, out)), bands)
+        return _settled(cloth, mesh, worn, feel)
 
 
 def settled_again(garment: Garment, before: Settled, feel: Feel) -> Settled:
-    """With another feel, from where it came to rest with the arms down."""
+    """With another feel, from where it was put on."""
     with one_thread():
-        cloth = fabric_of(garment, before.mesh, feel)
-        down = settle(cloth, before.down, feel.friction)
-        return Settled(mesh=before.mesh, down=down, level=_raised(cloth, down, feel))
+        return _settled(fabric_of(garment, before.mesh, feel), before.mesh, before.put_on, feel)
 
 
-def _raised(cloth: Fabric3d, down: Worn, feel: Feel) -> Worn:
-    return settle(cloth, turn_arms(cloth, down, arm_direction(Pose.LEVEL.value), feel.friction), feel.friction)
+def _settled(cloth: Fabric3d, mesh: SeamedMesh, worn: Worn, feel: Feel) -> Settled:
+    at_rest = []
+    start = worn
+    for pose in (Pose.DOWN, Pose.LEVEL):
+        turned = turn_arms(cloth, worn, arm_direction(pose.value), feel.friction)
+        worn = settle(cloth, turned, feel.friction)
+        at_rest.append(worn)
+    return Settled(mesh=mesh, put_on=start, down=at_rest[0], level=at_rest[1])
 
 
 def fabric_of(garment: Garment, mesh: SeamedMesh, feel: Feel) -> Fabric3d:

@@ -1,4 +1,4 @@
-"""Where a garment's points are before it is worn: a cone or a folded sheet, the arm bands round the wrists."""
+"""Where a garment's points are before it is worn: a cone or a folded sheet, arm bands round the wrists."""
 
 from __future__ import annotations
 
@@ -22,20 +22,24 @@ _HALF_OPEN = math.radians(40)
 """How far the sheets of a folded body stand off from upright."""
 
 
-def first_shape(garment: Garment, mesh: SeamedMesh, arm: SolidArm, neck: Floats, neck_cm: float) -> tuple[Floats, SolidArm]:
-    """The points ``(n, 3)`` about the middle of a neck so thick, and the arm stretched out to where its band is."""
+def first_shape(
+    garment: Garment, mesh: SeamedMesh, arm: SolidArm, neck: Floats, neck_cm: float
+) -> tuple[Floats, SolidArm]:
+    """The points ``(n, 3)`` about the middle of a neck so thick, and the arm held out to its band."""
     on_hem = garment.arm.on is ArmsOn.HEM
     points = _cone(garment, mesh) if on_hem else _sheets(garment, mesh)
     rows = mesh.neck_rows
     off = np.hypot(points[rows[0], 0], points[rows[0], 2])
     wider = np.maximum(1.0, (neck_cm / 2 + _ROOM_CM) / np.maximum(off, _ROOM_CM))
     points[rows[0]] *= np.column_stack([wider, np.ones(len(off)), wider])
-    points += neck + [0.0, _ABOVE_NAPE_CM, 0.0]
+    points += neck + np.array([0.0, _ABOVE_NAPE_CM, 0.0])
     up = garment.neck.band_depth_cm / (len(rows) - 1)
     for at, row in enumerate(rows[1:], 1):
         points[row] = points[rows[0]] + [0.0, at * up, 0.0]
     run = mesh.arm_rows[0]
-    middle = points[run].mean(axis=0) if on_hem else points[run].max(axis=0) * [1, 0, 0] + arm.joint * [0, 1, 1]
+    middle = (
+        points[run].mean(axis=0) if on_hem else points[run].max(axis=0) * [1, 0, 0] + arm.joint * [0, 1, 1]
+    )
     out = arm.turned_to(middle - arm.joint)
     far = min(math.dist(middle, arm.joint), arm.length_cm - garment.arm.ring.band_depth_cm / 2)
     _put_round(points, mesh, garment, out, far)
@@ -86,10 +90,7 @@ def _cone(garment: Garment, mesh: SeamedMesh) -> Floats:
 
 
 def down_and_around(place: Floats, neck: LineString, hem: LineString) -> tuple[Floats, Floats]:
-    """Places on a body worked from the neck down: how far from neck to hem, and from the back round to the front.
-
-    Both in shares of the way.
-    """
+    """Places on a body worked from the neck down: shares of the way from neck to hem, from back to front."""
     at = shapely.points(place)
     above, below = shapely.distance(neck, at), shapely.distance(hem, at)
     depth = above / np.maximum(above + below, 1e-9)
@@ -101,7 +102,6 @@ def down_and_around(place: Floats, neck: LineString, hem: LineString) -> tuple[F
 
 def _sheets(garment: Garment, mesh: SeamedMesh) -> Floats:
     """Folded along the shoulders; the fold is at y = 0, the middle of the neck hole at z = 0."""
-    panel = garment.piece(PARTS[1])
     front = max(y for _, y in garment.piece(PARTS[0]).corners)
     down = np.where(mesh.piece == 1, front - mesh.place[:, 1], mesh.place[:, 1])
     points = np.column_stack(

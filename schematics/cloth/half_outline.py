@@ -1,4 +1,4 @@
-"""The wearer's right half of a flat piece as an outline in stretches between corners, ends of edges and arm runs."""
+"""The wearer's right half of a flat piece: its outline in stretches between corners and ends of edges."""
 
 from __future__ import annotations
 
@@ -6,10 +6,12 @@ import itertools
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 import shapely
 from shapely import LineString, Point, Polygon, box
+from shapely.geometry.polygon import orient
 
 from schematics.cloth.arrays import Floats
 from schematics.garment.garment import Piece, Vertex
@@ -50,15 +52,15 @@ FOLD = "fold"
 """The name of the stretch on the plane of symmetry."""
 
 
-def half_outline(piece: Piece, lines: Iterable[tuple[str, LineString]], ends: Iterable[Vertex] = ()) -> HalfOutline:
+def half_outline(
+    piece: Piece, lines: Iterable[tuple[str, LineString]], ends: Iterable[Vertex] = ()
+) -> HalfOutline:
     """The half of a piece that is the wearer's right; ``ends`` are places of the outline that stay."""
     named = [*((edge.name, edge.path) for edge in piece.edges), *lines]
     ring = _with_points(_half_ring(piece), ends)
     kept = [Point(*end) for _, path in named for end in (path.coords[0], path.coords[-1])]
     kept += [Point(*end) for end in ends]
-    marks = [0] + [
-        at for at in range(1, len(ring)) if _turn(ring, at) > _SHARP or _is_one_of(ring[at], kept)
-    ]
+    marks = [0] + [at for at in range(1, len(ring)) if _turn(ring, at) > _SHARP or _is_one_of(ring[at], kept)]
     stretches = []
     for first, last in itertools.pairwise([*marks, len(ring)]):
         line = LineString([ring[at % len(ring)] for at in range(first, last + 1)])
@@ -74,8 +76,8 @@ def _half_ring(piece: Piece) -> list[Vertex]:
     if piece.on_fold:
         return piece.corners
     left, low, _, high = piece.outline.bounds
-    half = shapely.normalize(piece.outline.intersection(box(left - 1, low - 1, 0.0, high + 1)))
-    ring = [(x, y) for x, y, *_ in shapely.orient_polygons(half).exterior.coords[:-1]]
+    half = orient(cast("Polygon", piece.outline.intersection(box(left - 1, low - 1, 0.0, high + 1))))
+    ring = [(x, y) for x, y, *_ in half.exterior.coords[:-1]]
     start = max(range(len(ring)), key=lambda at: (abs(ring[at][0]) < _NEAR_CM, ring[at][1]))
     return ring[start:] + ring[:start]
 

@@ -1,14 +1,14 @@
-"""Fabric that hangs: its energy, and steps towards rest, each the minimum of one energy found by Newton's method."""
+"""Fabric that hangs: its energy, and steps to rest, each the least of one energy, by Newton's method."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
-from scipy.sparse import diags_array
 
-from schematics.cloth.arrays import Flags, Floats, Indices
+from schematics.cloth.arrays import Evaluated, Flags, Floats, Indices
 from schematics.cloth.banded import Band, band
 from schematics.cloth.bending import Sparse, bending_forms
 from schematics.cloth.contact import Load
@@ -18,6 +18,9 @@ from schematics.cloth.membrane import Membrane, membrane
 _ENOUGH = 1e-4
 """Of the descent that the slope promises, so much has to come of a step."""
 _SHORTEST = 1e-7
+
+Solver: TypeAlias = Callable[[], Callable[[Floats], Floats]]
+"""Factors a Hessian, and gives what solves with it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,13 +38,17 @@ class Fabric3d:
     drag: Floats
     band: Band
 
-    def energy(self, points: Floats) -> tuple[float, Floats]:
-        """Of stretching, bending and height, in N cm; its gradient ``(n, 3)``."""
-        energy, gradient = self.stretch.energy(points)
+    def at(self, points: Floats) -> Evaluated:
+        """Of stretching, bending and height; its Hessian is that of stretching, ``(t, 9, 9)``."""
+        energy, gradient, hessian = self.stretch.at(points)
         bent = np.column_stack([self.forms[0] @ points[:, 0], self.forms[1] @ points[:, 1:]])
         gradient = gradient + bent
         gradient[:, 1] += self.weight
-        return energy + 0.5 * float((points * bent).sum()) + float(self.weight @ points[:, 1]), gradient
+        return (
+            energy + 0.5 * float((points * bent).sum()) + float(self.weight @ points[:, 1]),
+            gradient,
+            hessian,
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,8 +77,8 @@ def fabric_3d(
     count = len(held)
     stretch = membrane(triangles, rest, made, count)
     on_plane = np.zeros(count, dtype=bool) if on_plane is None else on_plane
-    area = np.bincount(triangles.ravel(), np.repeat(stretch.area / 3, 3), count)
-    weight = np.bincount(triangles.ravel(), np.repeat(made.weight * stretch.area / 3, 3), count)
+    area = np.bincount(triangles.ravel(), np.repeat(stretch.area / 3, 3), count).astype(float)
+    weight = np.bincount(triangles.ravel(), np.repeat(made.weight * stretch.area / 3, 3), count).astype(float)
     forms = bending_forms(triangles, rest, made.bending, on_plane, count)
     drag = weight / (981.0 * step_s**2)
     return Fabric3d(
@@ -106,36 +113,38 @@ def step(
     weight = float(np.sqrt((cloth.weight**2).sum()))
     lightened = (1 - gravity) * cloth.weight
 
-    def worked_out(at: Floats) -> tuple[float, Floats]:
-        energy, gradient = cloth.energy(at)
+    def worked_out(at: Floats) -> tuple[float, Floats, Solver]:
+        energy, gradient, stretching = cloth.at(at)
         moved = at - start
         pulled = cloth.drag[:, None] * moved
         energy += 0.5 * float((pulled * moved).sum()) - float(lightened @ at[:, 1])
         gradient += pulled
         gradient[:, 1] -= lightened
-        for load in loads:
-            more, slope = load.energy(at)
+        found = [load.at(at) for load in loads]
+        for more, slope, _ in found:
             energy += more
             gradient += slope
-        return energy, np.where(free, gradient, 0.0)
+
+        def solver() -> Callable[[Floats], Floats]:
+            on_points = sum((hessian() for _, _, hessian in found), np.zeros((len(at), 3, 3)))
+            return cloth.band.solver(stretching(), on_points)
+
+        return energy, np.where(free, gradient, 0.0), solver
 
     at, evaluations = points, 1
-    energy, gradient = worked_out(at)
+    energy, gradient, solver = worked_out(at)
     for iteration in range(most):
         left = float(np.sqrt((gradient**2).sum())) / weight
         if left < tolerance:
             return Stepped(points=at, iterations=iteration, evaluations=evaluations, unbalanced=left)
-        on_points = np.zeros((len(at), 3, 3))
-        for load in loads:
-            on_points += load.hessian(at)
-        ahead = -cloth.band.solver(cloth.stretch.hessian(at), on_points)(gradient)
+        ahead = -solver()(gradient)
         slope, share = float((gradient * ahead).sum()), 1.0
         while True:
             tried = at + share * ahead
-            found, there = worked_out(tried)
+            found, there, solver_there = worked_out(tried)
             evaluations += 1
             if found <= energy + _ENOUGH * share * slope:
-                at, energy, gradient = tried, found, there
+                at, energy, gradient, solver = tried, found, there, solver_there
                 break
             share /= 2
             if share < _SHORTEST:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -17,8 +16,8 @@ HAND_PULL_N_PER_CM = 0.5
 
 BENDING_LENGTH_CM = 3.0
 SOFTEST_CM, STIFFEST_CM = 2.5, 5.0
-"""Bending length of bulky crochet and the ends of its range (common practice, no source): the overhang at which
-the chord of a strip pushed over an edge hangs at 41.5 degrees is twice as long."""
+"""Bending length of bulky crochet and the ends of its range (common practice, no source). The overhang at
+which the chord of a strip pushed over an edge hangs at 41.5 degrees is twice as long."""
 
 FRICTION = 0.45
 SMOOTHEST, ROUGHEST = 0.3, 0.6
@@ -44,9 +43,10 @@ class Feel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """Of each triangle, ``(t,)``: weight in N/cm², and in N/cm what it takes to stretch or shear it by its length.
+    """Of each triangle ``(t,)``: weight in N/cm², and in N/cm what stretching or shearing it takes.
 
-    ``soft`` ``(t, 2)``, across and along, up to the strain ``limit``, ``stiff`` beyond. ``bending`` is in N cm.
+    ``soft`` ``(t, 2)``, across and along, is up to the strain ``limit``, ``stiff`` beyond. ``bending`` is in
+    N cm.
     """
 
     weight: Floats
@@ -89,17 +89,3 @@ def material(fabrics: Sequence[Fabric], of: Indices, bending_length_cm: float) -
         shear=_SHEAR_SHARE * soft.min(axis=1)[of],
         bending=(weight * bending**3)[of],
     )
-
-
-def bending_length_cm(overhang_cm: float) -> float:
-    """From the overhang at which the chord of a strip hangs at 41.5 degrees: half of it.
-
-    >>> bending_length_cm(6.0)
-    3.0
-    """
-    return overhang_cm / 2
-
-
-def is_finite(values: Floats) -> bool:
-    """Whether no value has got lost."""
-    return math.isfinite(float(np.abs(values).sum()))

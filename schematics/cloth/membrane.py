@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from scipy.sparse import csr_array
 
-from schematics.cloth.arrays import Floats, Indices
+from schematics.cloth.arrays import Evaluated, Floats, Indices
 from schematics.cloth.material import Material
 
 Sparse = csr_array[Any, tuple[int, int]]
@@ -18,7 +18,8 @@ Sparse = csr_array[Any, tuple[int, int]]
 class Membrane:
     """Triangles ``(t, 3)``, their areas at rest, and the slopes ``(t, 2, 3)`` of their corners' shares.
 
-    ``gathers`` sum up over the triangles what their corners get, across and along.
+    ``gathers`` sum up over the triangles what their corners get, across and along; ``spread`` ``(t, 9, 6)``
+    does the same within a triangle.
     """
 
     triangles: Indices
@@ -26,25 +27,16 @@ class Membrane:
     slopes: Floats
     material: Material
     gathers: tuple[Sparse, Sparse]
+    spread: Floats
 
     def deformed(self, points: Floats) -> Floats:
         """``(t, 2, 3)``: where a centimetre across and one along have got to."""
         moved: Floats = self.slopes @ points[self.triangles]
         return moved
 
-    def energy(self, points: Floats) -> tuple[float, Floats]:
-        """In N cm, and its gradient ``(n, 3)``."""
-        moved = self.deformed(points)
-        length, energy, pull, skew = self._strained(moved)
-        stress = (self.area[:, None] * pull / length)[..., None] * moved
-        shear = self.area * self.material.shear * skew
-        stress += shear[:, None, None] * moved[:, ::-1]
-        across, along = self.gathers
-        return float(self.area @ energy), across @ stress[:, 0] + along @ stress[:, 1]
-
-    def _strained(self, moved: Floats) -> tuple[Floats, Floats, Floats, Floats]:
-        """Lengths, energy to the cm², pulls and skew."""
-        made = self.material
+    def at(self, points: Floats) -> Evaluated:
+        """Its Hessian is ``(t, 9, 9)``, of the corners; what pushes instead of pulling is left out."""
+        made, moved = self.material, self.deformed(points)
         length = np.sqrt(np.einsum("tai,tai->ta", moved, moved))
         strain = length - 1
         over = np.maximum(strain - made.limit, 0.0)
@@ -52,31 +44,26 @@ class Membrane:
         pull = made.soft * strain + harder * over
         skew = np.einsum("ti,ti->t", moved[:, 0], moved[:, 1])
         energy = 0.5 * (made.soft * strain**2 + harder * over**2).sum(axis=1) + 0.5 * made.shear * skew**2
-        return length, energy, pull, skew
+        stress = (self.area[:, None] * pull / length)[..., None] * moved
+        stress += (self.area * made.shear * skew)[:, None, None] * moved[:, ::-1]
+        across, along = self.gathers
 
-    def hessian(self, points: Floats) -> Floats:
-        """``(t, 9, 9)``, of a triangle's corners; what pushes instead of pulling is left out."""
-        made, moved = self.material, self.deformed(points)
-        length, _, pull, _ = self._strained(moved)
-        along = moved / length[..., None]
-        rate = np.where(length - 1 > made.limit, made.stiff, made.soft)
-        aside = np.maximum(pull, 0.0) / length
-        count = len(moved)
-        block = np.zeros((count, 2, 3, 2, 3))
-        for axis in (0, 1):
-            outer = along[:, axis, :, None] * along[:, axis, None, :]
-            block[:, axis, :, axis] = (rate - aside)[:, axis, None, None] * outer
-            block[:, axis, :, axis] += aside[:, axis, None, None] * np.eye(3)
-        skewed = moved[:, ::-1].reshape(count, 6)
-        inner = block.reshape(count, 6, 6)
-        inner += made.shear[:, None, None] * skewed[:, :, None] * skewed[:, None, :]
-        inner *= self.area[:, None, None]
-        spread = np.zeros((count, 3, 3, 2, 3))
-        for axis in range(3):
-            spread[:, :, axis, :, axis] = self.slopes.transpose(0, 2, 1)
-        wide = spread.reshape(count, 9, 6)
-        hessian: Floats = wide @ inner @ wide.transpose(0, 2, 1)
-        return hessian
+        def hessian() -> Floats:
+            ways = moved / length[..., None]
+            rate = np.where(over > 0, made.stiff, made.soft)
+            aside = np.maximum(pull, 0.0) / length
+            inner = np.zeros((len(moved), 6, 6))
+            for axis, own in ((0, slice(0, 3)), (1, slice(3, 6))):
+                way = ways[:, axis]
+                outer = (rate - aside)[:, axis, None, None] * way[:, :, None] * way[:, None, :]
+                inner[:, own, own] = outer + aside[:, axis, None, None] * np.eye(3)
+            skewed = moved[:, ::-1].reshape(-1, 6)
+            inner += made.shear[:, None, None] * skewed[:, :, None] * skewed[:, None, :]
+            inner *= self.area[:, None, None]
+            blocks: Floats = self.spread @ inner @ self.spread.transpose(0, 2, 1)
+            return blocks
+
+        return float(self.area @ energy), across @ stress[:, 0] + along @ stress[:, 1], hessian
 
 
 def membrane(triangles: Indices, rest: Floats, made: Material, points: int) -> Membrane:
@@ -87,6 +74,13 @@ def membrane(triangles: Indices, rest: Floats, made: Material, points: int) -> M
     slopes = np.stack([-inverse.sum(axis=1), inverse[:, 0], inverse[:, 1]], axis=2)
     rows, columns = triangles.ravel(), np.repeat(np.arange(len(triangles)), 3)
     across, along = (
-        csr_array((slopes[:, axis].ravel(), (rows, columns)), shape=(points, len(triangles))) for axis in (0, 1)
+        csr_array((slopes[:, axis].ravel(), (rows, columns)), shape=(points, len(triangles)))
+        for axis in (0, 1)
     )
-    return Membrane(triangles=triangles, area=area, slopes=slopes, material=made, gathers=(across, along))
+    spread = np.zeros((len(triangles), 3, 3, 2, 3))
+    for axis in range(3):
+        spread[:, :, axis, :, axis] = slopes.transpose(0, 2, 1)
+    return Membrane(
+        triangles=triangles, area=area, slopes=slopes, material=made, gathers=(across, along),
+        spread=spread.reshape(-1, 9, 6),
+    )  # fmt: skip

@@ -1,4 +1,4 @@
-"""Linear algebra on one thread: on matrices so small, threads wait for each other far longer than they work."""
+"""Linear algebra on one thread: on matrices so small, threads wait for each other longer than they work."""
 
 from __future__ import annotations
 

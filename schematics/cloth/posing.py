@@ -11,8 +11,7 @@ import numpy as np
 from schematics.cloth.arrays import Floats, Indices
 from schematics.cloth.contact import Contact, Load, Tether
 from schematics.cloth.hanging import Fabric3d, step
-from schematics.cloth.solid_body import SolidArm, SolidBody, solid_body
-from schematics.wearer.body_figure import FigureSize
+from schematics.cloth.solid_body import SolidBody, solid_body
 
 STEP_S = 0.3
 """A step resists like the mass of the fabric in so short a fall."""
@@ -48,7 +47,7 @@ def put_on(cloth: Fabric3d, worn: Worn, bands: Indices) -> Worn:
     """The body grown to its size, without friction and nearly without weight, the bands held meanwhile."""
     stiffness = np.zeros(len(worn.points))
     stiffness[bands] = _HELD_BAND
-    tether = Tether(at=worn.points, stiffness=stiffness)
+    tether = Tether(start=worn.points, stiffness=stiffness)
     for grown in _GROWN:
         body = solid_body(worn.body.size, worn.body.arm, float(grown))
         worn = _stepped(cloth, worn, body, (tether,), gravity=_GROWING_GRAVITY)
@@ -62,7 +61,9 @@ def turn_arms(cloth: Fabric3d, worn: Worn, direction: Floats, friction: float) -
     steps = math.ceil(angle / _TURN - 1e-9)
     for at in range(1, steps + 1):
         share = at / steps
-        between = (math.sin((1 - share) * angle) * start + math.sin(share * angle) * direction) / math.sin(angle)
+        between = (math.sin((1 - share) * angle) * start + math.sin(share * angle) * direction) / math.sin(
+            angle
+        )
         arm = worn.body.arm.turned_to(between)
         worn = _rubbed(cloth, worn, solid_body(worn.body.size, arm), friction)
     return worn
@@ -83,7 +84,9 @@ def _rubbed(cloth: Fabric3d, worn: Worn, body: SolidBody, friction: float) -> Wo
     return _stepped(cloth, worn, body, (before.rubbing(worn.points, anchor, friction),))
 
 
-def _stepped(cloth: Fabric3d, worn: Worn, body: SolidBody, loads: Sequence[Load], gravity: float = 1.0) -> Worn:
+def _stepped(
+    cloth: Fabric3d, worn: Worn, body: SolidBody, loads: Sequence[Load], gravity: float = 1.0
+) -> Worn:
     found = step(
         cloth,
         _carried(worn.points, worn.body, body),

@@ -79,7 +79,7 @@ class Loft:
         return self.sections[low] + (place - low)[:, None] * change, change / self.step
 
     def distance(self, points: Floats) -> tuple[Floats, Floats]:
-        """Within the level of each point, to first order; beyond the first and last ellipse there is nothing."""
+        """Within the level of each point, to first order; beyond the first and last ellipse nothing is."""
         section, change = self.section(points[:, 1])
         half = section[:, :2]
         own = np.column_stack([points[:, 0], points[:, 2] - section[:, 2]])
@@ -89,7 +89,9 @@ class Loft:
         steep = norms(scaled / half) + _HAIR
         by_size = -(scaled**2 / half) / size[:, None]
         by_steep = -2 * scaled**2 / half**3 / steep[:, None]
-        by_half = ((2 * size - 1) / steep)[:, None] * by_size - (size * (size - 1) / steep**2)[:, None] * by_steep
+        by_half = ((2 * size - 1) / steep)[:, None] * by_size - (size * (size - 1) / steep**2)[
+            :, None
+        ] * by_steep
         upward = (by_half * change[:, :2]).sum(axis=1) - away[:, 1] * change[:, 2]
         beyond = (points[:, 1] < self.foot) | (points[:, 1] > self.top)
         return (
@@ -99,7 +101,7 @@ class Loft:
 
 
 def _from_ellipse(own: Floats, half: Floats) -> tuple[Floats, Floats]:
-    """Distance to first order from an ellipse or ellipsoid about the origin with these half axes, and its gradient."""
+    """Distance to first order from an ellipse or ellipsoid about the origin, and its gradient."""
     scaled = own / half
     steeper = scaled / half
     size, steep = norms(scaled) + _HAIR, norms(steeper) + _HAIR

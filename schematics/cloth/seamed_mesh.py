@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -34,10 +35,10 @@ class SeamedMesh:
     """Triangles ``(t, 3)`` of welded points, of the part ``(t,)`` of `PARTS`.
 
     ``flat`` ``(t, 3, 2)`` are the corners on their piece, ``rest`` the same turned so that the first axis
-    runs across, along the rows of stitches. ``place`` ``(n, 2)`` is where a point lies on the first piece that
-    has it, ``piece`` ``(n,)`` that part. ``on_plane`` are the points on the plane of symmetry. ``lines`` are
-    chains of points by name; ``arm_rows`` ``(rows, around)`` the arm band's, its joined edge first, from the
-    back under the arm round over it to the front.
+    runs across, along the rows of stitches. ``place`` ``(n, 2)`` is where a point lies on the first piece
+    that has it, ``piece`` ``(n,)`` that part. ``on_plane`` are the points on the plane of symmetry. ``lines``
+    are chains of points by name; ``arm_rows`` and ``neck_rows`` those round the bands, joined edge first, of
+    an arm from the back under it round over it to the front, of the neck from the front to the back.
     """
 
     triangles: Indices
@@ -108,7 +109,9 @@ def seamed_mesh(garment: Garment, points: int) -> SeamedMesh:
     sheets.plane += [int(each) for row in neck_rows for each in (row[0], row[-1])]
     runs = outlines[BODY].along(_RUN)
     arm_rows = _add_band(sheets, garment.piece(ARM_BAND), [rims[BODY][at] for at in runs], closed=True)
-    below = [at for at in range(at_front) if at not in runs and not _is_sewn(outlines[BODY], at, garment.seams)]
+    below = [
+        at for at in range(at_front) if at not in runs and not _is_sewn(outlines[BODY], at, garment.seams)
+    ]
     hem = [*(rims[BODY][at] for at in below), *(rims[PANEL][at] for at in outlines[PANEL].along("lower"))]
     lines = {
         "hem": hem,
@@ -161,10 +164,7 @@ def _add_piece(
         PARTS.index(outline.piece.name), np.concatenate([rim, inside]), triangles(rim, inside)
     )
     starts = np.concatenate([[0], np.cumsum(segments)])
-    rims = [
-        numbers[np.arange(first, last + 1) % len(rim)]
-        for first, last in zip(starts[:-1], starts[1:], strict=True)
-    ]
+    rims = [numbers[np.arange(first, last + 1) % len(rim)] for first, last in itertools.pairwise(starts)]
     for at in outline.along(FOLD):
         sheets.plane += [int(each) for each in rims[at]]
     return rims
@@ -246,7 +246,9 @@ def _welded(
     part = parts[corners[:, 0]]
     body = np.flatnonzero(parts == 0)
     near = body[shapely.distance(fold, shapely.points(points[body])) < 1e-6]
-    on_fold = near[np.argsort([fold.project(each) for each in shapely.points(points[near])])]
+    on_fold = near[
+        np.argsort(shapely.line_locate_point(fold, np.asarray(shapely.points(points[near]), object)))
+    ]
     chains = {name: np.concatenate([to[each] for each in chain]) for name, chain in lines.items()}
     return SeamedMesh(
         triangles=to[corners],
@@ -272,8 +274,8 @@ def _turned(garment: Garment, flat: Floats, part: Indices) -> Floats:
         ends = shapely.get_coordinates(path)
         along = np.diff(ends, axis=0)
         along /= np.hypot(along[:, 0], along[:, 1])[:, None]
-        segments = shapely.linestrings(np.stack([ends[:-1], ends[1:]], axis=1))
-        middle = shapely.points(flat[own].mean(axis=1))
+        segments = np.asarray(shapely.linestrings(np.stack([ends[:-1], ends[1:]], axis=1)), object)
+        middle = np.asarray(shapely.points(flat[own].mean(axis=1)), object)
         nearest = shapely.distance(middle[:, None], segments[None]).argmin(axis=1)
         across = along[nearest]
         axes = np.stack([across, np.column_stack([-across[:, 1], across[:, 0]])], axis=2)

@@ -72,8 +72,10 @@ def arm_direction(angle: float) -> Floats:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SolidBody:
-    """A body in a pose. ``grown`` scales the girths of all but arms and neck, for a body that grows
-    into a garment."""
+    """A body in a pose.
+
+    ``grown`` scales the girths of all but arms and neck, for a body that grows into a garment.
+    """
 
     size: FigureSize
     arm: SolidArm
@@ -101,11 +103,13 @@ class SolidBody:
 def solid_arm(size: FigureSize, direction: Floats) -> SolidArm:
     """The arm of that figure.
 
-    Its joint is a radius inside the shoulder tip. From there to the wrist it is half a radius longer than from
-    the tip: with the arm level the tape goes straight over the joint, with the arm down round it.
+    Its joint is a radius inside the shoulder tip. From there to the wrist it is half a radius longer than
+    from the tip: with the arm level the tape goes straight over the joint, with the arm down round it.
     """
     radius = size.upper_arm_girth_cm / math.tau
-    joint = np.array([size.shoulder_breadth_cm / 2 - radius, size.shoulder_height_cm - radius, _back(size) / 2])
+    joint = np.array(
+        [size.shoulder_breadth_cm / 2 - radius, size.shoulder_height_cm - radius, _back(size) / 2]
+    )
     return SolidArm(
         joint=joint,
         direction=direction,
@@ -125,13 +129,20 @@ def solid_body(size: FigureSize, arm: SolidArm, grown: float = 1.0) -> SolidBody
     head_middle = size.height_cm - size.head_height_cm / 2
     up = (head_middle - size.nape_height_cm) / lean[1]
     thigh = size.hip_breadth_cm / 4
-    slope_foot = np.array([neck, size.nape_height_cm - arm.upper_radius_cm / math.cos(SHOULDER_SLOPE), _back(size) / 2])
+    slope_foot = np.array(
+        [neck, size.nape_height_cm - arm.upper_radius_cm / math.cos(SHOULDER_SLOPE), _back(size) / 2]
+    )
     limbs = (
         (arm.joint, arm.at(arm.length_cm), arm.upper_radius_cm, arm.wrist_radius_cm),
         (slope_foot, arm.joint, arm.upper_radius_cm, arm.upper_radius_cm),
         (middle - 1.5 * neck * lean, middle + up * lean, neck, 0.95 * neck),
         ([thigh, size.hip_height_cm, 0], [thigh, size.knee_height_cm, 0], thigh, 0.03 * size.height_cm),
-        ([thigh, size.knee_height_cm, 0], [thigh, 0.04 * size.height_cm, 0], 0.03 * size.height_cm, 0.02 * size.height_cm),
+        (
+            [thigh, size.knee_height_cm, 0],
+            [thigh, 0.04 * size.height_cm, 0],
+            0.03 * size.height_cm,
+            0.02 * size.height_cm,
+        ),
     )
     start, end, first, last = (np.array(each, dtype=float) for each in zip(*limbs, strict=True))
     scale = np.array([1.0, grown, 1.0, grown, grown])
@@ -176,7 +187,12 @@ def _trunk(size: FigureSize, grown: float) -> Loft:
     depth, back = chest * CHEST_DEPTH_SHARE, _back(size)
     at_shoulder = max(_SHOULDER_DEPTH_SHARE * depth, neck)
     knots = [
-        (size.hip_height_cm - _CROTCH_SHARE * size.height_cm, _WITHIN * hip, _WITHIN * hip * CHEST_DEPTH_SHARE, 0.0),
+        (
+            size.hip_height_cm - _CROTCH_SHARE * size.height_cm,
+            _WITHIN * hip,
+            _WITHIN * hip * CHEST_DEPTH_SHARE,
+            0.0,
+        ),
         (size.hip_height_cm, hip, hip * CHEST_DEPTH_SHARE, 0.0),
         (armpit, chest, depth, 0.0),
         (shoulder, min(joint, chest), at_shoulder, back / 2),

@@ -20,7 +20,7 @@ _INSET_CM = 1e-4
 
 
 def hexagonal(polygon: Polygon, spacing: float, line: LineString | None = None) -> Floats:
-    """Points in a hexagonal grid well inside the polygon, those on ``line`` first and the others clear of it."""
+    """Points in a hexagonal grid well inside the polygon, those on ``line`` first, the others clear of it."""
     inside = polygon.buffer(-_CLEAR * spacing)
     left, low, right, high = polygon.bounds
     rise = spacing * math.sqrt(0.75)

@@ -5,12 +5,14 @@ from __future__ import annotations
 import itertools
 import json
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from enum import Enum
 from typing import Any
 
 DECIMALS = 3
-_AT_ONCE = 10_000
+_AT_ONCE = 1_000
+_PLAIN = json.JSONEncoder(ensure_ascii=False, allow_nan=False)
+_string = json.encoder.encode_basestring
 
 
 def number(value: float | None) -> float | int | None:
@@ -43,8 +45,45 @@ def as_text(document: Any) -> str:
 
 
 def in_parts(document: Any) -> Iterator[str]:
-    """The same text bit by bit, for one that is long."""
-    chunks = json.JSONEncoder(indent=2, ensure_ascii=False, allow_nan=False).iterencode(document)
+    """The same text bit by bit, for one that is long; a value of it may be an iterator of those of a list."""
+    chunks = _chunks(document, "\n")
     while part := "".join(itertools.islice(chunks, _AT_ONCE)):
         yield part
     yield "\n"
+
+
+def _chunks(value: Any, end: str) -> Iterator[str]:
+    """The text of a value, of what an iterator gives one after another; ``end`` starts its last line."""
+    inner = end + "  "
+    if isinstance(value, Mapping) and any(isinstance(each, Iterator) for each in value.values()):
+        between = "{"
+        for key, each in value.items():
+            yield f"{between}{inner}{_string(key)}: "
+            yield from _chunks(each, inner)
+            between = ","
+        yield f"{end}}}"
+    elif isinstance(value, Iterator):
+        between = "["
+        for each in value:
+            yield f"{between}{inner}{_text(each, inner)}"
+            between = ","
+        yield "[]" if between == "[" else f"{end}]"
+    else:
+        yield _text(value, end)
+
+
+def _text(value: Any, end: str) -> str:
+    """The text of a plain value."""
+    if value is None:
+        return "null"
+    if isinstance(value, str):
+        return _string(value)
+    if value == []:
+        return "[]"
+    inner = end + "  "
+    if value and isinstance(value, list | tuple):
+        return f"[{','.join([inner + _text(each, inner) for each in value])}{end}]"
+    if value and isinstance(value, Mapping):
+        members = [f"{inner}{_string(key)}: {_text(each, inner)}" for key, each in value.items()]
+        return f"{{{','.join(members)}{end}}}"
+    return _PLAIN.encode(value)

@@ -2,14 +2,15 @@
 
 The search predicts: the neck opening and the arm ring of changed counts are exact, reach, spread, girth
 and drop are taken to change by the sum of what each change by itself does. What is predicted to be right
-is made and checked in the order of how small the change is, and only what the checks find right is
-advised. Each margin is taken to be as much in doubt as in the size as it is.
+is worked out in the order of how small the change is, by formulas of its counts, and what they find right is
+made: only what the checks find right, too, is advised. Each margin is predicted to be as much in doubt as in
+the size as it is.
 """
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
@@ -23,13 +24,14 @@ from schematics.checks.rules.sureness import surely
 from schematics.design.limits import Limits
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import SizeFit, size_fit
-from schematics.fitting.workshop import Option, Workshop
+from schematics.fitting.workshop import Options, Workshop
 from schematics.garment.constructions.levers import Purpose
+from schematics.units import HAIR
 from schematics.wearer.body import Wearer
 from schematics.wearer.evaluator import Inputs
 
 TRIED = 40
-"""Predicted changes that are made and checked before the search gives up."""
+"""Predicted changes that are worked out before the search gives up."""
 
 Sds: TypeAlias = Mapping[str, Sequence[float]]
 """The standard deviations of the margins of each rule, in cm."""
@@ -77,11 +79,15 @@ def advise(workshop: Workshop, wearer: Wearer) -> Advice | None:
     limits = workshop.design.limits
     inputs, sds_cm = inputs_of(wearer), {code: before.case.sds_cm(code) for code in judges(limits)}
     kept = [_kept(workshop, purpose, inputs, sds_cm, limits) for purpose in Purpose]
-    shortlist = [options for options in kept if options]
+    tried = _predicted(workshop, [options for options in kept if len(options)], inputs, sds_cm, limits)
     best: SizeFit | None = None
-    for combination in _predicted(workshop, shortlist, inputs, sds_cm, limits):
-        after = _after(workshop, combination, wearer)
-        if after is None:
+    for size, stops, minds in zip(tried.facts.sizes, *_worked_out(tried, wearer, limits), strict=True):
+        if stops or (stops, minds) >= _left(best or before):
+            continue
+        after = size_fit(
+            workshop.design, size_at_gauge(workshop.design, size, workshop.pattern.parts), wearer
+        )
+        if not workshop.are_as_good(after.making):
             continue
         if is_right(after):
             return Advice(before=before, after=after)
@@ -97,72 +103,85 @@ def _left(fit: SizeFit) -> tuple[int, int]:
     return answers.count(Answer.STOP), answers.count(Answer.MIND)
 
 
-def _after(workshop: Workshop, options: Sequence[Option], wearer: Wearer) -> SizeFit | None:
-    size = workshop.together(options)
-    if size is None:
-        return None
-    each = size_at_gauge(workshop.design, size, workshop.parts)
-    return size_fit(workshop.design, each, wearer) if workshop.as_good_to_make(each) else None
+def _worked_out(options: Options, wearer: Wearer, limits: Limits) -> tuple[list[int], list[int]]:
+    """How many rules stop each version, and give it something to mind."""
+    garments = inputs_of(wearer).of(options.facts)
+    sure = options.facts.are_sure(wearer, limits, judges(limits))
+    answers = [surely(judge.answers(garments), sure[code]) for code, judge in judges(limits).items()]
+    stops, minds = _counted(answers, (len(options),))
+    return stops.tolist(), minds.tolist()
 
 
-def _kept(
-    workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, limits: Limits
-) -> tuple[Option, ...]:
+def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, limits: Limits) -> Options:
     """The smallest options that settle the purpose's own rules, or else come nearest to it."""
     most, codes = _SEARCH[purpose]
-    rules = [judges(limits)[code] for code in codes]
-
-    def left(option: Option) -> tuple[int, int, float]:
-        answers = [_answers(judge, inputs.of(option.facts), sds_cm, limits) for judge in rules]
-        return answers.count(Answer.STOP), answers.count(Answer.MIND), option.cost
-
-    options = sorted(workshop.options(purpose), key=left)
-    if not options:
-        return ()
-    whole = (workshop.whole(option) for option in options if left(option)[:2] == left(options[0])[:2])
-    return tuple(itertools.islice((each for each in whole if each is not None), most))
+    options = workshop.options(purpose)
+    here, rules = inputs.of(options.facts), [judges(limits)[code] for code in codes]
+    stops, minds = _counted([_answers(judge, here, sds_cm, limits) for judge in rules], (len(options),))
+    order = np.lexsort((options.costs, minds, stops))
+    first = order[:1]
+    least = order[(stops[order] == stops[first]) & (minds[order] == minds[first])]
+    good = (place for place in least if workshop.is_as_good_to_make(options.steps[place]))
+    return options.some([*itertools.islice(good, most)])
 
 
-def _answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> Any:
-    """What a rule says of garments about as sure as the pattern's; one answer, or a column of them."""
-    one = not any(isinstance(fact, np.ndarray) for fact in garments.facts.values())
+def _answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> NDArray[np.uint8]:
+    """What a rule says of garments about as sure as the pattern's."""
     code = judge.rule.code
     short = np.greater(short_of_sure_cm(code, limits, garments, sds_cm[code]), 0.0)
-    return surely(judge.answer(garments) if one else judge.answers(garments), ~short)
+    answers: NDArray[np.uint8] = surely(judge.answers(garments), ~short)
+    return answers
 
 
 def _predicted(
-    workshop: Workshop, kept: Sequence[Sequence[Option]], inputs: Inputs, sds_cm: Sds, limits: Limits
-) -> Iterator[tuple[Option, ...]]:
+    workshop: Workshop, kept: Sequence[Options], inputs: Inputs, sds_cm: Sds, limits: Limits
+) -> Options:
     """Combinations of one option of each purpose, at most `TRIED`: what is predicted to leave least first."""
     shape = tuple(len(options) for options in kept)
     here = inputs.of(_facts(workshop, kept))
-    stops, minds = np.zeros(shape, dtype=np.int8), np.zeros(shape, dtype=np.int8)
-    for judge in judges(limits).values():
-        answers = _answers(judge, here, sds_cm, limits)
-        stops += answers == Answer.STOP
-        minds += answers == Answer.MIND
-    cost = sum(
-        _along(axis, len(kept), [option.cost for option in options]) for axis, options in enumerate(kept)
-    )
+    answers = [_answers(judge, here, sds_cm, limits) for judge in judges(limits).values()]
+    stops, minds = _counted(answers, shape)
+    cost = sum(_along(axis, len(kept), options.costs) for axis, options in enumerate(kept))
     order = np.lexsort((np.broadcast_to(cost, shape).ravel(), minds.ravel(), stops.ravel()))
-    for flat in order[:TRIED]:
-        yield tuple(options[at] for options, at in zip(kept, np.unravel_index(flat, shape), strict=True))
+    places = zip(*np.unravel_index(order[:TRIED], shape), strict=True)
+    return workshop.versions(
+        tuple(
+            itertools.chain.from_iterable(options.steps[at] for options, at in zip(kept, each, strict=True))
+        )
+        for each in places
+    )
 
 
-def _facts(workshop: Workshop, kept: Sequence[Sequence[Option]]) -> dict[str, Any]:
+def _counted(
+    answers: Iterable[NDArray[np.uint8]], shape: tuple[int, ...]
+) -> tuple[NDArray[np.int8], NDArray[np.int8]]:
+    """How many of the rules stop each garment, and give it something to mind."""
+    stops, minds = np.zeros(shape, dtype=np.int8), np.zeros(shape, dtype=np.int8)
+    for each in answers:
+        stops += each == Answer.STOP
+        minds += each == Answer.MIND
+    return stops, minds
+
+
+def _facts(workshop: Workshop, kept: Sequence[Options]) -> dict[str, Any]:
     """The facts of every combination, an axis for each purpose."""
-    facts: dict[str, Any] = dict(workshop.facts)
+    names = workshop.pattern.facts.keys() - {_ONLY_SAID}
+    facts: dict[str, Any] = {name: float(workshop.usual[name][0]) for name in names}
     for axis, options in enumerate(kept):
-        for name, unchanged in workshop.facts.items():
-            changes = [option.facts[name] - unchanged for option in options]
-            if any(changes):
+        for name in names:
+            changes = options.facts[name] - workshop.usual[name]
+            changes[np.abs(changes) < HAIR] = 0.0
+            if changes.any():
                 facts[name] = facts[name] + _along(axis, len(kept), changes)
     facts["spread_cm"] = np.minimum(facts["spread_back_cm"], facts["spread_front_cm"])
     return facts
 
 
-def _along(axis: int, axes: int, numbers: Iterable[float]) -> NDArray[np.float64]:
+_ONLY_SAID = "arms.on_edge"
+"""A fact that only sentences go by."""
+
+
+def _along(axis: int, axes: int, column: NDArray[np.float64]) -> NDArray[np.float64]:
     shape = [1] * axes
     shape[axis] = -1
-    return np.array(list(numbers), dtype=np.float64).reshape(shape)
+    return column.reshape(shape)

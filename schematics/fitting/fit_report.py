@@ -42,7 +42,7 @@ _TOO_WIDE = 100
 
 def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *, show_all: bool) -> Document:
     """The wearer, what is to spare in every size, the size advised and what would make it right."""
-    offered = suggestions(design, fitting, gauge.parts if gauge else None)
+    offered = suggestions(fitting)
     lasting = and_next(fitting.fits, fitting.advised)
     at_gauge = fitting.fits if show_all else [fitting.advised]
     return Document(

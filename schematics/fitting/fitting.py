@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property
 
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.change_words import LENGTHS
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.measured import at_end
-from schematics.fitting.sizing import MIND_WEIGHT, TIE, SizeFit, best, size_fit
+from schematics.fitting.sizing import MIND_WEIGHT, TIE, SizeFit, best, size_fits
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Origin, Wearer
 from schematics.wearer.expr import End
@@ -20,19 +21,20 @@ SIZES_TRIED = 3
 """Sizes that small changes are looked for in, the best first."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+@dataclass(frozen=True, kw_only=True, repr=False)
 class Fitting:
     """How a design fits one wearer, in every size.
 
     ``advised`` is the best size; it fits if nothing stops it. ``other_sizes`` are those it could be as
-    well, see `other_sizes`. ``advice`` is None where nothing needs to change or nothing small helps.
+    well, see `other_sizes`.
     """
 
+    design: Design
     wearer: Wearer
     fits: tuple[SizeFit, ...]
     advised: SizeFit
     other_sizes: tuple[str, ...]
-    advice: Advice | None
+    _changed: dict[str, Advice | None] = field(init=False, default_factory=dict, compare=False)
 
     def __repr__(self) -> str:
         return f"<Fitting of {len(self.fits)} sizes, advised {self.advised!r}>"
@@ -47,39 +49,50 @@ class Fitting:
         """Whether nothing stops the advised size."""
         return self.advised.verdict != "stop"
 
+    @cached_property
+    def advice(self) -> Advice | None:
+        """The changes that are advised; None where nothing needs to change or nothing small helps.
+
+        They are of the best size that small changes make right; else of the best they leave the least to mind
+        in. What leaves more to mind than the best size as it stands is no advice. Where that is right as far
+        as it is measured, only its own changes that make it surely so are: what is not sure is better
+        measured.
+        """
+        if self.right:
+            return None
+        found: Advice | None = None
+        first = self.advised
+        least = -math.inf if first.to_be_sure else first.score
+        for fit in [first] if first.to_be_sure else self.best_sizes:
+            advice = self.changed(fit)
+            if advice is not None and advice.right:
+                return advice
+            if advice is not None and advice.after.score < least:
+                found, least = advice, advice.after.score
+        return found
+
+    @property
+    def best_sizes(self) -> list[SizeFit]:
+        """Those that changes are looked for in."""
+        return sorted(self.fits, key=lambda each: each.score)[:SIZES_TRIED]
+
+    def changed(self, fit: SizeFit) -> Advice | None:
+        """One of the sizes with the smallest changes that help; they are looked for once."""
+        if fit.name not in self._changed:
+            self._changed[fit.name] = advise(Workshop(design=self.design, pattern=fit.made), self.wearer)
+        return self._changed[fit.name]
+
 
 def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts | None = None) -> Fitting:
     """A wearer against these sizes of a design, in the pattern's fabrics or a maker's."""
-    fabrics = parts or design.parts
-    each_made = [size_at_gauge(design, size, fabrics) for size in sizes]
-    fits = tuple(size_fit(design, each, wearer) for each in each_made)
-    advised = best(fits)
+    fits = size_fits(design, [size_at_gauge(design, size, parts) for size in sizes], wearer)
     return Fitting(
+        design=design,
         wearer=wearer,
         fits=fits,
-        advised=advised,
+        advised=best(fits),
         other_sizes=other_sizes(design, fits, wearer),
-        advice=None if is_right(advised) else _advice(design, fits, wearer, fabrics),
     )
-
-
-def _advice(design: Design, fits: Sequence[SizeFit], wearer: Wearer, parts: Parts) -> Advice | None:
-    """For the best size that small changes make right; else for the best they leave the least to mind in.
-
-    What leaves more to mind than the best size as it stands is no advice. Where that is right as far as it
-    is measured, only its own changes that make it surely so are: what is not sure is better measured.
-    """
-    found: Advice | None = None
-    first = best(fits)
-    least = -math.inf if first.to_be_sure else first.score
-    tried = [first] if first.to_be_sure else sorted(fits, key=lambda each: each.score)[:SIZES_TRIED]
-    for fit in tried:
-        advice = advise(Workshop(design=design, size=fit.made.size, parts=parts), wearer)
-        if advice is not None and advice.right:
-            return advice
-        if advice is not None and advice.after.score < least:
-            found, least = advice, advice.after.score
-    return found
 
 
 def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tuple[str, ...]:
@@ -93,7 +106,7 @@ def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tupl
     if any(value.origin is not Origin.OWN for value in wearer.values.values()):
         for end in End:
             there = at_end(wearer, end)
-            names.add(best([size_fit(design, fit.made, there) for fit in fits]).name)
+            names.add(best(size_fits(design, [fit.made for fit in fits], there)).name)
     return tuple(fit.name for fit in fits if fit.name in names - {advised.name})
 
 
@@ -115,7 +128,7 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     choices = []
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
         meant = size_at_gauge(design, size)
-        fits = [size_fit(design, each, wearer) for each in mine]
+        fits = size_fits(design, mine, wearer)
         chosen = min(fits, key=lambda fit: (fit.score // MIND_WEIGHT, _unlike(meant, fit.made)))
         choices.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
     return choices

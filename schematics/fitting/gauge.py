@@ -18,7 +18,7 @@ from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design, Parts, Size
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.base import ROWS, panel_and_bands
+from schematics.garment.constructions.base import ROWS, counts_of, panel_and_bands
 from schematics.garment.garment import Garment, Ring
 
 USUAL_SWATCH_CM = 10.0
@@ -129,19 +129,16 @@ def garment_in(
 
     Stitches picked up along row ends are as many as the pattern says, whatever lies along them.
     """
-    build = CONSTRUCTIONS[design.construction].build
-    garment = pattern or build(size, design.parts)
+    construction = CONSTRUCTIONS[design.construction]
     if parts is None or parts == design.parts:
-        return garment
-    return _with_counts_of(garment, build(size, parts), size, parts)
-
-
-def _with_counts_of(pattern: Garment, garment: Garment, size: Size, parts: Parts) -> Garment:
-    neck = _ring(pattern.neck, garment.neck, parts.neck_band)
-    ring = _ring(pattern.arm.ring, garment.arm.ring, parts.arm_bands)
+        return pattern or construction.build(size, design.parts)
+    counts, usual = counts_of(size), construction.formulas_of(size.body, design.parts)
+    garment = construction.build(size, parts)
+    neck = _ring(usual.neck.ring(counts), garment.neck, parts.neck_band)
+    ring = _ring(usual.arm.ring(counts), garment.arm.ring, parts.arm_bands)
     if neck == garment.neck and ring == garment.arm.ring:
         return garment
-    counts = {each.key: each.count for each in pattern.finished}
+    numbers = {each.key: each.count for each in usual.finished(counts)}
     lengths = {"neck_band.length": neck.band_cm, "arm_band.length": ring.band_cm}
     return replace(
         garment,
@@ -149,7 +146,7 @@ def _with_counts_of(pattern: Garment, garment: Garment, size: Size, parts: Parts
         arm=replace(garment.arm, ring=ring),
         pieces=(garment.piece("body"), *panel_and_bands(size, parts, neck, ring)),
         finished=tuple(
-            replace(each, count=counts[each.key], length_cm=lengths.get(each.key, each.length_cm))
+            replace(each, count=numbers[each.key], length_cm=lengths.get(each.key, each.length_cm))
             for each in garment.finished
         ),
     )

@@ -85,7 +85,7 @@ def _records(group_fit: GroupFit) -> Iterator[tuple[Value, ...]]:
 
 
 def group_json(design: Design, group_fit: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:
-    """The group as plain JSON values."""
+    """The group as plain JSON values, its wearers one after another."""
     counts = group_fit.counts(design)
     return {
         **head_and_cautions(design),
@@ -95,7 +95,7 @@ def group_json(design: Design, group_fit: GroupFit, gauge: OwnGauge | None) -> d
         ],
         "no_size": int((~group_fit.fits).sum()),
         "yarn": yarn_json(design, counts),
-        "wearers": list(rows(group_fit)),
+        "wearers": rows(group_fit),
         "problems": [{"line": each.line, "sentence": each.sentence} for each in group_fit.group.problems],
     }
 

@@ -11,16 +11,21 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 
-from schematics.checks.rules.judging import inputs_of, judges
+import numpy as np
+
+from schematics.checks.rules.judging import judges
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import RULES
 from schematics.checks.wording import listed
 from schematics.design.limits import Limits
+from schematics.fitting.wearer_columns import Column, complete, with_all_at
 from schematics.wearer.age_words import age_words
-from schematics.wearer.body import Body, Origin, Stage, Wearer, WearerSpec
-from schematics.wearer.resolve import ADULT_YEARS, resolve
+from schematics.wearer.body import Body, Origin, Stage, Wearer
+from schematics.wearer.evaluator import Inputs
+from schematics.wearer.expr import End
+from schematics.wearer.resolve import ADULT_YEARS
 
 SOURCE = (
     "by the growth of children of the same age in the tables (WHO 2006, UK 1990, CDC 2000; survey of United "
@@ -59,32 +64,28 @@ def ages_fitted(
     age = age_of(wearer)
     if age is None or wearer.stage is Stage.ADULT or age >= ADULT_YEARS:
         return tuple(() for _ in facts)
-    months = range(math.ceil((ADULT_YEARS - age) * _MONTHS))
-    bodies = [(age + month / _MONTHS, grown(wearer, age, month / _MONTHS)) for month in months]
+    years = np.arange(math.ceil((ADULT_YEARS - age) * _MONTHS)) / _MONTHS
+    bodies = grown(wearer, age, years)
     return tuple(
-        tuple(_while(by, families, each, bodies, limits) for by, families in PLACES.items()) for each in facts
+        tuple(_while(by, families, bodies.of(each), limits) for by, families in PLACES.items())
+        for each in facts
     )
 
 
-def _while(
-    by: str,
-    families: Sequence[str],
-    facts: Mapping[str, float],
-    bodies: Sequence[tuple[float, Wearer]],
-    limits: Limits,
-) -> FitsWhile:
+def _while(by: str, families: Sequence[str], months: Inputs, limits: Limits) -> FitsWhile:
     codes = [rule(limits).code for family in families for rule in RULES[family]]
-    start: float | None = None
-    last: float | None = None
-    for age, wearer in bodies:
-        inputs = inputs_of(wearer, facts)
-        right = all(judges(limits)[code].answer(inputs) <= Answer.UNKNOWN for code in codes)
-        if right and start is None:
-            start = age
-        if not right and start is not None:
-            return FitsWhile(by=by, from_years=start, until_years=last)
-        last = age
-    return FitsWhile(by=by, from_years=start, until_years=None)
+    right = np.ones(len(months.age_years), dtype=bool)
+    for code in codes:
+        right &= judges(limits)[code].answers(months) <= Answer.UNKNOWN
+    if not right.any():
+        return FitsWhile(by=by, from_years=None, until_years=None)
+    start = int(np.argmax(right))
+    end = np.flatnonzero(~right[start:])
+    return FitsWhile(
+        by=by,
+        from_years=float(months.age_years[start]),
+        until_years=float(months.age_years[start + end[0] - 1]) if len(end) else None,
+    )
 
 
 def age_of(wearer: Wearer) -> float | None:
@@ -92,25 +93,27 @@ def age_of(wearer: Wearer) -> float | None:
     height = wearer.get(Body.HEIGHT)
     if wearer.age_years is not None or height is None:
         return wearer.age_years
-    ages = [month / _MONTHS for month in range(int(ADULT_YEARS * _MONTHS))]
-    return next((age for age in ages if _typical(age)[Body.HEIGHT] >= height.cm), None)
+    table = _by_month()
+    reached = np.flatnonzero(table.body[Body.HEIGHT].cm >= height.cm)
+    return float(table.age_years[reached[0]]) if len(reached) else None
 
 
-def grown(wearer: Wearer, age_years: float, years: float) -> Wearer:
-    """The wearer, now of that age, so many years later."""
-    now, then = _typical(age_years), _typical(age_years + years)
+def grown(wearer: Wearer, age_years: float, years: Column) -> Inputs:
+    """The wearer, now of that age, so many years later, in columns."""
+    ages = np.concatenate([[age_years], age_years + years])
+    table = complete({}, ages).body
     kept = {
-        body: value.cm * then[body] / now[body]
+        body: value.cm * table[body].cm[1:] / table[body].cm[0]
         for body, value in wearer.values.items()
-        if value.origin in (Origin.OWN, Origin.CHART) and body in now and body in then
+        if value.origin in (Origin.OWN, Origin.CHART) and body in table
     }
-    return resolve(WearerSpec(age_years=age_years + years, own=kept), wearer.label)
+    return with_all_at(complete(kept, ages[1:]), End.TYPICAL)
 
 
-@lru_cache(maxsize=512)
-def _typical(age_years: float) -> Mapping[Body, float]:
-    values = resolve(WearerSpec(age_years=age_years), "the age table").values
-    return {body: value.cm for body, value in values.items()}
+@cache
+def _by_month() -> Inputs:
+    """What the age table has for children of each month."""
+    return complete({}, np.arange(int(ADULT_YEARS * _MONTHS)) / _MONTHS)
 
 
 def growth_words(spans: Sequence[FitsWhile], age_years: float) -> str:

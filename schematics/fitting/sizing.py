@@ -12,7 +12,7 @@ import numpy as np
 
 from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import SEVERITIES, worst
-from schematics.checks.finding import Case, Finding, Severity
+from schematics.checks.finding import Beside, Case, Finding, Severity
 from schematics.checks.rules.formula_facts import FormulaFacts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
@@ -204,7 +204,18 @@ def score(
 
 def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
     """One size, as it is made, on one person or on all those a size is for."""
-    case = Case(
+    return _fit(each, _case(design, each, wearer))
+
+
+def size_fits(design: Design, sizes: Sequence[SizeAtGauge], wearer: Wearer) -> tuple[SizeFit, ...]:
+    """The same of several sizes in the same fabrics, worked out beside each other."""
+    beside = Beside()
+    cases = [_case(design, each, wearer, beside) for each in sizes]
+    return tuple(map(_fit, sizes, cases))
+
+
+def _case(design: Design, each: SizeAtGauge, wearer: Wearer, beside: Beside | None = None) -> Case:
+    return Case(
         design=design,
         parts=each.parts,
         size=each.size,
@@ -212,7 +223,11 @@ def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:
         freedom=each.freedom,
         wearer=wearer,
         limits=design.limits,
+        beside=beside,
     )
+
+
+def _fit(each: SizeAtGauge, case: Case) -> SizeFit:
     return SizeFit(
         made=each,
         case=case,

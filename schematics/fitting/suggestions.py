@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from schematics.analysis.yarn.shorten import SHORTEN
-from schematics.design.design import Design, Parts
-from schematics.fitting.advice import Advice, advise
-from schematics.fitting.fitting import SIZES_TRIED, Fitting
-from schematics.fitting.workshop import Workshop
+from schematics.fitting.advice import Advice
+from schematics.fitting.fitting import Fitting
 
 MOST_SUGGESTIONS = SHORTEN - 1
 
 
-def suggestions(design: Design, fitting: Fitting, parts: Parts | None = None) -> tuple[Advice, ...]:
+def suggestions(fitting: Fitting) -> tuple[Advice, ...]:
     """The fitting's advice, then that for one size up and for the other best sizes, no two of a size.
 
     Each leaves less to mind than the advised size as it stands. None where nothing needs to change or nothing
@@ -22,13 +20,10 @@ def suggestions(design: Design, fitting: Fitting, parts: Parts | None = None) ->
         return ()
     names = [fit.name for fit in fitting.fits]
     place = names.index(first.before.name)
-    best = sorted(fitting.fits, key=lambda fit: fit.score)[:SIZES_TRIED]
-    others = [*fitting.fits[place + 1 : place + 2], *best]
+    others = [*fitting.fits[place + 1 : place + 2], *fitting.best_sizes]
     found = [first]
     for fit in {each.name: each for each in others if each.name != first.before.name}.values():
-        advice = advise(
-            Workshop(design=design, size=fit.made.size, parts=parts or design.parts), fitting.wearer
-        )
+        advice = fitting.changed(fit)
         if advice is not None and advice.after.score < fitting.advised.score:
             found.append(advice)
     return tuple(found[:MOST_SUGGESTIONS])

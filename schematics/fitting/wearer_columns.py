@@ -15,11 +15,11 @@ from schematics.checks.rules.sureness import surely
 from schematics.design.design import Design
 from schematics.design.limits import Limits
 from schematics.fitting.sizing import HEM, REACH, TIE, SizeFit, making_score, score
-from schematics.wearer.body import Body, Origin, WearerSpec
+from schematics.wearer.body import Body
 from schematics.wearer.estimates import Estimate, estimates_of
 from schematics.wearer.evaluator import Inputs, Numbers, evaluator_of
 from schematics.wearer.expr import End
-from schematics.wearer.resolve import ADULT, SCALED_TO_HEIGHT, resolve
+from schematics.wearer.resolve import ADULT, SCALED_TO_HEIGHT, tabled_values
 from schematics.wearer.standard_deviations import OWN_CM, body_sd_cm
 
 Column = NDArray[np.float64]
@@ -112,11 +112,10 @@ def _by_age(ages: Column) -> dict[Body, Columns]:
     """The age table's values; its rows are looked up once for each age there is."""
     is_known = ~np.isnan(ages)
     distinct, rows = np.unique(ages[is_known], return_inverse=True)
-    wearers = [resolve(WearerSpec(age_years=float(age)), "the wearer") for age in distinct]
+    tables = [tabled_values(float(age), "both") for age in distinct]
     columns: dict[Body, Columns] = {}
     for body in Body:
-        values = [wearer.values.get(body) for wearer in wearers]
-        tabled = [each if each is not None and each.origin is Origin.AGE_TABLE else None for each in values]
+        tabled = [table.get(body) for table in tables]
         if any(tabled):
             ends = {end.field: np.full(len(ages), np.nan) for end in End}
             for name, column in ends.items():

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import TypeAlias
 
-from schematics.checks.rules.garment_numbers import facts
-from schematics.design.design import Design, Parts, Size
-from schematics.fitting.gauge import SizeAtGauge, garment_in, size_at_gauge
-from schematics.fitting.sizing import making_score, size_fit
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.checks import check_making
+from schematics.checks.finding import Case, Finding
+from schematics.design.design import Design, Size
+from schematics.fitting.changed_facts import ChangedFacts
+from schematics.fitting.gauge import SizeAtGauge, garment_in
+from schematics.fitting.sizing import making_score
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.levers import Lever, Purpose
 from schematics.garment.garment import Garment
@@ -20,101 +26,112 @@ NOBODY = Wearer(label="nobody", stage=Stage.CHILD, age_years=None, person=True, 
 EACH_LEVER = 0.5
 """What it counts, in cm, that one more count is changed at all."""
 
+Steps: TypeAlias = tuple[tuple[int, int], ...]
+"""So many steps of each lever that is moved, by its place among `Workshop.levers`."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Option:
-    """Some levers of one purpose set: ``steps`` of each by its place among `Workshop.levers`.
+class Options:
+    """Versions of a size with some levers moved.
 
-    ``cost`` is how large the change is, in weighted centimetres; ``facts`` are those of the garment, without
-    reach and spread for an option that has not been looked into.
+    ``costs`` are how large the changes are, in weighted centimetres; ``facts`` are columns.
     """
 
-    steps: tuple[tuple[int, int], ...]
-    size: Size
-    cost: float
-    facts: Mapping[str, float]
+    steps: Sequence[Steps]
+    costs: NDArray[np.float64]
+    facts: ChangedFacts
+
+    def __len__(self) -> int:
+        return len(self.steps)
+
+    def some(self, places: Sequence[int]) -> Options:
+        """Those at these places, in that order."""
+        return Options(
+            steps=[self.steps[place] for place in places],
+            costs=self.costs[places],
+            facts=self.facts.some(places),
+        )
 
 
 @dataclass(slots=True, kw_only=True)
 class Workshop:
     """One size of a design in a maker's fabrics, and its changed versions as far as they were asked for.
 
-    ``levers`` are those of its construction where none are given.
+    ``pattern`` is the size as it is, ``usual`` its facts by its formulas. ``levers`` are those of its
+    construction where none are given.
     """
 
     design: Design
-    size: Size
-    parts: Parts
+    pattern: SizeAtGauge
     levers: Sequence[Lever] = ()
-    pattern: SizeAtGauge = field(init=False)
-    facts: Mapping[str, float] = field(init=False)
+    usual: ChangedFacts = field(init=False)
     _making: float = field(init=False)
-    _lengths: dict[str, float] = field(init=False)
-    _options: dict[Purpose, tuple[Option, ...]] = field(init=False, default_factory=dict)
-    _whole: dict[tuple[tuple[int, int], ...], Option | None] = field(init=False, default_factory=dict)
+    _options: dict[Purpose, Options] = field(init=False, default_factory=dict)
+    _good: dict[Steps, bool] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
         self.levers = self.levers or CONSTRUCTIONS[self.design.construction].levers
-        self.pattern = size_at_gauge(self.design, self.size, self.parts)
-        self.facts = self.pattern.facts
-        self._making = self._making_of(self.pattern)
-        self._lengths = _lengths(self.pattern.garment)
+        self.usual = self._facts_of([self.pattern.size])
+        self._making = making_score(self._making_of(self.pattern.size, self.pattern.garment))
 
-    def options(self, purpose: Purpose) -> tuple[Option, ...]:
-        """Every setting of a purpose's levers, unchanged first; reach and spread are not worked out yet."""
+    def options(self, purpose: Purpose) -> Options:
+        """Every setting of a purpose's levers, the smallest change first."""
         if purpose not in self._options:
             places = [place for place, lever in enumerate(self.levers) if lever.purpose is purpose]
-            options = [self._option(steps) for steps in self._settings(places)]
-            self._options[purpose] = tuple(
-                sorted((each for each in options if each is not None), key=lambda each: each.cost)
-            )
+            found = self.versions(self._settings(places))
+            even = np.flatnonzero(found.facts.neck_stitches % 2 == 0)
+            self._options[purpose] = found.some(sorted(even.tolist(), key=found.costs.__getitem__))
         return self._options[purpose]
 
-    def whole(self, option: Option) -> Option | None:
-        """The option with all its facts; None if it is worse to make than the pattern."""
-        if option.steps not in self._whole:
-            each = size_at_gauge(self.design, option.size, self.parts)
-            self._whole[option.steps] = (
-                replace(option, facts=each.facts) if self.as_good_to_make(each) else None
+    def versions(self, settings: Iterable[Steps]) -> Options:
+        """The size with each of these settings; without those that cannot be worked."""
+        sizes = {steps: size for steps in settings if (size := self._with(steps)) is not None}
+        facts = self._facts_of([*sizes.values()])
+        costs = np.zeros(len(sizes))
+        for place, lever in enumerate(self.levers):
+            moved = np.array([any(at == place for at, _ in steps) for steps in sizes])
+            if moved.any():
+                changed_cm = np.abs(facts.length_cm(lever.key) - self.usual.length_cm(lever.key))
+                costs += np.where(moved, EACH_LEVER + lever.weight * changed_cm, 0.0)
+        return Options(steps=[*sizes], costs=costs, facts=facts)
+
+    def is_as_good_to_make(self, steps: Steps) -> bool:
+        """Whether what does not depend on the wearer is no worse with this setting than in the pattern."""
+        if steps not in self._good:
+            size = self._with(steps)
+            self._good[steps] = size is not None and self.are_as_good(
+                self._making_of(size, garment_in(self.design, size, self.pattern.parts))
             )
-        return self._whole[option.steps]
+        return self._good[steps]
 
-    def together(self, options: Iterable[Option]) -> Size | None:
-        """The size with the levers of all these set; None if they cannot be worked together."""
-        return self._with(each for option in options for each in option.steps)
+    def are_as_good(self, findings: Iterable[Finding]) -> bool:
+        """Whether findings that do not depend on the wearer are no worse than the pattern's."""
+        return making_score(findings) <= self._making
 
-    def _with(self, steps: Iterable[tuple[int, int]]) -> Size | None:
-        size: Size | None = self.size
+    def _making_of(self, size: Size, garment: Garment) -> tuple[Finding, ...]:
+        case = Case(
+            design=self.design,
+            parts=self.pattern.parts,
+            size=size,
+            garment=garment,
+            freedom=None,
+            wearer=NOBODY,
+            limits=self.design.limits,
+        )
+        return check_making(case)
+
+    def _facts_of(self, sizes: Sequence[Size]) -> ChangedFacts:
+        return ChangedFacts(
+            CONSTRUCTIONS[self.design.construction], sizes, self.design.parts, self.pattern.parts
+        )
+
+    def _with(self, steps: Steps) -> Size | None:
+        size: Size | None = self.pattern.size
         for place, step in steps:
             size = None if size is None else self.levers[place].moved(size, step, self.design.parts)
         return size
 
-    def as_good_to_make(self, each: SizeAtGauge) -> bool:
-        """Whether what does not depend on the wearer is no worse than in the pattern."""
-        return self._making_of(each) <= self._making
-
-    def _making_of(self, each: SizeAtGauge) -> float:
-        return making_score(size_fit(self.design, each, NOBODY).making)
-
-    def _settings(self, places: Sequence[int]) -> Iterable[tuple[tuple[int, int], ...]]:
+    def _settings(self, places: Sequence[int]) -> Iterator[Steps]:
         ranges = [range(-self.levers[place].most, self.levers[place].most + 1) for place in places]
         for steps in itertools.product(*ranges):
             yield tuple((place, step) for place, step in zip(places, steps, strict=True) if step)
-
-    def _option(self, steps: tuple[tuple[int, int], ...]) -> Option | None:
-        size = self._with(steps)
-        if size is None:
-            return None
-        garment = garment_in(self.design, size, self.parts)
-        if garment.neck.edge_count % 2:
-            return None
-        lengths = _lengths(garment)
-        cost = sum(
-            EACH_LEVER + lever.weight * abs(lengths[lever.key] - self._lengths[lever.key])
-            for lever in (self.levers[place] for place, _ in steps)
-        )
-        return Option(steps=steps, size=size, cost=cost, facts=facts(garment, None))
-
-
-def _lengths(garment: Garment) -> dict[str, float]:
-    return {each.key: each.length_cm for each in garment.finished}

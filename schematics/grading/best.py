@@ -34,7 +34,7 @@ _MOST, _MOST_ROUNDS = 20_000, 400
 """Choices listed of one size, and rounds of splitting groups of them: what bounds the work."""
 MOST_LOOKED_AT = 5_000_000
 """Choices looked at for what is only explained, reasons and cures, before that is given up."""
-_NARROWEST, _WIDEST = 2.0**-6, 2.0**14
+_NARROWEST, _WIDEST = 2.0**-2, 2.0**14
 """The lowest and highest cost up to which choices are looked for; the latter of a length 40 cm off."""
 _FAR, _FARTHER = 32.0, 7.0
 """From that cost on the next is not twice but eight times as high."""
@@ -59,7 +59,7 @@ class SearchMemo:
     So many choices were ``looked_at`` by them together; from about ``most`` on they give up.
     """
 
-    floors: dict[tuple[object, ...], list[_Floor]] = field(default_factory=dict)
+    floors: dict[tuple[object, ...], _Floor] = field(default_factory=dict)
     parts: dict[tuple[object, ...], Solution] = field(default_factory=dict)
     looked_at: int = 0
     most: float = math.inf
@@ -82,10 +82,16 @@ def best(search: Search, memo: SearchMemo | None = None) -> Solution:
     raise InfeasibleError(next((at for at, each in enumerate(alone) if not feasible(each)), None))
 
 
-def feasible(search: Search, every: float | None = None) -> bool:
-    """Whether sizes have counts at any interval of increases, or at that one; True where it is not known."""
-    intervals = search.intervals if every is None else [every]
-    return any(_AtInterval(search, each, SearchMemo()).feasible for each in intervals)
+def feasible(search: Search, every: float | None = None, memo: SearchMemo | None = None) -> bool:
+    """Whether sizes have counts at any interval of increases, or at that one; True where it is not known.
+
+    ``memo`` is one that only such questions fill, as they are asked without what costs besides lengths.
+    """
+    by_hand = {case.interval_by_hand for case in search.cases}
+    intervals = search.intervals if None in by_hand else search.intervals[:1]
+    intervals, memo = intervals if every is None else (every,), memo or SearchMemo()
+    search = replace(search, lengths_alone=True)
+    return any(_AtInterval(search, each, memo).feasible for each in intervals)
 
 
 def _best_of(intervals: Sequence[_AtInterval]) -> Solution | None:
@@ -161,6 +167,11 @@ class _Floor:
             self.advance()
         return self.cheapest
 
+    @property
+    def found(self) -> bool:
+        """Whether there is a choice, be it the cheapest or not."""
+        return math.isfinite(self.minimum())
+
 
 class _AtInterval:
     """The sizes at one interval of increases; ``least`` is what they cost at least, as far as is known."""
@@ -173,11 +184,11 @@ class _AtInterval:
         self.least = self._sum()
 
     def _floors_of(self, names: frozenset[str]) -> list[_Floor]:
-        choosers = self.search.choosers(names, self.every)
-        key = self._key(names)
-        if key not in self._memo.floors:
-            self._memo.floors[key] = [_Floor(chooser) for chooser in choosers]
-        return self._memo.floors[key]
+        floors, choosers = self._memo.floors, self.search.choosers(names, self.every)
+        for chooser in choosers:
+            if chooser.key not in floors:
+                floors[chooser.key] = _Floor(chooser)
+        return [floors[chooser.key] for chooser in choosers]
 
     def _key(self, names: frozenset[str]) -> tuple[object, ...]:
         """What the choices of some counts depend on."""
@@ -273,13 +284,24 @@ class _AtInterval:
     @property
     def feasible(self) -> bool:
         """Whether every size has counts by itself; True where that is not known."""
+        floors = [floor for floors in self._floors.values() for floor in floors]
         try:
-            if any(math.isinf(floor.minimum()) for floors in self._floors.values() for floor in floors):
+            if any(math.isinf(floor.least) for floor in floors) or not all(floor.found for floor in floors):
                 return False
             joined = [names for names in self._floors if names & self.search.tied_loosely]
-            return not any(math.isinf(_Floor(chooser).minimum()) for chooser in self._tied(joined))
+            return all(map(_any_tied, self._tied(joined)))
         except TooManyError:
             return True
+
+
+def _any_tied(chooser: TiedChooser) -> bool:
+    """Whether there is a choice; parts that cost more and more are crossed until there is."""
+    reach = _NARROWEST
+    while not len(chooser.choices(chooser.least + _WIDEST, 1, chooser.least + reach).costs):
+        if reach >= _WIDEST:
+            return False
+        reach *= 2
+    return True
 
 
 def _best_choices(search: Search, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Solution:

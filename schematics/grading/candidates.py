@@ -14,6 +14,7 @@ from functools import cached_property
 import numpy as np
 
 from schematics.crochet.fabric import CountRule
+from schematics.design.design import Meant
 from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.demands import CountRange
 from schematics.grading.case import Ask, Cost, SizeCase
@@ -116,6 +117,13 @@ class Chooser:
     coarse: int = 1
 
     @property
+    def key(self) -> tuple[object, ...]:
+        """What its choices depend on, among those for the same sizes."""
+        every = None if frozenset(self.case.shaping).isdisjoint(self.names) else self.every
+        asks, costs = (each.key for each in self.asks), (each.name for each in self.costs)
+        return self.case.index, self.names, every, tuple(asks), tuple(costs)
+
+    @property
     def impossible(self) -> bool:
         """Whether counts by hand break something by themselves."""
         settled = [ask for ask in self.asks if ask.needs <= self._by_hand.keys()]
@@ -140,9 +148,15 @@ class Chooser:
             if len(cost.needs) == 1 and not cost.needs & frozenset(self.case.shaping):
                 (name,) = cost.needs
                 first, number = self._values(self._start({}), name, _FAR_OFF)
-                columns = {name: first[0] + self._rule(name).multiple * np.arange(number[0], dtype=np.int64)}
+                columns = {name: first[0] + self._rules[name].multiple * np.arange(number[0], dtype=np.int64)}
                 floors[cost.name] = float(self._cost(columns, [cost]).min(initial=math.inf))
         return floors
+
+    @cached_property
+    def _meant(self) -> Sequence[tuple[Meant, float]]:
+        """The lengths meant that cost something here, and how much a centimetre off matters."""
+        costly = {cost.name for cost in self.costs}
+        return [(each, self.case.weight(each.key)) for each in self.case.meant if each.key in costly]
 
     @property
     def least(self) -> float:
@@ -181,6 +195,8 @@ class Chooser:
 
     def _next(self, partial: _Partial, left: Sequence[str], bound: float) -> str:
         """The count that leaves the fewest choices: of few by its values, of many by a sample of them."""
+        if len(left) == 1:
+            return left[0]
         if partial.height > _MANY:
             rows = np.linspace(0, partial.height - 1, _SAMPLE).astype(np.int64)
             sample = partial.taken(rows)
@@ -205,7 +221,7 @@ class Chooser:
             raise TooManyError
         rows = np.repeat(np.arange(len(number)), number)
         start = np.repeat(np.cumsum(number) - number, number)
-        step = self.coarse * self._rule(name).multiple
+        step = self.coarse * self._rules[name].multiple
         values = first[rows] + step * (np.arange(len(rows)) - start)
         grown = partial.taken(rows)
         return self._checked(replace(grown, columns={**grown.columns, name: values}), bound)
@@ -214,7 +230,7 @@ class Chooser:
         """One of ``coarse`` values, the same whatever the span, but one at least where there is any."""
         if self.coarse == 1 or name in self.case.size.given:
             return first, number
-        rule = self._rule(name)
+        rule = self._rules[name]
         skipped = -((first - rule.plus) // rule.multiple) % self.coarse
         fewer = np.maximum(0, -((skipped - number) // self.coarse))
         first = np.where(fewer > 0, first + skipped * rule.multiple, first)
@@ -246,6 +262,11 @@ class Chooser:
         shaped = partial.taken(np.asarray(index))
         return replace(shaped, columns={**shaped.columns, **more})
 
+    @cached_property
+    def _rules(self) -> Mapping[str, CountRule]:
+        """The pattern that each count has to fit."""
+        return {name: self._rule(name) for name in self.names}
+
     def _rule(self, name: str) -> CountRule:
         if name in self._by_hand:
             return CountRule()
@@ -264,14 +285,18 @@ class Chooser:
         low, high = np.full(rows, -np.inf), np.full(rows, np.inf)
         for one, other in self._spans(partial, name, spare):
             low, high = np.maximum(low, one), np.minimum(high, other)
-        longest = LONGEST_MEANT_CM / self._unit_cm(name)
         least = 0.0 if name in self.case.construction.may_be_nought else 1.0
-        low, high = np.maximum(low, least), np.where(np.isinf(high), longest, high)
-        return on_lattice(low, high, self._rule(name))
+        low, high = np.maximum(low, least), np.where(np.isinf(high), self._longest[name], high)
+        return on_lattice(low, high, self._rules[name])
 
-    def _unit_cm(self, name: str) -> float:
+    @cached_property
+    def _longest(self) -> Mapping[str, float]:
+        """The highest value of each count that nothing else holds down."""
         lengths = self.case.formulas.lengths.values()
-        return min((abs(each.slopes[name]) for each in lengths if name in each.slopes), default=0.15)
+        units = {
+            name: [abs(each.slopes[name]) for each in lengths if name in each.slopes] for name in self.names
+        }
+        return {name: LONGEST_MEANT_CM / min(unit, default=0.15) for name, unit in units.items()}
 
     def _spans(self, partial: _Partial, name: str, spare: float) -> Iterator[Span]:
         """Spans that lengths that are meant and seams to be met leave a count.
@@ -280,13 +305,11 @@ class Chooser:
         """
         columns = partial.columns
         case, present = self.case, frozenset(columns) | {name}
-        costly = {cost.name for cost in self.costs}
-        for key, target_cm in case.targets_cm.items():
-            length = case.formulas.lengths[key]
-            if key in costly and length.runs_straight(name) and length.needs <= present:
-                most = spare + partial.floors.get(key, 0.0)
-                off = farthest_cm(most, case.tolerance_cm(key), case.weight(key))
-                yield length.solved(name, columns, target_cm - off, target_cm + off)
+        for each, weight in self._meant:
+            length = case.formulas.lengths[each.key]
+            if length.runs_straight(name) and length.needs <= present:
+                off = farthest_cm(spare + partial.floors.get(each.key, 0.0), each.tolerance_cm, weight)
+                yield length.solved(name, columns, each.length_cm - off, each.length_cm + off)
         for seam in case.formulas.seams:
             apart = seam.apart_cm
             sides = [side for side in (seam.first_cm, seam.second_cm) if side.needs <= columns.keys()]

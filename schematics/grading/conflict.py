@@ -55,9 +55,9 @@ def conflict(search: Search, index: int, path: str) -> ConflictError:
 
 def no_shared_interval(search: Search, path: str) -> ConflictError:
     """What to write where each size has counts, but not all with increases on the same rows."""
-    alone = [Search(cases=(case,), left_out=search.left_out) for case in search.cases]
+    alone, memo = [Search(cases=(case,), left_out=search.left_out) for case in search.cases], SearchMemo()
     left = {
-        every: [at for at, each in enumerate(alone) if not feasible(each, every)]
+        every: [at for at, each in enumerate(alone) if not feasible(each, every, memo)]
         for every in search.intervals
     }
     every = min(search.intervals, key=lambda each: len(left[each]))
@@ -81,9 +81,10 @@ def minimal(search: Search, index: int) -> list[Ask]:
 
 def _needed(search: Search, index: int, keys: Sequence[str], out: frozenset[tuple[int, str]]) -> list[str]:
     """Those without any one of which a size has counts, of asks or lengths with which it has none."""
+    memo = SearchMemo()
     for key in keys:
         without = out | {(index, key)}
-        if not feasible(Search(cases=(search.cases[index],), left_out=without)):
+        if not feasible(Search(cases=(search.cases[index],), left_out=without), memo=memo):
             out = without
     return [key for key in keys if (index, key) not in out]
 

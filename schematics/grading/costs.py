@@ -26,14 +26,7 @@ STRAIGHT = "worked straight"
 
 def costs_of(case: SizeCase) -> Iterator[Cost]:
     """Everything the counts cost."""
-    for key, target_cm in case.targets_cm.items():
-        length = case.formulas.lengths[key]
-        yield Cost(
-            name=key,
-            needs=length.needs,
-            cost=partial(_off, length, target_cm, case.tolerance_cm(key), case.weight(key)),
-            loose=length.loose,
-        )
+    yield from length_costs(case)
     if case.shaping and case.formulas.straight is not None:
         straight, depth = case.formulas.straight
         yield Cost(
@@ -43,6 +36,18 @@ def costs_of(case: SizeCase) -> Iterator[Cost]:
         )
     if case.wishes is None or case.wishes.mind > 0:
         yield from _minds(case)
+
+
+def length_costs(case: SizeCase) -> Iterator[Cost]:
+    """What the lengths cost that are meant."""
+    for key, target_cm in case.targets_cm.items():
+        length = case.formulas.lengths[key]
+        yield Cost(
+            name=key,
+            needs=length.needs,
+            cost=partial(_off, length, target_cm, case.tolerance_cm(key), case.weight(key)),
+            loose=length.loose,
+        )
 
 
 def _off(

@@ -9,7 +9,7 @@ from functools import cached_property
 from schematics.grading.asks import asks_of
 from schematics.grading.candidates import Chooser
 from schematics.grading.case import Ask, Cost, SizeCase
-from schematics.grading.costs import costs_of
+from schematics.grading.costs import costs_of, length_costs
 from schematics.grading.price import APART, GrowthStep
 
 EQUAL = 1e-6
@@ -37,12 +37,13 @@ class Search:
     """Sizes to be graded together, in their order.
 
     ``left_out`` are asks and costs of sizes to ignore; ``only`` are the intervals of increases to look at,
-    where not all are.
+    where not all are. Where ``lengths_alone``, nothing costs but lengths that are off.
     """
 
     cases: tuple[SizeCase, ...]
     left_out: frozenset[tuple[int, str]] = frozenset()
     only: tuple[float, ...] = ()
+    lengths_alone: bool = False
 
     @cached_property
     def asks(self) -> tuple[tuple[Ask, ...], ...]:
@@ -55,8 +56,9 @@ class Search:
     @cached_property
     def costs(self) -> tuple[tuple[Cost, ...], ...]:
         """What each size costs."""
+        costs = length_costs if self.lengths_alone else costs_of
         return tuple(
-            tuple(each for each in costs_of(case) if (case.index, each.name) not in self.left_out)
+            tuple(each for each in costs(case) if (case.index, each.name) not in self.left_out)
             for case in self.cases
         )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -31,14 +32,17 @@ class TiedChooser:
         """What any choice costs at least."""
         return sum(self.floors)
 
-    def choices(self, bound: float, most: int | None = None) -> Choices:
+    def choices(self, bound: float, most: int | None = None, apart: float = math.inf) -> Choices:
         """Choices that cost no more than ``bound``; no more than ``most`` of the cheapest.
+
+        Only parts are crossed that together cost no more than ``apart``.
 
         Raises:
             TooManyError: they cannot be listed.
         """
         nothing = Choices({}, np.zeros(0), bound, 0)
-        spare = bound - self.least
+        within = min(bound, apart)
+        spare = within - self.least
         if spare < 0:
             return nothing
         lists = [part.choices(floor + spare) for part, floor in zip(self.parts, self.floors, strict=True)]
@@ -48,7 +52,7 @@ class TiedChooser:
             zip(lists, self.floors, strict=True), key=lambda pair: len(pair[0].costs)
         ):
             left -= floor
-            number = np.searchsorted(choices.costs, bound - left + HAIR - costs, side="right")
+            number = np.searchsorted(choices.costs, within - left + HAIR - costs, side="right")
             if number.sum() > MOST_ROWS:
                 raise TooManyError
             rows = np.repeat(np.arange(len(costs)), number)

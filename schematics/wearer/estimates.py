@@ -230,7 +230,8 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
     Returns:
         Only the added values, all `Origin.ESTIMATE`; their spread is that of what they follow from.
     """
-    values = dict(given)
+    values, added = dict(given), dict[Body, BodyValue]()
+    origins: dict[str, Origin] = {body: value.origin for body, value in given.items()}
     wearer = Inputs(body=values, age_years=math.nan if age_years is None else age_years)
     ends = [wearer.at_end(end) for end in End]
     where = _where(wearer, sex)
@@ -240,15 +241,18 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
         low, typical, high = (float(work(end)) for end in ends)
         if math.isnan(typical):
             continue
-        values[body] = BodyValue(
+        height = values.get(Body.HEIGHT)
+        share = math.nan if height is None else typical / height.cm
+        values[body] = added[body] = BodyValue(
             low_cm=low,
             cm=typical,
             high_cm=high,
             origin=Origin.ESTIMATE,
-            source=_source(way, typical, values, where),
+            source="estimated as " + way.source.format(share=share, where=where, **origins),
             sd_cm=way.sd_fraction * abs(typical),
         )
-    return {body: value for body, value in values.items() if body not in given}
+        origins[body] = Origin.ESTIMATE
+    return added
 
 
 @cache
@@ -266,10 +270,3 @@ def _where(wearer: Inputs, sex: Sex) -> str:
     age = float(_age_work(sex)(wearer))
     where = "" if math.isnan(age) else place_in_survey(age, sex)
     return f"{where}, taken by height" if math.isnan(wearer.age_years) else where
-
-
-def _source(way: Way, typical_cm: float, values: Mapping[Body, BodyValue], where: str) -> str:
-    height = values.get(Body.HEIGHT)
-    share = math.nan if height is None else typical_cm / height.cm
-    origins = {body: value.origin for body, value in values.items()}
-    return "estimated as " + way.source.format(share=share, where=where, **origins)

@@ -63,6 +63,7 @@ def womans_head_girth() -> BodyValue:
     )
 
 
+@cache
 def lengths_to_two() -> tuple[AgeReading, ...]:
     """Body length from birth to two years: WHO 2006, lowest 3rd, mean 50th, highest 97th percentile."""
     series = growth_series("height_by_age")

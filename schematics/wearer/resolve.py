@@ -13,6 +13,7 @@ from schematics.wearer.growth import head_girth, womans_head_girth
 from schematics.wearer.neck_to_wrist import ARM, beside_the_survey
 from schematics.wearer.rows import WearerError, WearerRow, find_row, row_values
 from schematics.wearer.survey import OLDEST_YEARS, survey_values
+from schematics.wearer.tables import Sex
 
 ADULT_YEARS = 18.0
 BABY_YEARS = 2.0
@@ -26,6 +27,8 @@ ADULT_HEIGHT_CM = 150.0
 
 ADULT = at_most(0.0, first(OfWearer("age_years") - ADULT_YEARS, OfBody(Body.HEIGHT) - ADULT_HEIGHT_CM))
 """Whether a wearer is an adult: by the age, or by the measured height where the age is not a number."""
+
+_is_adult = evaluator_of(ADULT)
 
 
 SCALED_TO_HEIGHT = (Body.HIP_HEIGHT,)
@@ -57,11 +60,7 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
     sex = "both" if row is None else row.sex
     own = {body: _own(length_cm) for body, length_cm in spec.own.items()}
     table_age = OLDEST_YEARS if row is not None and age is None else age
-    values: dict[Body, BodyValue] = {}
-    if table_age is not None:
-        values = survey_values(table_age, sex)
-        grown_woman = sex == "F" and table_age >= ADULT_YEARS
-        values[Body.HEAD_GIRTH] = womans_head_girth() if grown_woman else head_girth(table_age)
+    values = {} if table_age is None else tabled_values(table_age, sex)
     if Body.HEIGHT in own:
         for body in SCALED_TO_HEIGHT:
             values.pop(body, None)
@@ -80,6 +79,13 @@ def resolve(spec: WearerSpec, size_name: str) -> Wearer:
         person=spec.chart is None,
         values={body: values[body] for body in Body if body in values},
     )
+
+
+def tabled_values(age_years: float, sex: Sex) -> dict[Body, BodyValue]:
+    """What the tables by age have for an age, in years."""
+    values = survey_values(age_years, sex)
+    grown_woman = sex == "F" and age_years >= ADULT_YEARS
+    return {**values, Body.HEAD_GIRTH: womans_head_girth() if grown_woman else head_girth(age_years)}
 
 
 def _age(spec: WearerSpec, row: WearerRow | None, size_name: str) -> float | None:
@@ -115,7 +121,7 @@ def _stage(
     """A given age decides, else the chart row, else the height; a child where nothing is known."""
     if row is not None and row.stage is not None and spec.age_years is None:
         return row.stage
-    if evaluator_of(ADULT)(Inputs(body=own, age_years=math.nan if age is None else age)):
+    if _is_adult(Inputs(body=own, age_years=math.nan if age is None else age)):
         return Stage.ADULT
     height_cm = own[Body.HEIGHT].cm if Body.HEIGHT in own else math.nan
     return Stage.BABY if (height_cm < BABY_HEIGHT_CM if age is None else age < BABY_YEARS) else Stage.CHILD

@@ -78,6 +78,7 @@ def test_sensitivity_has_a_row_for_each_that_rests_on_what_was_measured() -> Non
         assert str(doubts).startswith(sure.shares[0][0])
 
 
+@pytest.mark.slow
 def test_the_workbook_says_what_is_to_be_minded_with_how_sure_it_is() -> None:
     design, results = shipped_design("kelp"), shipped_results("kelp")
     sections = {plain(each.heading): each for each in findings_document(design, results).sections}

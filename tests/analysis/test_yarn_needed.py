@@ -239,6 +239,7 @@ def test_every_construction_can_be_shortened() -> None:
     assert all(type(each).shorter is not Construction.shorter for each in CONSTRUCTIONS.values())
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood"])
 @pytest.mark.parametrize("share", [0.99, 0.92, 0.85])
 def test_a_shortened_size_fits_the_stash_and_no_new_check_stops_it(name: str, share: float) -> None:

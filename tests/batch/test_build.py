@@ -18,7 +18,7 @@ from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.errors import UsageError
 from schematics.reading.files.saving import WriteError
 from schematics.wearer.body import Body
-from tests.program import files_in, spare_rendering, without_cairo
+from tests.program import files_in, spare_bare_drawings, spare_rendering, without_cairo
 from tests.remembered import remember_drawings
 from tests.specs_for_tests import TIGHT_NECK, read
 
@@ -30,8 +30,9 @@ def design(tmp_path: Path) -> Design:
 
 @pytest.fixture
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Spare the rendering where a test is about something else."""
+    """Spare the rendering and the bare drawings where a test is about something else."""
     spare_rendering(monkeypatch)
+    spare_bare_drawings(monkeypatch)
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -138,6 +139,7 @@ def test_without_the_cairo_library_all_but_png_and_pdf_is_written(
 ) -> None:
     without_cairo(monkeypatch)
     remember_drawings(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     report = build_design(design, tmp_path / "output")
     written = files_in(report.folder)
     assert {"4/pieces.svg", "6 years/pieces.svg", "measurements.json"} <= set(written)

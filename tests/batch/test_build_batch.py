@@ -23,7 +23,7 @@ from schematics.batch.pool import WorkerError, WorkStep, processes, work_off
 from schematics.drawing.ink import raster
 from schematics.drawing.ink.sheet import Sheet
 from schematics.errors import UsageError
-from tests.program import files_in, spare_rendering
+from tests.program import files_in, spare_bare_drawings, spare_rendering
 from tests.specs_for_tests import SPEC, read, write
 
 ONE_SIZE = SPEC.partition('  "6 years":')[0]
@@ -71,7 +71,8 @@ def test_two_runs_of_two_processes_each_give_what_one_process_gives(
 
 @pytest.fixture
 def quick(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Spare the rendering; the SVGs of which it was asked."""
+    """Spare the rendering and the bare drawings; the SVGs of which it was asked."""
+    spare_bare_drawings(monkeypatch)
     return spare_rendering(monkeypatch)
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 
 from schematics.checks.finding import Case
 from schematics.crochet.fabric import CountRule, RowRule
@@ -39,7 +41,8 @@ def of_spec(wearer: WearerSpec, *, neck_ties: bool = False, notions: tuple[str, 
     )
 
 
-def gallery() -> dict[str, Case]:
+@cache
+def gallery() -> Mapping[str, Case]:
     """Cases by what is special about them."""
     cabled = fabric(stitch_rule=CountRule(multiple=6, plus=3), row_rule=RowRule(repeat=4))
     return {

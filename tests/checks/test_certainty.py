@@ -91,6 +91,7 @@ def test_what_stops_fails_by_so_much() -> None:
     assert certainty(finding).sentence.endswith(": fewer than one in ten hold.")
 
 
+@pytest.mark.slow
 def test_what_is_minded_as_measured_does_not_hold_but_is_short_of_a_stop() -> None:
     finding = next(
         each

@@ -123,6 +123,7 @@ def test_an_estimated_nape_is_marked_where_it_counts() -> None:
     assert alone.sentence.endswith("below the waist.")
 
 
+@pytest.mark.slow
 def test_a_short_cape_may_be_meant() -> None:
     case = make_case(rows=20, limits=Limits(short_above_waist_cm=2.0))
     assert finding(case, "HANG-WHERE").severity is GOOD

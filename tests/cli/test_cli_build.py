@@ -145,6 +145,7 @@ def test_without_the_cairo_library(place: Path, monkeypatch: pytest.MonkeyPatch)
     assert result.stderr.count("libcairo2") == 1, "said once for all designs"
 
 
+@pytest.mark.slow
 def test_an_interruption_leaves_nothing_half_written(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def interrupt(_sheet: object) -> bytes:
         raise KeyboardInterrupt

@@ -64,6 +64,7 @@ def test_what_cannot_be_is_told_once(place: Path, arguments: tuple[str, ...], me
     assert not Path("t.pdf").exists()
 
 
+@pytest.mark.slow
 def test_a_file_has_to_be_named_and_is_not_another_s(place: Path) -> None:
     write(place)
     result = call("templates", "lake.yaml")
@@ -75,6 +76,7 @@ def test_a_file_has_to_be_named_and_is_not_another_s(place: Path) -> None:
     assert Path("notes.pdf").read_text() == "my notes"
 
 
+@pytest.mark.slow
 def test_a_size_that_stops_is_drawn_and_the_exit_code_tells(place: Path) -> None:
     write(place, TIGHT_NECK)
     assert call("templates", "lake.yaml", "-o", "t.pdf").exit_code == 1

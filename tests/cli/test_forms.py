@@ -33,7 +33,7 @@ from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 from tests.examples import covering
-from tests.remembered import remember_advice
+from tests.remembered import remember_advice, remember_rescue
 from tests.shipped import SPECS, demo_names, shipped_text
 
 KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
@@ -58,13 +58,13 @@ REPORTS = {
     ),
     "fit": (
         "tidepool --age 6 --head-girth 56 --size 2",
-        "tidepool --age 6 --all --gauge 20|sts|15|rows|over|20|cm",
+        "pair --age 6 --all --gauge 20|sts|15|rows|over|20|cm",
         "first-draft --head-girth 58",
-        "tidepool --age 6 --height 46 --gauge 20|sts|over|20|cm",
+        "pair --age 6 --height 46 --gauge 20|sts|over|20|cm",
     ),
-    "fit --gauge": ("tidepool --gauge 20|sts|15|rows|over|20|cm", "tidepool --gauge 20|sts|over|20|cm"),
+    "fit --gauge": ("pair --gauge 20|sts|15|rows|over|20|cm", "pair --gauge 20|sts|over|20|cm"),
     "fit --group": (
-        "tidepool --gauge 20|sts|15|rows|over|20|cm --group class.csv",
+        "pair --gauge 20|sts|15|rows|over|20|cm --group class.csv",
         "first-draft --gauge 20|sts|over|20|cm --group class.csv",
     ),
     "progress": (
@@ -103,6 +103,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """All demo designs, and what shows the rest of the keys."""
     place = tmp_path_factory.mktemp("forms")
     texts = {path.stem: shipped_text(path.stem, *KEPT.get(path.stem, ("4", "6"))) for path in SPECS}
+    texts["pair"] = shipped_text("tidepool", "4", "6")
     use = "yarn_use: {colours: {body: sand, centre_panel: fog, neck_band: fog, arm_bands: sand}}\n"
     texts["coloured"] = texts["tidepool"] + use
     unweighed = texts["tidepool"].replace(", mass: 44", ", guessed: true")
@@ -154,6 +155,7 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
     for module, name in SLOW:
         patch.setattr(module, name, remembered(getattr(module, name)))
     remember_advice(patch)
+    remember_rescue(patch)
 
     def told(command: str, words: str, form: str) -> str:
         if (command, words, form) not in said:

@@ -64,6 +64,7 @@ def test_every_sheet_and_the_page_of_the_maker_too(spec: Path, confirmed: Path) 
     assert "guessed" not in others["4", "pieces"].svg
 
 
+@pytest.mark.slow
 def test_check_lists_what_the_pattern_lacks_and_stops_nothing(spec: Path) -> None:
     lines = [" ".join(line.split()) for line in call("check", spec).stdout.splitlines()]
     after = lines[lines.index("Missing for the written pattern") :]
@@ -79,6 +80,7 @@ def test_check_lists_what_the_pattern_lacks_and_stops_nothing(spec: Path) -> Non
     assert {"key": "pattern.seam", "what": "stitch of the seams", "place": "seams"} in design["missing"]
 
 
+@pytest.mark.slow
 def test_every_mark_of_the_pattern_is_in_its_list_and_the_other_way_about(spec: Path) -> None:
     (design,) = json.loads(call("check", spec, "--json").stdout)["designs"]
     lacking = {each["what"] for each in design["missing"]}

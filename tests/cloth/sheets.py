@@ -36,7 +36,9 @@ def grid(xs: Floats, ys: Floats) -> tuple[Floats, Indices]:
     return points, np.array(cut)
 
 
-def flat_fabric(points: Floats, triangles: Indices, held: Flags, fabric: Material, step_s: float = 1.0) -> Fabric3d:
+def flat_fabric(
+    points: Floats, triangles: Indices, held: Flags, fabric: Material, step_s: float = 1.0
+) -> Fabric3d:
     """Its rows run along x."""
     return fabric_3d(triangles, points[triangles], fabric, held, step_s=step_s)
 

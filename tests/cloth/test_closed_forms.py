@@ -67,7 +67,7 @@ def sag(slack: float, segments: int = 24) -> float:
 
 
 def hung_cone(rows: int = 10) -> tuple[float, float]:
-    """How far the point of a cone sinks that hangs by its edge, point down, and w S² / 4 K cos² of half its angle.
+    """How far the point of a cone sinks that hangs by its edge, and w S² / 4 K cos² of half its angle.
 
     At a slant distance s from its point a cone carries the weight below it, w s / 2 cos to the centimetre.
     """
@@ -79,7 +79,11 @@ def hung_cone(rows: int = 10) -> tuple[float, float]:
             s, turn = slant * i / rows, math.tau * j / around
             number[i, j] = len(points)
             points.append(
-                [s * math.sin(half) * math.cos(turn), -s * math.cos(half), s * math.sin(half) * math.sin(turn)]
+                [
+                    s * math.sin(half) * math.cos(turn),
+                    -s * math.cos(half),
+                    s * math.sin(half) * math.sin(turn),
+                ]
             )
     points[0] = [0.0, 0.0, 0.0]
     cut, rest = [], []
@@ -95,7 +99,9 @@ def hung_cone(rows: int = 10) -> tuple[float, float]:
     held = np.zeros((len(placed), 3), bool)
     held[number[rows]] = True
     triangles = np.array(cut)
-    cloth = fabric_3d(triangles, np.array(rest), made(len(cut), stiffness=stiffness, bending=0.0), held, step_s=1.0)
+    cloth = fabric_3d(
+        triangles, np.array(rest), made(len(cut), stiffness=stiffness, bending=0.0), held, step_s=1.0
+    )
     sunk = float(placed[0, 1] - at_rest(cloth, placed)[0, 1])
     return sunk, WEIGHT * slant**2 / (4 * stiffness * math.cos(half) ** 2)
 
@@ -123,7 +129,9 @@ def ring_round_a_rod(around: int = 32) -> tuple[float, float]:
     points, cut = grid(xs, np.array([0.0, 1.0, 2.0]))
     welded = np.arange(len(points)) % (3 * around)
     turn = math.tau * points[: 3 * around, 0] / girth
-    start = np.column_stack([4 * np.cos(turn), points[: 3 * around, 1], 4 * np.sin(turn)]) + [20.0, 0.0, 0.0]
+    start = np.column_stack([4 * np.cos(turn), points[: 3 * around, 1], 4 * np.sin(turn)]) + np.array(
+        [20.0, 0.0, 0.0]
+    )
     triangles, held = welded[cut], np.zeros((3 * around, 3), bool)
     held[:, 1] = True
     fabric = made(len(cut), stiffness=stiffness, bending=0.0, weight=1e-6)

@@ -73,6 +73,7 @@ def _stitch(name: str) -> Stitch:
     return found
 
 
+@pytest.mark.slow
 @given(ROWS)
 @examples(100)
 def test_what_is_printed_is_read_again(row: ChartRow) -> None:
@@ -81,6 +82,7 @@ def test_what_is_printed_is_read_again(row: ChartRow) -> None:
     assert parse_row(in_uk_terms(str(row)), UK_BOOK) == row
 
 
+@pytest.mark.slow
 @given(COLOURED_ROWS)
 @examples(100)
 def test_what_is_printed_in_colours_is_read_again(row: ChartRow) -> None:
@@ -88,6 +90,7 @@ def test_what_is_printed_in_colours_is_read_again(row: ChartRow) -> None:
     assert parse_row(str(row), BOOK, COLOURS) == row
 
 
+@pytest.mark.slow
 @given(COLOURED_ROWS, st.randoms(use_true_random=False))
 @examples(100)
 def test_capitals_and_spaces_make_no_difference(row: ChartRow, dice: Random) -> None:
@@ -139,6 +142,7 @@ _WORDS = re.compile(r"\S+").findall(
 )
 
 
+@pytest.mark.slow
 @given(
     st.lists(st.sampled_from(_WORDS), max_size=25).map(" ".join)
     | st.text(st.sampled_from("dc 2(),xFPkslt3*×;ſ²9aros"), max_size=30)
@@ -245,6 +249,7 @@ def written_charts(
     return (of, plus), setup, draw(st.lists(rows, min_size=1, max_size=3)), closing
 
 
+@pytest.mark.slow
 @given(written_charts(changing=True), st.tuples(*[st.integers(-2, 2)] * 3) | st.just((0, 0, 0)))
 @examples(200)
 def test_a_chart_is_right_if_and_only_if_it_comes_out_even_on_all_wide_pieces(
@@ -300,6 +305,7 @@ def test_the_trial_width_of_a_chart_that_narrows_fast_is_found_at_once() -> None
     assert trial_width(drawn, rule((1, 0))) == 2 * 500 + 1000 + 2
 
 
+@pytest.mark.slow
 @given(st.data())
 @examples(60)
 def test_random_rows_are_worked_or_refused_and_never_break(data: st.DataObject) -> None:
@@ -335,6 +341,7 @@ def reaching_rows(draw: st.DrawFn, width: int) -> str:
     return ", ".join(parts)
 
 
+@pytest.mark.slow
 @given(st.data(), st.sampled_from(Side))
 @examples(150)
 def test_stitches_find_what_they_reach_for_as_by_hand(data: st.DataObject, first: Side) -> None:

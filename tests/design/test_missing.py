@@ -50,6 +50,7 @@ def test_a_bare_spec_lacks_all_that_it_does_not_say() -> None:
     assert marks(bare)["fabrics.rib.hook"] == "[to be added: hook for the neck band and arm bands]"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tidepool", "driftwood", "saltmarsh", "sandpiper", "kelp"])
 def test_a_whole_spec_lacks_nothing(name: str) -> None:
     design = head((SPECS / f"{name}.yaml").read_text("utf-8"))

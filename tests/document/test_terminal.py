@@ -71,6 +71,7 @@ def test_a_size_without_a_finding_to_show_has_its_verdict(design: Design) -> Non
     assert lines[0] == "Size 4, chart row child/4: good (1 good)"
 
 
+@pytest.mark.slow
 def test_nothing_but_plain_text_in_80_columns(design: Design) -> None:
     lines = checked(design, evaluate(design), show_all=True)
     assert len(lines) > 20
@@ -81,6 +82,7 @@ def test_nothing_but_plain_text_in_80_columns(design: Design) -> None:
         assert not any("\u2500" <= character <= "\u259f" for character in line), "no box drawing"
 
 
+@pytest.mark.slow
 def test_sentences_are_complete_however_narrow(design: Design, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COLUMNS", "40")
     results = evaluate(design)

@@ -7,6 +7,7 @@ import re
 import xml.etree.ElementTree as ET
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from functools import lru_cache
 from typing import Any
 
 from svgwrite.validator2 import get_validator
@@ -61,12 +62,19 @@ _BEYOND_SVG_11 = {"role", "aria-labelledby"}
 """Allowed on svg by WAI-ARIA in HTML, for screen readers; SVG 1.1 is older."""
 
 
+@lru_cache(maxsize=4096)
+def _check_value(name: str, key: str, value: str) -> None:
+    """Once of what comes on every sheet."""
+    _SVG_11.check_svg_attribute_value(name, key, value)
+
+
 def _invalid_after_svg_11(root: ET.Element) -> Iterator[str]:
     for element in root.iter():
         name = element.tag.removeprefix(_SVG)
         attributes = {key: value for key, value in element.attrib.items() if key not in _BEYOND_SVG_11}
         try:
-            _SVG_11.check_all_svg_attribute_values(name, attributes)
+            for key, value in attributes.items():
+                _check_value(name, key, value)
             for child in element:
                 _SVG_11.check_valid_children(name, child.tag.removeprefix(_SVG))
         except (ValueError, TypeError, KeyError) as wrong:

@@ -9,14 +9,17 @@ from __future__ import annotations
 import math
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Iterator, Sequence
+from collections.abc import Generator, Iterator, Sequence
+from contextlib import closing
 from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 from itertools import chain
 
+import pytest
+
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
-from schematics.drawing.bare.drawings import bare_drawings
+from schematics.drawing.bare import drawings
 from schematics.drawing.bare.rooms import WIDTHS
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
@@ -45,6 +48,21 @@ FONT_MM = {"column": 2.5 / (1493 / 2048), "page": 2.5 / (1493 / 2048), "phone": 
 """Of the font: its capitals 2.5 mm high (1493 of 2048 units in its OS/2 table), or 12 pixels."""
 
 LAYERS = ["colours", "texture", "outline", "lines", "dimensions", "labels", "table"]
+
+
+def drawings_in(
+    widths: Sequence[str], design: Design, results: Sequence[Result], size: str | None
+) -> Generator[tuple[str, Sheet]]:
+    """The bare drawings in those widths alone."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(drawings, "WIDTHS", {width: WIDTHS[width] for width in widths})
+        yield from drawings.bare_drawings(design, results, size)
+
+
+def one_drawing(design: Design, results: Sequence[Result], size: str | None, stem: str) -> Sheet:
+    """That of such a stem, as `body-column`, in whose width alone others are drawn before it."""
+    with closing(drawings_in((stem.rpartition("-")[2],), design, results, size)) as drawn:
+        return next(sheet for each, sheet in drawn if each == stem)
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,7 +250,7 @@ def bare_sheets(design: Design) -> Iterator[tuple[str, tuple[str, ...], list[str
     results = evaluate(design)
     for result in (None, *results):
         size = result.size.name if result else None
-        for stem, sheet in bare_drawings(design, results, size):
+        for stem, sheet in drawings.bare_drawings(design, results, size):
             found = [] if sheet.unplaced else sheet_faults(stem, sheet, result)
             yield stem, sheet.unplaced, [f"{design.slug}, {size}, {fault}" for fault in found]
 

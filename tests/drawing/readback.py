@@ -1,19 +1,17 @@
-"""A finished SVG read back with svgelements, in millimetres, as a printer would see it.
+"""A finished SVG read back in millimetres, as a printer would see it.
 
 Nothing of `schematics` is used: what is measured here is the file, with boxes round its words from
-the font itself.
+the font itself. `test_readback.py` holds it against what svgelements reads, which takes long.
 """
 
 from __future__ import annotations
 
-import io
 import math
 import re
+import xml.etree.ElementTree as ET
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
 
-import svgelements
 from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 from shapely.geometry.base import BaseGeometry
@@ -139,77 +137,108 @@ def along(start: Point, end: Point, distance: float) -> Point:
     return start[0] + dx * share, start[1] + dy * share
 
 
+_SVG = "{http://www.w3.org/2000/svg}"
+_NUMBER = r"-?\d+(?:\.\d+)?"
+_POINT = re.compile(rf"({_NUMBER}),({_NUMBER})")
+_STRAIGHT = re.compile(rf"M{_NUMBER},{_NUMBER}(?: L{_NUMBER},{_NUMBER})*( Z)?")
+_TURN = re.compile(rf"rotate\(({_NUMBER}) ({_NUMBER}) ({_NUMBER})\)")
+
+
 def read_page(svg: str) -> Page:
-    """The sheet in mm: at 25.4 px to the inch a millimetre is one px, if the view box says so too.
+    """The sheet in mm, which a unit of its view box has to be; of markup that `svg_faults` finds no fault in.
 
     Tinted faces are left out: they lie under everything.
     """
-    document = svgelements.SVG.parse(io.StringIO(svg), ppi=25.4)
+    root = ET.fromstring(svg)
+    width, height = (root.get(side, "").removesuffix("mm") for side in ("width", "height"))
+    if root.get("viewBox") != f"0 0 {width} {height}":
+        raise ValueError("the view box is not in millimetres")
     words: list[Words] = []
     strokes: list[Stroke] = []
-    for group in _named_groups(document):
-        name, kind = group.values["id"], group.values["class"]
+    for group in _named_groups(root):
+        name, kind = group.attrib["id"], group.attrib["class"]
         for element in group:
-            if isinstance(element, svgelements.Text):
+            if element.tag == f"{_SVG}text":
                 words.append(_words(name, kind, element))
             elif kind != "tint":
                 strokes.append(_stroke(name, kind, element))
-    return Page(float(document.width), float(document.height), tuple(words), tuple(strokes))
+    return Page(float(width), float(height), tuple(words), tuple(strokes))
 
 
-def _named_groups(group: Any) -> Iterator[Any]:
-    for element in group:
-        if isinstance(element, svgelements.Group):
-            if element.values.get("id"):
-                yield element
-            else:
-                yield from _named_groups(element)
+def _named_groups(parent: ET.Element) -> Iterator[ET.Element]:
+    for group in parent.findall(f"{_SVG}g"):
+        if group.get("id"):
+            yield group
+        else:
+            yield from _named_groups(group)
 
 
-def _words(group: str, kind: str, element: Any) -> Words:
-    """The box from where the first letter starts to where the last ends, round the ink of these words."""
-    font = face(element.font_weight == "bold")
-    size = float(element.font_size)
-    width = font.width(element.text) * size
-    top, bottom = font.reach(element.text)
-    starts = [float(x) for x in element.values["x"].split()]
+def _words(group: str, kind: str, element: ET.Element) -> Words:
+    """The words of a text whose letters are placed each by itself, or the first alone."""
+    starts = [float(x) for x in element.attrib["x"].split()]
+    anchor, bold = element.get("text-anchor", "start"), element.get("font-weight") == "bold"
+    angle, x, y = 0.0, 0.0, 0.0
+    if transform := element.get("transform"):
+        turn = _TURN.fullmatch(transform)
+        if not turn:
+            raise ValueError(f"{group}: {transform}")
+        angle, x, y = (float(each) for each in turn.groups())
+    cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
+    matrix = (cos, sin, -sin, cos, x - cos * x + sin * y, y - sin * x - cos * y)
+    at = (starts, float(element.attrib["y"]))
+    return boxed(
+        group, kind, element.text or "", at, float(element.attrib["font-size"]), anchor, bold, matrix
+    )
+
+
+def boxed(
+    group: str,
+    kind: str,
+    text: str,
+    at: tuple[list[float], float],
+    size: float,
+    anchor: str,
+    bold: bool,
+    matrix: tuple[float, float, float, float, float, float],
+) -> Words:
+    """The box from where the first letter starts to where the last ends, round the ink of these words.
+
+    The matrix is a to f of SVG 1.1, 7.4.
+    """
+    font = face(bold)
+    starts, y = at
+    width = font.width(text) * size
+    top, bottom = font.reach(text)
     left, right, astray = starts[0], starts[0] + width, 0.0
     if len(starts) == 1:
-        left, right = (edge + _SHIFT[element.anchor] * width for edge in (left, right))
+        left, right = (edge + _SHIFT[anchor] * width for edge in (left, right))
     else:
-        usual = [left + ems * size for ems in font.starts(element.text, len(starts))]
+        usual = [left + ems * size for ems in font.starts(text, len(starts))]
         rounding = [2e-4 * (place - left) for place in usual]
         astray = max(abs(x - u) - r for x, u, r in zip(starts, usual, rounding, strict=True))
-        right = starts[-1] + font.width(element.text[len(starts) - 1 :]) * size
-        if len(starts) != len(element.text) or element.anchor != "start":
+        right = starts[-1] + font.width(text[len(starts) - 1 :]) * size
+        if len(starts) != len(text) or anchor != "start":
             astray = math.inf
-    turn = element.transform
-
-    def turned(x: float, y: float) -> Point:
-        return turn.a * x + turn.c * y + turn.e, turn.b * x + turn.d * y + turn.f
-
-    above, below = element.y - top * size, element.y - bottom * size
-    box = Polygon([turned(x, y) for x, y in _corners(left, above, right, below)])
-    return Words(group, kind, element.text, box, (turn.a, turn.b), astray)
+    a, b, c, d, e, f = matrix
+    above, below = y - top * size, y - bottom * size
+    corners = ((left, above), (right, above), (right, below), (left, below))
+    box = Polygon([(a * x + c * y + e, b * x + d * y + f) for x, y in corners])
+    return Words(group, kind, text, box, (a, b), astray)
 
 
-def _corners(x0: float, y0: float, x1: float, y1: float) -> tuple[Point, ...]:
-    return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
-
-
-def _stroke(group: str, kind: str, element: Any) -> Stroke:
-    filled = element.fill is not None and element.fill.value is not None
-    pen = element.values["class"]
-    width = 0.0 if filled else float(element.stroke_width)
-    if isinstance(element, svgelements.Circle):
-        disc = ShapelyPoint(element.cx, element.cy).buffer(float(element.rx), quad_segs=32)
-        ring = tuple((float(x), float(y)) for x, y, *_ in disc.exterior.coords)
+def _stroke(group: str, kind: str, element: ET.Element) -> Stroke:
+    filled = element.get("fill", "none") != "none"
+    pen = element.attrib["class"]
+    width = 0.0 if filled else float(element.attrib["stroke-width"])
+    if element.tag == f"{_SVG}circle":
+        x, y, radius = (float(element.attrib[key]) for key in ("cx", "cy", "r"))
+        disc = ShapelyPoint(x, y).buffer(radius, quad_segs=32)
+        ring = tuple((x, y) for x, y, *_ in disc.exterior.coords)
         return Stroke(group, kind, pen, disc if filled else disc.exterior, width, ring)
-    segments = list(element)
-    known = (svgelements.Move, svgelements.Line, svgelements.Close)
-    if not all(isinstance(segment, known) for segment in segments):
-        raise ValueError(f"{group}: a path of other than straight lines: {element.d()}")
-    points = tuple((s.end.x, s.end.y) for s in segments if not isinstance(s, svgelements.Close))
-    closed = isinstance(segments[-1], svgelements.Close)
-    shape = Polygon(points) if filled else LineString((*points, points[0]) if closed else points)
+    path = element.get("d", "")
+    straight = _STRAIGHT.fullmatch(path)
+    if not straight:
+        raise ValueError(f"{group}: a path of other than straight lines: {path}")
+    points = tuple((float(x), float(y)) for x, y in _POINT.findall(path))
+    shape = Polygon(points) if filled else LineString((*points, points[0]) if straight[1] else points)
     return Stroke(group, kind, pen, shape, width, points)

@@ -74,6 +74,7 @@ def test_random_designs_have_no_fault_and_say_what_is_drawn(word: str, seed: int
         assert inches_cm == pytest.approx(drawn_cm, abs=2.54 / 8 + 0.01)
 
 
+@pytest.mark.slow
 def test_width_and_drop_of_a_flared_size_by_closed_form() -> None:
     """Front and back are equally wide, as in `test_joined.py`; drop: rows and band."""
     spec = random_spec("flared", 7, most_sizes=1)
@@ -150,6 +151,7 @@ def test_lines_that_are_dotted_are_named(slug: str, size: str, words: str) -> No
     assert ("dotted" in said) is bool(words)
 
 
+@pytest.mark.slow
 def test_seams_carry_their_letters() -> None:
     for drawn in demo("tidepool"):
         assert sorted(drawn.page.texts("seam-letter")) == ["A", "B"]
@@ -189,6 +191,7 @@ def test_lines_on_paper_enclose_the_area_of_the_pieces(size: int) -> None:
     assert area_cm2 == pytest.approx(ring_sector + panel, rel=2e-3)
 
 
+@pytest.mark.slow
 def test_all_sizes_share_a_scale_that_may_be_smaller_than_the_pieces() -> None:
     design = random_design("flared", 402)
     drawn = assemblies(design, scale=5)

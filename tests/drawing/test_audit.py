@@ -5,27 +5,30 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import cache
-from itertools import islice
 
 import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.cautions import CAUTIONS
+from schematics.drawing.ink.svg import to_svg
 from tests.drawing.audit_layout import layout_faults, misleading_leaders
 from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
+from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import read_page
 from tests.drawing.sheets import Drawn, pieces_sheets, sample, shipped_one
 from tests.examples import thorough
-from tests.shipped import shipped_design
+from tests.shipped import shipped_design, shipped_results
 
 
 @cache
 def good() -> Drawn:
     """A sheet with nothing wrong with it: the second size of a demo design."""
-    return next(islice(pieces_sheets(shipped_design("tidepool")), 1, None))
+    design, result = shipped_design("tidepool"), shipped_results("tidepool")[1]
+    sheet = pieces_sheet(design, result, 10)
+    return Drawn(design, result, "pieces", sheet, to_svg(sheet))
 
 
 def spoilt(pattern: str, replacement: str) -> str:
@@ -38,8 +41,8 @@ def faults(svg: str) -> Iterator[str]:
     """What takes longest comes last, so that one fault is found soon."""
     drawn = good()
     assert drawn.result is not None
-    page = read_page(svg)
     yield from svg_faults(svg)
+    page = read_page(svg)
     yield from scale_faults(page)
     yield from word_faults(page, drawn.design)
     yield from length_faults(page, drawn.result.garment)

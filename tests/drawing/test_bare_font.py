@@ -19,7 +19,6 @@ from schematics.design.design import Design
 from schematics.design.publication import House
 from schematics.document.fonts import font_of
 from schematics.document.lettering.text import FONT_FOLDER, text_width
-from schematics.drawing.bare.drawings import bare_drawings
 from schematics.drawing.bare.look import look_of
 from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.raster import to_png
@@ -27,7 +26,7 @@ from schematics.drawing.ink.sheet import BareInk, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import SchematicsError, UsageError
 from schematics.reading.design_file import read_design
-from tests.drawing.bare_reading import SVG
+from tests.drawing.bare_reading import SVG, one_drawing
 from tests.pattern.written.lake import PATTERN
 from tests.shipped import shipped_design, shipped_results
 from tests.specs_for_tests import SPEC, write
@@ -79,8 +78,8 @@ def test_widths_are_those_of_the_font_and_of_our_own_for_what_it_lacks(folder: P
 
 @pytest.mark.slow
 def test_words_of_a_drawing_stand_as_the_font_sets_them_and_do_not_meet(design: Design) -> None:
-    results = shipped_results("tidepool")
-    svg = next(to_svg(sheet) for stem, sheet in bare_drawings(design, results, "6") if stem == "body-column")
+    results = shipped_results("tidepool")[2:3]
+    svg = to_svg(one_drawing(design, results, "6", "body-column"))
     root = ET.fromstring(svg)
     assert root.findall(f"{SVG}g")[0].get("font-family", "").startswith('"Broad", DejaVu Sans')
     boxes = []
@@ -99,9 +98,8 @@ def test_words_of_a_drawing_stand_as_the_font_sets_them_and_do_not_meet(design: 
 
 @pytest.mark.slow
 def test_an_svg_has_the_letters_it_shows_and_no_more(design: Design) -> None:
-    results = shipped_results("tidepool")
-    whole = bare_drawings(design, results, None)
-    svg = next(to_svg(sheet) for stem, sheet in whole if stem == "all-sizes-outline-column")
+    results = shipped_results("tidepool")[:2]
+    svg = to_svg(one_drawing(design, results, None, "all-sizes-outline-column"))
     shown = {True: set[str](), False: set[str]()}
     for text in ET.fromstring(svg).iter(f"{SVG}text"):
         shown[text.get("font-weight") == "bold"] |= set(text.text or "")
@@ -112,6 +110,7 @@ def test_an_svg_has_the_letters_it_shows_and_no_more(design: Design) -> None:
         assert set(embedded.getBestCmap()) == {ord(char) for char in shown[weight == "bold"] - {LACKS}}
 
 
+@pytest.mark.slow
 def test_a_png_is_drawn_with_the_fonts_own_letters(folder: Path) -> None:
     font = font_of("broad.ttf", folder)
     paper = Paper(name="label", width=60, height=20)

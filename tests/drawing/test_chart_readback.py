@@ -60,6 +60,7 @@ def abbreviation(token: Token) -> str:
     return " ".join([*filter(None, parts), *([f"{token.depth} rows below"] if token.depth > 1 else [])])
 
 
+@pytest.mark.slow
 @each_panel
 def test_the_stitches_are_those_worked_by_hand(panel: Panel) -> None:
     sheets = drawn_panel(panel)

@@ -10,6 +10,7 @@ import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 
 import pytest
@@ -21,8 +22,7 @@ from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.raster import to_png
-from schematics.drawing.ink.sheet import A4, Paper, Sheet
-from schematics.drawing.pieces.pieces import common_scale
+from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.errors import MissingLibraryError
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.fonts import BOLD, NORMAL
@@ -116,11 +116,17 @@ def with_a_namesake(place: Path) -> Machine:
     """Its only fonts are called DejaVu Sans and are twice as wide."""
     (place / "fonts").mkdir()
     for file in (NORMAL, BOLD):
-        font = TTFont(file)
-        widths = font["hmtx"].metrics
-        widths.update({name: (2 * advance, bearing) for name, (advance, bearing) in widths.items()})
-        font.save(place / "fonts" / file.name)
+        (place / "fonts" / file.name).write_bytes(_broad(file))
     return _configured(place, f"<dir>{place / 'fonts'}</dir>")
+
+
+@cache
+def _broad(file: Path) -> bytes:
+    font, broad = TTFont(file), BytesIO()
+    widths = font["hmtx"].metrics
+    widths.update({name: (2 * advance, bearing) for name, (advance, bearing) in widths.items()})
+    font.save(broad)
+    return broad.getvalue()
 
 
 def in_a_sysroot(place: Path) -> Machine:
@@ -136,7 +142,7 @@ def _configured(place: Path, fonts: str) -> Machine:
 @cache
 def sheet() -> Sheet:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
-    return pieces_sheet(design, results[0], common_scale(results, A4), A4)
+    return pieces_sheet(design, results[0], 10)
 
 
 @pytest.mark.slow

@@ -111,6 +111,7 @@ def test_nothing_touches_among_nine_sizes(nine: Design) -> None:
     assert [*layout_faults(page), *scale_faults(page), *svg_faults(svg)] == []
 
 
+@pytest.mark.slow
 def test_the_page_is_filled(nine: Design) -> None:
     """At the next larger scale of ISO 5455, twice as large, the body alone would be too wide or high."""
     nest = nest_of(nine)

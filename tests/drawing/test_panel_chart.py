@@ -39,6 +39,7 @@ TTTTTTTTTT
 LETTERS = {"T": "hdc", "F": "FPdc", "B": "BPdc"}
 
 
+@pytest.mark.slow
 def test_the_grid_is_the_picture(sheets: Drawn) -> None:
     symbols = {(each.row, each.column): each.slug for each in sheets.symbols(10)}
     expected = {
@@ -49,6 +50,7 @@ def test_the_grid_is_the_picture(sheets: Drawn) -> None:
     assert symbols == expected
 
 
+@pytest.mark.slow
 def test_a_back_post_of_a_wrong_side_row_looks_as_a_front_post_of_a_right_side_row(sheets: Drawn) -> None:
     """As JIS L 0201 asks, which shows the right side."""
     shapes = {
@@ -203,6 +205,7 @@ def test_the_sheets_are_the_designs_and_there_are_none_without_a_chart(tidepool:
     assert drawn(with_chart(design, None, ANY), results).pages == []
 
 
+@pytest.mark.slow
 def test_a_size_whose_counts_do_not_fit_gets_a_dash_and_a_word(tidepool: Worked) -> None:
     design, results = tidepool
     first, second, *others = design.sizes

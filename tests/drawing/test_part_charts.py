@@ -42,6 +42,7 @@ def test_every_band_and_border_with_a_chart_has_a_sheet(tmp_path: Path) -> None:
     assert not sheets(tmp_path, SPEC)
 
 
+@pytest.mark.slow
 def test_of_the_many_repeats_of_a_border_two_are_drawn(tmp_path: Path) -> None:
     """Shells on multiples of 8: 16 of 176 and of 192, and no foundation chain."""
     words = sheets(tmp_path, TWO_SIZES)["hem edging, stitch chart"]

@@ -185,6 +185,7 @@ def test_the_strips_of_a_flared_body_are_concentric(tmp_path: Path) -> None:
     assert radii == pytest.approx([inner + 2, inner + 8, inner + 24], abs=0.02)
 
 
+@pytest.mark.slow
 def test_a_border_at_the_hem_shows_a_repeat_as_wide_as_it_is_worked(tmp_path: Path) -> None:
     """Shells of 8 stitches, 22 of them; those of row 26 open 25 rows, 25 cm, below the neck, on an arc."""
     page = drawn(tmp_path, FLARED)

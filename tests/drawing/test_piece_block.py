@@ -69,6 +69,7 @@ def test_half_a_body_is_open_along_its_fold_which_is_a_fold_line_and_says_so() -
     assert re.sub(",? ", " ", " ".join(words)) == "centre back on the fold"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("lines_of_increases", [2, 3, 4])
 def test_the_arrow_of_work_keeps_off_the_lines_of_increases(lines_of_increases: int) -> None:
     """It runs from neck to hem between them; increase lines are dotted, the caption says so."""

@@ -64,6 +64,7 @@ def _page() -> Page:
     return read_page(to_svg(drawn(A4)[0]))
 
 
+@pytest.mark.slow
 def test_the_scale_bars_are_as_long_in_pixels_as_they_say() -> None:
     """Black, white, black; a white step's border lies half on its black neighbours."""
     with Image.open(io.BytesIO(drawn(A4)[1])) as image:

@@ -145,6 +145,7 @@ def test_what_is_joined_is_drawn_as_long_as_it_is(name: str) -> None:
             assert 2 * edge.length == pytest.approx(garment.arm.edge.length_cm * mm, rel=2e-3)
 
 
+@pytest.mark.slow
 @EACH
 @pytest.mark.parametrize("left", [False, True])
 def test_markers_and_triangle_are_where_the_pattern_counts_them(name: str, left: bool) -> None:
@@ -200,6 +201,7 @@ def _texts(section: Section) -> list[str]:
     return [block for block in section.blocks if isinstance(block, str)]
 
 
+@pytest.mark.slow
 @EACH
 def test_seams_rise_from_the_triangle_at_the_hem(name: str) -> None:
     """The pattern: from the hem up, yarn joined at the hem; the wearer's right is on the viewer's left."""
@@ -279,6 +281,7 @@ def test_only_the_back_seen_through_the_opening_is_hatched(name: str) -> None:
             assert all(opening.contains(stroke.shape) for stroke in hatched)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", HELD)
 def test_edges_are_held_as_the_pattern_says(name: str) -> None:
     """With right sides together the nearer layer shows its wrong side, the other its right one."""

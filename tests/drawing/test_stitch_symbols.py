@@ -111,6 +111,7 @@ def test_no_two_symbols_look_alike_in_print(prints: dict[str, NDArray[np.bool_]]
     assert close == []
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("first", "second"), list(combinations(["5-dc pc", "5-dc cl", "5-loop puff", "5-dc bo", "5-dc sh"], 2))
 )

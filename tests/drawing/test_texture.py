@@ -33,6 +33,7 @@ def places(strokes: list[Stroke], axis: int) -> list[float]:
     return [at for at, before in zip(found, [-math.inf, *found], strict=False) if at - before > 0.05]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("scale", [10, 20])
 def test_a_band_has_a_line_for_every_ridge(scale: int, tmp_path: Path) -> None:
     """60 stitches of the neck and 12 of the panel: 72 rows of 10 / 14 cm, two of them to a ridge.
@@ -59,6 +60,7 @@ def test_a_band_has_a_line_for_every_ridge(scale: int, tmp_path: Path) -> None:
     assert arm.bounds[2] - arm.bounds[0] == pytest.approx(20 * row_mm, abs=0.01)
 
 
+@pytest.mark.slow
 def test_where_ridges_would_run_into_one_every_so_many_are_drawn_and_the_caption_says_so(
     tmp_path: Path,
 ) -> None:
@@ -69,6 +71,7 @@ def test_where_ridges_would_run_into_one_every_so_many_are_drawn_and_the_caption
     assert "every 3rd ridge drawn" in " ".join(page.texts("caption"))
 
 
+@pytest.mark.slow
 def test_a_panel_without_a_chart_shows_its_rows(tmp_path: Path) -> None:
     """30 rows of 1 cm: 29 lines between them; at 1:20 every second one is 1 mm from the next."""
     page = drawn(tmp_path, SPEC)
@@ -114,6 +117,7 @@ def closed_form() -> list[tuple[float, float]]:
     return found
 
 
+@pytest.mark.slow
 def test_increases_are_drawn_where_they_are_worked(tmp_path: Path) -> None:
     """By closed form; those that are not drawn lie under something that is read."""
     page = drawn(tmp_path, LINES)
@@ -148,6 +152,7 @@ def test_increases_are_drawn_where_they_are_worked(tmp_path: Path) -> None:
     assert "each increase a fine stroke" in " ".join(page.texts("caption"))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("text", [SPEC, LINES, PANEL, FLARED, FOLDED])
 def test_texture_stays_on_its_piece_and_off_what_is_read(text: str, tmp_path: Path) -> None:
     """Half a millimetre from dashes, arrows and ticks, and off every word's box."""
@@ -179,6 +184,7 @@ def test_joined_edges_are_dashed_inside_them(tmp_path: Path) -> None:
         assert any(outline.contains(stroke.shape) for outline in outlines)
 
 
+@pytest.mark.slow
 def test_a_panel_longer_than_the_body_is_dashed_as_far_as_it_is_joined(tmp_path: Path) -> None:
     """36 rows against 30: the 6 at the foot hang free."""
     page = drawn(tmp_path, SPEC.replace("panel: {stitches: 12, rows: 30}", "panel: {stitches: 12, rows: 36}"))
@@ -189,6 +195,7 @@ def test_a_panel_longer_than_the_body_is_dashed_as_far_as_it_is_joined(tmp_path:
         assert ys == pytest.approx([top + 1, top + 29], abs=0.01)
 
 
+@pytest.mark.slow
 def test_parts_in_another_colour_than_the_bodys_are_hatched_and_named(tmp_path: Path) -> None:
     """Lines of 45 degrees, rising for one colour, falling for the next; none in the body, which is plain."""
     colours = "yarn_use:\n  colours: {body: sand, centre_panel: moss, neck_band: fog, arm_bands: moss}\n"

@@ -32,6 +32,7 @@ def ribs(drawn: Drawn, name: str) -> list[list[Stroke]]:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("slug", ["sandpiper", "tidepool"])
 def test_bands_of_the_joined_garment_have_a_rib_for_every_two_rows(slug: str) -> None:
     """Front and back show the neck band's ridges once, and each arm band's; a rest at a fold may cost one."""
@@ -44,6 +45,7 @@ def test_bands_of_the_joined_garment_have_a_rib_for_every_two_rows(slug: str) ->
     assert garment.arm.ring.band_rows - 4 <= arms <= garment.arm.ring.band_rows
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("slug", DEMOS)
 @pytest.mark.parametrize("kind", ["assembly", "worn"])
 def test_texture_keeps_clear_of_all_that_is_read(slug: str, kind: str) -> None:
@@ -78,6 +80,7 @@ def test_every_increase_is_in_one_of_the_views() -> None:
     assert max(stroke.shape.length for stroke in strokes) <= row_mm * 1.4
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("slug", DEMOS)
 def test_what_is_worn_shows_half_of_each_bands_ridges_or_every_so_many(slug: str) -> None:
     """Evenly, and no nearer than 0.6 mm, on the bands; the panel's look lies inside the garment."""

@@ -90,6 +90,7 @@ def test_an_arc_offset_is_concentric_or_refused(track: Arc, distance: float) -> 
         assert moved.at(moved.length * share) == pytest.approx(there, abs=1e-6)
 
 
+@pytest.mark.slow
 @examples(100)
 @given(_steps, st.floats(0.5, 20))
 def test_a_bent_offset_is_shapelys_mitred_one(steps: list[tuple[float, float]], distance: float) -> None:

@@ -29,6 +29,7 @@ from tests.document.pdf_reading import bare
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.readback import read_page
+from tests.program import spare_bare_drawings
 from tests.remembered import remember_drawings, remember_patterns
 from tests.shipped import shipped_design, shipped_results
 from tests.specs_for_tests import TIGHT_NECK, read
@@ -106,6 +107,7 @@ def test_the_scale_bars_are_as_long_in_points_as_they_say(paper: Paper) -> None:
         assert length / _PT_PER_MM / 10 * drawn.scale == pytest.approx(bar.cm, rel=1e-3)
 
 
+@pytest.mark.slow
 def test_every_line_of_a_sheet_can_be_searched_and_copied_from_its_pdf() -> None:
     sheet = pieces(A4).sheet
     (page,) = PdfReader(io.BytesIO(to_pdf(sheet))).pages
@@ -125,6 +127,7 @@ def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
     monkeypatch.setattr(pattern_files, "document_content", lambda document, form, look: b"%PDF")
     remember_drawings(monkeypatch)
     remember_patterns(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     return read(tmp_path, TIGHT_NECK)
 
 

@@ -28,7 +28,7 @@ from tests.drawing.audit_words import word_faults
 from tests.drawing.designs import SIZES, random_design
 from tests.drawing.readback import Page, read_page
 from tests.drawing.sheets import sample, shipped_one
-from tests.examples import covering, seeds
+from tests.examples import covering, marked, seeds, thorough
 from tests.shipped import SPECS, demo_names, demos, shipped_design, shipped_results
 from tests.specs_for_tests import SPEC, read
 
@@ -39,8 +39,10 @@ RANK = {Severity.STOP: 0, Severity.MIND: 1, Severity.GOOD: 2}
 
 CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
 
-DEMO_SIZES = seeds(
+DEMO_SIZES = marked(
     [(path.stem, str(name)) for path in SPECS for name in yaml.safe_load(path.read_text("utf-8"))["sizes"]]
+    if thorough()
+    else [("tidepool", "2"), ("saltmarsh", "6"), ("driftwood", "L")]
 )
 
 
@@ -206,6 +208,7 @@ def test_what_the_checks_say_is_written_out(stem: str, name: str) -> None:
     assert "drawn from proportions: head height, hip, hand length, legs and feet." in words
 
 
+@pytest.mark.slow
 def test_borrowed_measurements_are_named_with_their_table() -> None:
     words = said(demo("tidepool", "4")[1])
     assert "Borrowed from the age table: height, head girth, neck girth" in words
@@ -271,6 +274,7 @@ def test_babies_alone_are_drawn_larger(tmp_path: Path) -> None:
         assert faults(given, sheet, page) == []
 
 
+@pytest.mark.slow
 def test_without_a_height_the_sheet_says_so_and_what_to_do(tmp_path: Path) -> None:
     given = edited(tmp_path, "{chest_girth: 60}")
     _, sheet, page = drawn(given, "4")
@@ -282,6 +286,7 @@ def test_without_a_height_the_sheet_says_so_and_what_to_do(tmp_path: Path) -> No
     assert drawn(given, "6 years")[2].of_kind("figure") != []
 
 
+@pytest.mark.slow
 def test_a_height_alone_makes_a_figure_that_says_what_it_is_made_of(tmp_path: Path) -> None:
     given = edited(tmp_path, "{height: 104}")
     result, sheet, page = drawn(given, "4")
@@ -295,6 +300,7 @@ def test_a_height_alone_makes_a_figure_that_says_what_it_is_made_of(tmp_path: Pa
     assert typical(result, Body.HEIGHT) == 104
 
 
+@pytest.mark.slow
 def test_arms_off_the_edge_leave_the_bands_out(tmp_path: Path) -> None:
     text = SPEC.replace("arms: {from_front: 40, stitches: 20}", "arms: {from_front: 400, stitches: 20}")
     given = setting_of(read(tmp_path, text))
@@ -305,6 +311,7 @@ def test_arms_off_the_edge_leave_the_bands_out(tmp_path: Path) -> None:
     assert "where the bands come is not known, so none are drawn" in said(page)
 
 
+@pytest.mark.slow
 def test_a_body_too_short_to_hang_is_left_out(tmp_path: Path) -> None:
     text = SPEC.replace("body: {neck: 60, hem: 176, rows: 30}", "body: {neck: 60, hem: 60, rows: 2}")
     given = setting_of(read(tmp_path, text))

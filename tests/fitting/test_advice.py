@@ -17,8 +17,8 @@ from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.change_words import effects
-from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
-from schematics.fitting.sizing import best, size_fit
+from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
+from schematics.fitting.sizing import best, size_fit, size_fits
 from schematics.fitting.workshop import Workshop
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -39,7 +39,7 @@ UNFITTING = share(67, part=4)
 def workshop(name: str, size: str) -> Workshop:
     design = demo(name)
     (found,) = (each for each in design.sizes if each.name == size)
-    return Workshop(design=design, size=found, parts=design.parts)
+    return Workshop(design=design, pattern=size_at_gauge(design, found))
 
 
 @cache
@@ -50,7 +50,7 @@ def unfitting(name: str) -> list[tuple[Wearer, str]]:
     found: list[tuple[Wearer, str]] = []
     while len(found) < UNFITTING:
         wearer = random_child(rng)
-        fit = best([size_fit(design, each, wearer) for each in pattern])
+        fit = best(size_fits(design, pattern, wearer))
         if not is_right(fit):
             found.append((wearer, fit.name))
     return found
@@ -125,6 +125,19 @@ def test_applied_advice_makes_the_findings_good_or_it_says_that_nothing_small_wi
     assert said["right"] > UNFITTING * 0.5, said
 
 
+@cache
+def with_a_lever_moved(name: str, size: str) -> list[SizeAtGauge]:
+    """A size with each count by itself moved as far as is small."""
+    design, pattern = demo(name), workshop(name, size).pattern.size
+    levers = CONSTRUCTIONS[design.construction].levers
+    moved = (
+        lever.apply(pattern, step, design.parts)
+        for lever in levers
+        for step in range(-lever.most, lever.most + 1)
+    )
+    return [size_at_gauge(design, each) for each in moved if each is not None]
+
+
 @pytest.mark.slow
 @pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS)
@@ -138,13 +151,8 @@ def test_where_nothing_small_is_said_to_help_no_single_change_does(name: str) ->
         if advice is not None and advice.right:
             continue
         looked_at += 1
-        for lever in CONSTRUCTIONS[design.construction].levers:
-            for step in range(-lever.most, lever.most + 1):
-                changed = lever.apply(shop.size, step, design.parts)
-                if changed is None:
-                    continue
-                fit = size_fit(design, size_at_gauge(design, changed), wearer)
-                assert not (is_right(fit) and shop.as_good_to_make(fit.made)), (lever, changed)
+        for fit in size_fits(design, with_a_lever_moved(name, size), wearer):
+            assert not (is_right(fit) and shop.are_as_good(fit.making)), fit.made.size
 
 
 TOGETHER = (
@@ -168,7 +176,7 @@ def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
         typical = resolve(WearerSpec(age_years=age), "a test").values
         own = {body: typical[body].cm * rng.gauss(1, 0.06) for body in (Body.HEAD_GIRTH, Body.HEIGHT)}
         wearer = resolve(WearerSpec(age_years=age, own=own), "a test")
-        fit = best([size_fit(design, each, wearer) for each in pattern])
+        fit = best(size_fits(design, pattern, wearer))
         advice = advise(workshop("tidepool", fit.name), wearer)
         if advice is None or not advice.right:
             continue
@@ -186,7 +194,7 @@ def test_a_size_that_is_right_gets_no_advice() -> None:
     design, rng = demo("tidepool"), random.Random(4)
     while True:
         wearer = random_child(rng)
-        fit = best([size_fit(design, size_at_gauge(design, size), wearer) for size in design.sizes])
+        fit = best(size_fits(design, [size_at_gauge(design, size) for size in design.sizes], wearer))
         if is_right(fit):
             assert advise(workshop("tidepool", fit.name), wearer) is None
             return
@@ -208,7 +216,7 @@ def test_advice_holds_at_the_makers_own_gauge() -> None:
         rows_per_cm=design.parts.body.rows_per_cm * 1.04,
     )
     parts = parts_at_gauge(design.parts, gauge)
-    shop = Workshop(design=design, size=design.sizes[2], parts=parts)
+    shop = Workshop(design=design, pattern=size_at_gauge(design, design.sizes[2], parts))
     advised = 0
     for _ in range(12):
         wearer = random_child(rng)

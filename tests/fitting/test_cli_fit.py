@@ -380,12 +380,9 @@ def test_nothing_is_written_and_nothing_is_sent(
 @pytest.mark.slow
 def test_the_folder_it_runs_in_stays_as_it_was(tmp_path: Path, class_list: Path) -> None:
     before = files_in(tmp_path)
-    result = run("fit", str(TIDEPOOL), *CHILD, folder=tmp_path, HOME=str(tmp_path))
-    assert (result.returncode, result.stderr) == (0, "")
-    result = run(
-        "fit", str(TIDEPOOL), "--group", str(class_list), "--json", folder=tmp_path, HOME=str(tmp_path)
-    )
-    assert result.returncode == 0
+    for arguments in CHILD, ("--group", str(class_list), "--json"):
+        result = run("fit", str(TIDEPOOL), *arguments, "--sizes", "6", folder=tmp_path, HOME=str(tmp_path))
+        assert (result.returncode, result.stderr) == (0, "")
     assert files_in(tmp_path) == before
 
 

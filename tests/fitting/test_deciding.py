@@ -21,7 +21,7 @@ from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.group import GroupFit, group_fit
 from schematics.fitting.group_file import read_group
 from schematics.fitting.group_report import group_document, rows
-from schematics.fitting.sizing import best, size_fit
+from schematics.fitting.sizing import best, size_fits
 from schematics.units import Unit
 from schematics.wearer.body import Body, Origin, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -101,7 +101,7 @@ def made() -> tuple[Design, tuple[SizeAtGauge, ...]]:
 def advice(spec: WearerSpec) -> tuple[str, Answer]:
     """The size and its worst answer, as `schematics fit` finds them for one child."""
     design, sizes = made()
-    fit = best([size_fit(design, each, resolve(spec, "the child")) for each in sizes])
+    fit = best(size_fits(design, sizes, resolve(spec, "the child")))
     worst = fit.on_wearer
     return ("" if worst is Answer.STOP else fit.name), max(worst, Answer.UNKNOWN)
 

@@ -16,7 +16,7 @@ from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.group import GroupFit, group_fit
 from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.measured import at_end
-from schematics.fitting.sizing import HEM, MIND_WEIGHT, REACH, best, score, size_fit
+from schematics.fitting.sizing import HEM, MIND_WEIGHT, REACH, best, score, size_fit, size_fits
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.expr import End
 from schematics.wearer.resolve import resolve
@@ -58,7 +58,7 @@ def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
     chosen = together.judged.at_best()
     for row, spec in enumerate(specs):
         wearer = resolve(spec, "a test")
-        fits = [size_fit(design, each, wearer) for each in pattern]
+        fits = size_fits(design, pattern, wearer)
         alone = best(fits)
         assert names[together.judged.best[row]] == alone.name
         assert chosen[:, row].tolist() == [point.answer for point in alone.points]
@@ -73,7 +73,7 @@ def test_a_group_is_as_uncertain_as_its_wearers_alone() -> None:
     each_made = [size_at_gauge(design, size) for size in design.sizes]
     for row, spec in enumerate(specs):
         wearer = resolve(spec, "a test")
-        fits = [size_fit(design, each, wearer) for each in each_made]
+        fits = size_fits(design, each_made, wearer)
         could_be = {
             size.name for size, may in zip(design.sizes, together.could_be[:, row], strict=True) if may
         }
@@ -136,9 +136,10 @@ def test_stops_weigh_more_than_minds_and_minds_more_than_what_was_meant() -> Non
 def test_the_typical_wearer_of_a_size_is_advised_that_size(name: str) -> None:
     """Of sizes that are equally right on her it is hers that comes out as it is meant to."""
     design = demo(name)
+    pattern = [size_at_gauge(design, size) for size in design.sizes]
     for size in design.sizes:
         wearer = at_end(resolve(size.wearer, size.name), End.TYPICAL)
-        fits = [size_fit(design, size_at_gauge(design, each), wearer) for each in design.sizes]
+        fits = size_fits(design, pattern, wearer)
         weights = [round(fit.score // MIND_WEIGHT) for fit in fits]
         own = next(fit for fit in fits if fit.name == size.name)
         assert best(fits) is own or own.score // MIND_WEIGHT > min(weights), size.name
@@ -151,7 +152,7 @@ def test_what_is_measured_leaves_nothing_open() -> None:
     each_made = [size_at_gauge(design, size) for size in design.sizes]
     for _ in range(20):
         wearer = resolve(random_spec(rng), "a test")
-        assert other_sizes(design, [size_fit(design, each, wearer) for each in each_made], wearer) == ()
+        assert other_sizes(design, size_fits(design, each_made, wearer), wearer) == ()
     by_age = fitting(design, design.sizes, resolve(WearerSpec(age_years=7.0), "a test"))
     assert by_age.other_sizes
 

@@ -125,8 +125,17 @@ def test_not_even_with_all_are_thousands_listed(tmp_path: Path, monkeypatch: pyt
 
 
 def test_json_is_the_same_in_parts(monkeypatch: pytest.MonkeyPatch) -> None:
-    document = {"wearers": [{"name": "Ä", "size": None, "stops": ["A", "B"], "minds": []}] * 3, "none": 0.5}
-    monkeypatch.setattr(json_text, "_AT_ONCE", 4)
-    parts = list(json_text.in_parts(document))
+    wearer: dict[str, object] = {
+        "name": 'Ä "b"\n',
+        "size": None,
+        "stops": ["A", "B"],
+        "minds": [],
+        "sure": True,
+        "more": {},
+    }
+    document = {"wearers": [wearer] * 30, "nobody": [], "deep": {"a": [[1, -2.5], [{"b": 0}]]}, "none": 0.5}
+    monkeypatch.setattr(json_text, "_AT_ONCE", 3)
+    parts = list(json_text.in_parts({**document, "wearers": iter([wearer] * 30), "nobody": iter(())}))
     assert len(parts) > 10
+    assert json_text.as_text(document) == "".join(parts)
     assert "".join(parts) == json.dumps(document, indent=2, ensure_ascii=False) + "\n"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 
 from schematics.checks.rules.judging import inputs_of, judges
@@ -27,16 +28,19 @@ def child(age: float, **own: float) -> WearerSpec:
 
 def test_a_measurement_keeps_its_ratio_to_the_table() -> None:
     now = resolve(child(6.0, head_girth=53.0, height=120.0), "a child")
-    later = grown(now, 6.0, 2.0)
+    later = grown(now, 6.0, np.array([2.0]))
     heads, heights = head_girth(8.0).cm / head_girth(6.0).cm, height(8.0, "both").cm / height(6.0, "both").cm
-    assert later.values[Body.HEAD_GIRTH].cm == pytest.approx(53.0 * heads)
-    assert later.values[Body.HEIGHT].cm == pytest.approx(120.0 * heights)
-    assert later.age_years == 8.0
+    assert later.body[Body.HEAD_GIRTH].cm == pytest.approx(53.0 * heads)
+    assert later.body[Body.HEIGHT].cm == pytest.approx(120.0 * heights)
+    assert later.age_years.tolist() == [8.0]
 
 
 def test_a_typical_child_stays_one() -> None:
     now = resolve(child(5.0), "a child")
-    assert grown(now, 5.0, 3.5).values == resolve(child(8.5), "a child").values
+    later, typical = grown(now, 5.0, np.array([3.5])), resolve(child(8.5), "a child").values
+    assert {body: each.cm for body, each in later.body.items()} == pytest.approx(
+        {body: each.cm for body, each in typical.items()}
+    )
 
 
 def test_a_child_of_no_age_has_that_of_its_height() -> None:

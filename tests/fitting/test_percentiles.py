@@ -11,7 +11,7 @@ from schematics.checks.rules.sentence import Answer
 from schematics.fitting.advice import advise
 from schematics.fitting.fitting import other_sizes
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
-from schematics.fitting.sizing import best, size_fit
+from schematics.fitting.sizing import best, size_fits
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -38,14 +38,14 @@ def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int
     for z in (-Z_97, 0.0, Z_97):
         own = {Body.HEAD_GIRTH: head, Body.HEIGHT: length("height", sex, age, z)}
         wearer = resolve(WearerSpec(age_years=float(age), own=own), "a test")
-        fit = best([size_fit(demo(name), each, wearer) for each in pattern(name)])
+        fit = best(size_fits(demo(name), pattern(name), wearer))
         measured, _ = fit.case.answers("NECK-PASS")
         assert measured is Answer.GOOD  # by chance it may still be minded
         assert fit.made.garment.neck.full_cm >= head
         if fit.on_wearer is Answer.STOP:
             # A very short child with a very large head; the corners of the folded body are too low for it.
             assert z < 0
-            advice = advise(Workshop(design=demo(name), size=fit.made.size, parts=demo(name).parts), wearer)
+            advice = advise(Workshop(design=demo(name), pattern=fit.made), wearer)
             assert advice is not None
             assert advice.after.on_wearer is not Answer.STOP
 
@@ -56,7 +56,7 @@ def test_the_age_alone_names_a_size_that_passes_the_97th_percentile(age: int, se
     """The advised size is for the typical child of the age; that a larger one may be needed is said."""
     wearer = resolve(WearerSpec(age_years=float(age)), "a test")
     for name in DEMOS:
-        fits = [size_fit(demo(name), each, wearer) for each in pattern(name)]
+        fits = size_fits(demo(name), pattern(name), wearer)
         advised = best(fits)
         assert advised.made.garment.neck.full_cm >= length("head", sex, age, 0.0)
         named = {advised.name, *other_sizes(demo(name), fits, wearer)}

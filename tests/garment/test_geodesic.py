@@ -54,6 +54,7 @@ def test_as_short_as_brute_force(make: Callable[[random.Random], Rings], seed: i
             assert path.length_cm > math.dist(start, goal)
 
 
+@pytest.mark.slow
 @MAKERS
 @pytest.mark.parametrize("seed", SEEDS)
 def test_there_and_back_are_equal_and_no_detour_is_shorter(
@@ -89,6 +90,7 @@ def test_turned_shrunk_and_mirrored_it_is_the_same_path(seed: int) -> None:
     assert after.length_cm == pytest.approx(factor * before.length_cm, rel=1e-6)
 
 
+@pytest.mark.slow
 @MAKERS
 @pytest.mark.parametrize("seed", SEEDS)
 def test_a_goal_line_is_reached_where_it_is_nearest(

@@ -97,6 +97,7 @@ REFUSED = [
 ]  # fmt: skip
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("arguments", "sentence"), REFUSED, ids=[ascii(each[0][1:])[:60] for each in REFUSED]
 )

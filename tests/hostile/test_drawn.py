@@ -19,7 +19,7 @@ from schematics.pattern import figures
 from tests.fitting.page.browser import Browser
 from tests.hostile.designs import check_csv, check_svg, design, htmls, places, plain_tags, svgs, tags
 from tests.hostile.names import DRAWN, TEXT_ONLY, plain, spec_of
-from tests.program import files_in, spare_rendering
+from tests.program import files_in, spare_bare_drawings, spare_rendering
 
 GROUPS = places([name for name, _ in TEXT_ONLY])
 ALL_SHEETS = frozenset({"cover", "sizes", "nest", "pieces", "assembly", "worn"})
@@ -72,6 +72,7 @@ def test_sizes_are_written_as_they_stand(first: int, tmp_path: Path) -> None:
 @pytest.mark.slow
 def test_a_build_stays_in_its_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     spare_rendering(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     monkeypatch.chdir(tmp_path)
     spec = Path("'; touch x;.yaml")
     spec.write_text(spec_of(plain(14), ["$(touch hacked)"]), encoding="ascii")

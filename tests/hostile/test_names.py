@@ -32,6 +32,7 @@ def test_half_a_character(name: str, tmp_path: Path) -> None:
     assert str(error.value) == f"{path}:2: {sentence}"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("hostile", list(every_name()), ids=lambda each: ascii(each.name)[:40])
 def test_each_name_at_each_place(hostile: Hostile, tmp_path: Path) -> None:
     name = hostile.name

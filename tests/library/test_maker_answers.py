@@ -41,6 +41,7 @@ def told_of(given: dict[str, str]) -> dict[str, str]:
     return {}
 
 
+@pytest.mark.slow
 @examples(100)
 @given(given=st.dictionaries(st.sampled_from([*FIELDS]), TYPED, max_size=6))
 def test_whatever_is_typed_is_an_order_or_told_beside_its_field(given: dict[str, str]) -> None:
@@ -51,6 +52,7 @@ def test_whatever_is_typed_is_an_order_or_told_beside_its_field(given: dict[str,
         assert not sentence.startswith("--")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("field", "typed", "told"),
     [
@@ -137,6 +139,7 @@ def test_the_pattern_comes_as_a_file_and_as_a_page(service: Service) -> None:
     assert "script" not in page.headers["content-security-policy"]
 
 
+@pytest.mark.slow
 def test_what_cannot_be_worn_is_told_with_what_else_can_be_done(
     tidepool_design: Design, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -72,6 +72,7 @@ def test_the_schematic_of_a_random_design_fits_its_room_and_loses_no_letter(numb
     assert [*letters_astray(page), *words_on_words(page), *words_on_lines(page)] == []
 
 
+@pytest.mark.slow
 def test_a_page_has_the_schematic_for_a_phone_beside_that_for_a_screen() -> None:
     page = shipped_pattern("tidepool", "html").decode()
     narrow = re.findall(

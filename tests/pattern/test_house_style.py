@@ -158,6 +158,7 @@ def test_no_room_no_mark(tmp_path: Path) -> None:
     assert pattern_document(design, evaluate(design), "html").house is None
 
 
+@pytest.mark.slow
 def test_the_unit_asked_for_comes_first(tmp_path: Path) -> None:
     """In a spec in cm: inches, gauge to 4 inches."""
     text = content_of(read_design(spec(tmp_path)), "md").decode()

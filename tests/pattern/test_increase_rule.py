@@ -179,6 +179,7 @@ def nine_sizes(construction: str) -> str:
     return text
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("construction", ["flared", "mitred"])
 def test_nine_sizes_fit_in_four_lines(tmp_path: Path, construction: str) -> None:
     design = read(tmp_path, nine_sizes(construction))

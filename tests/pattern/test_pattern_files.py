@@ -22,7 +22,7 @@ from schematics.pattern.pattern_files import document_content, page_look, patter
 from tests.document.pdf_reading import bare, reader, shown, tags
 from tests.examples import covering, seeds
 from tests.pattern.written.lake import FOLDED, PATTERN, THREE
-from tests.program import call, files_in, spare_rendering
+from tests.program import call, files_in, spare_bare_drawings, spare_rendering
 from tests.shipped import demo_names, shipped_design, shipped_pattern, shipped_patterns
 from tests.specs_for_tests import SPEC, read, write
 
@@ -118,6 +118,7 @@ def test_all_forms_say_the_same(tmp_path: Path) -> None:
         assert bare(row.text) in paged
 
 
+@pytest.mark.slow
 def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Path) -> None:
     design = read(tmp_path, THREE)
     page = document_content(pattern_document(design, evaluate(design), "html"), "html", page_look(design, A4))
@@ -264,6 +265,7 @@ def test_a_file_has_what_is_printed_and_is_written_over(tmp_path: Path, form: st
 def test_build_writes_the_pattern_in_every_form(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     spare_rendering(monkeypatch)
+    spare_bare_drawings(monkeypatch)
     assert call("build", write(tmp_path, TWO), "--jobs", "1").exit_code == 0
     written = [name for name in files_in(tmp_path / "output" / "lake") if name.startswith("pattern")]
     paged = ["pattern-large.pdf", "pattern-letter.pdf", "pattern.docx"]

@@ -21,6 +21,7 @@ _UNCHECKED = ("## Abbreviations", "## Before", "## Checks", "## Sizes")
 _HEADERS = re.compile(r"\| (fabric|measurement|piece|figure|size|row|step|pattern|marker|part|yarn) \|")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", seeds(range(48)))
 def test_the_figures_reproduce_the_garment(number: int) -> None:
     assert check(number) == []

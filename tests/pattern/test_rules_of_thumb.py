@@ -234,6 +234,7 @@ RULES = (
 )  # fmt: skip
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.words)
 def test_the_figures_agree(rule: Rule) -> None:
     rule.holds()

@@ -205,6 +205,7 @@ def test_stitches_named_in_a_text(text: str, named: list[str]) -> None:
     assert [stitch.abbreviation for stitch in stitches_named(text)] == named
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", range(9))
 def test_uk_figures_name_no_us_stitch(number: int) -> None:
     """``single crochet``, ``hdc``, ``sc`` and ``skip`` are US only; the last column tells the US names."""

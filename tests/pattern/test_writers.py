@@ -100,6 +100,7 @@ def test_hostile_words_are_shown_as_they_stand_in_markdown(text: str) -> None:
     assert texts[0] == text
 
 
+@pytest.mark.slow
 @given(st.text(st.characters(categories=["L", "N", "P", "S", "Zs"], exclude_characters="\xa0"), min_size=1))
 def test_any_text_is_shown_as_it_stands_in_a_cell(text: str) -> None:
     line = f"| a |\n| --- |\n| x{escape(text)}x |"
@@ -260,6 +261,7 @@ def test_negative_numbers_stay_numbers(tmp_path: Path) -> None:
     assert int(back[4]) == 176 - 2 * (80 + 20)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("ending", FORMS)
 def test_every_file_carries_the_cautions_and_the_sizes_that_stop(ending: str) -> None:
     page = demo("first-draft")
@@ -275,6 +277,7 @@ def test_every_file_carries_the_cautions_and_the_sizes_that_stop(ending: str) ->
     assert "cannot be made or worn as it stands" in unescaped
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("ending", FORMS)
 def test_the_same_design_gives_the_same_bytes(ending: str) -> None:
     assert file_content(document(), ending) == file_content(document(), ending)

@@ -125,6 +125,7 @@ def test_each_has_its_own_sentence(edits: Edits, problems: Sequence[str], tmp_pa
     assert told(tmp_path, edited(*edits)) == problems
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "edits",
     [
@@ -144,6 +145,7 @@ def test_what_just_can_be_is_read(edits: Edits, tmp_path: Path) -> None:
     assert len(read(tmp_path, edited(*edits)).sizes) == 2
 
 
+@pytest.mark.slow
 def test_every_command_that_reads_a_spec_says_so_and_stops(tmp_path: Path) -> None:
     path = write(tmp_path, edited((BODY, "body: {neck: 44, hem: 2000, rows: 26}")))
     for command in (["check"], ["build", "--out", str(tmp_path / "out")], ["figures"], ["grade"]):

@@ -118,6 +118,7 @@ def _with_sizes(count: int) -> str:
     return head + "".join(f"  {number}:\n{block}" for number in range(count))
 
 
+@pytest.mark.slow
 def test_sixty_sizes_are_enough(tmp_path: Path) -> None:
     assert len(read_design(write(tmp_path, _with_sizes(60))).sizes) == 60
     line = SIZES_LINE + 60 * 7 + 1

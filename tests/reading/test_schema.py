@@ -34,6 +34,7 @@ def test_writing_the_schema(tmp_path: Path) -> None:
     assert json.loads((tmp_path / "schema.json").read_text(encoding="utf-8")) == SCHEMA
 
 
+@pytest.mark.slow
 def test_the_schema_is_a_schema() -> None:
     jsonschema.Draft202012Validator.check_schema(SCHEMA)
 

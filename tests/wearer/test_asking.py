@@ -171,6 +171,7 @@ def test_each_of_a_group_is_asked_what_one_is() -> None:
     assert group_questions(own, ages, Unit.IN) == expected
 
 
+@pytest.mark.slow
 def test_a_question_changes_neither_verdict_nor_exit_code(tmp_path: Path) -> None:
     result = call("fit", TIDEPOOL, "--age", "6", "--head-girth", "28", "--sizes", "6")
     assert result.exit_code == 0

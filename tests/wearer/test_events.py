@@ -19,6 +19,7 @@ def event(margin_cm: float, *slopes_cm: float) -> Event:
     return over_nought_event(margin_cm, np.array(slopes_cm))
 
 
+@pytest.mark.slow
 def test_the_difference_of_two_normal_lengths() -> None:
     """60 give or take 3 over 56 give or take 1: 4 over nought, give or take the root of 10."""
     from scipy.stats import norm

@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 
 from schematics.checks.rules.garment_numbers import GIRTH_POINTS
 from schematics.checks.rules.sureness import Chances, failures, surely_holds
-from schematics.checks.rules.varied_facts import Gathered, VariedFacts, varied_parts
+from schematics.checks.rules.varied_facts import Gathered, VariedFacts, band_rows_of, varied_parts
 from schematics.design.design import Parts, Size
 from schematics.design.limits import Limits
 from schematics.garment.constructions import Construction
@@ -100,7 +100,7 @@ class SureGarment:
     ) -> None:  # fmt: skip
         self.facts, self._limits = facts, limits
         self.errors = len(varied_parts(parts)[1])
-        self.varied = VariedFacts(Gathered([facts]), construction, [size], [garment], parts)
+        self.varied = VariedFacts(Gathered([facts]), construction, [size], band_rows_of([garment]), parts)
         depths = [np.ravel(self.varied[f"girth.{each}.depth_cm"]) for each in range(GIRTH_POINTS)]
         self._depths = np.nan_to_num(np.unique(np.concatenate([*depths, [_FAR_CM]])))
         self._moved: dict[str, MarginMoves] = {}

@@ -13,14 +13,20 @@ from schematics.checks.rules.garment_numbers import MADE_OF
 from schematics.checks.rules.seam_limits import eases_in_cm
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
-from schematics.checks.rules.varied_facts import FabricDoubt, Gathered, VariedFacts, varied_parts
+from schematics.checks.rules.varied_facts import (
+    FabricDoubt,
+    Gathered,
+    VariedFacts,
+    band_rows_of,
+    varied_parts,
+)
 from schematics.design.design import Parts, Size
 from schematics.design.limits import Limits
 from schematics.garment.constructions import Construction
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.edge_formulas import SeamFormulas
 from schematics.garment.garment import Garment
-from schematics.wearer.body import Body, Wearer
+from schematics.wearer.body import Body, Stage, Wearer
 from schematics.wearer.evaluator import Inputs, Numbers, Truths, evaluators_of
 from schematics.wearer.events import Event, all_of, over_nought_event
 from schematics.wearer.expr import Expr, Fact, OfBody
@@ -70,24 +76,49 @@ class WornSize:
     garment: Garment
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GarmentColumns:
+    """Garments that are `alike`: their facts and the rows of their bands, as columns, and their sizes."""
+
+    facts: Mapping[str, Numbers]
+    sizes: Sequence[Size]
+    band_rows: Mapping[str, Numbers]
+
+
 def chances_of(
     worn: Sequence[WornSize], construction: Construction, parts: Parts, limits: Limits, *codes: str
 ) -> Chances:
     """How sure each rule is on some sizes `alike`, each on its wearer; those of ``codes``, or all."""
-    bodies, judged = varied_bodies([each.wearer for each in worn])
+    garments = GarmentColumns(
+        facts=Gathered([each.known.facts for each in worn]),
+        sizes=[each.size for each in worn],
+        band_rows=band_rows_of([each.garment for each in worn]),
+    )
+    return chances_on([each.wearer for each in worn], garments, construction, parts, limits, *codes)
+
+
+def chances_on(
+    wearers: Sequence[Wearer],
+    garments: GarmentColumns,
+    construction: Construction,
+    parts: Parts,
+    limits: Limits,
+    *codes: str,
+) -> Chances:
+    """The same of garments in columns, each on its wearer or all on the one there is."""
+    bodies, judged = varied_bodies(wearers)
     usual = Inputs(
         body=judged,
-        adult=np.array([each.known.adult for each in worn]),
-        age_years=np.array([each.known.age_years for each in worn]),
-        facts=Gathered([each.known.facts for each in worn]),
+        adult=np.array([each.stage is Stage.ADULT for each in wearers]),
+        age_years=np.array([np.nan if each.age_years is None else each.age_years for each in wearers]),
+        facts=garments.facts,
     )
-    facts = VariedFacts(
-        usual.facts, construction, [each.size for each in worn], [each.garment for each in worn], parts
-    )
+    facts = VariedFacts(garments.facts, construction, garments.sizes, garments.band_rows, parts)
     fabrics = varied_parts(parts)[1]
     doubts: tuple[Doubt, ...] = (*fabrics, *(BodyDoubt(body=body) for body in bodies.errors_cm))
     moved = usual.of(facts), replace(usual, body=bodies, memo={}, garment_memo={})
-    return Chances(len(worn), moved, (len(fabrics), len(bodies.errors_cm)), doubts, limits, *codes)
+    errors = len(fabrics), len(bodies.errors_cm)
+    return Chances(len(garments.sizes), moved, errors, doubts, limits, *codes)
 
 
 class Chances:

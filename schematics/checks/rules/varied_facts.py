@@ -50,6 +50,23 @@ def alike(construction: Construction, size: Size) -> Hashable:
     return words, tuple(name for name, value in counts_of(size).items() if value is None)
 
 
+def count_columns(sizes: Sequence[Size]) -> dict[str, Numbers | None]:
+    """The counts and settings of sizes that are `alike`, as columns."""
+    counts = [counts_of(each) for each in sizes]
+    return {
+        name: None if value is None else np.array([each[name] for each in counts])
+        for name, value in counts[0].items()
+    }
+
+
+def band_rows_of(garments: Sequence[Garment]) -> dict[str, Numbers]:
+    """The rows of their bands at ``neck`` and ``arm``, as columns."""
+    return {
+        "neck": np.array([each.neck.band_rows for each in garments]),
+        "arm": np.array([each.arm.ring.band_rows for each in garments]),
+    }
+
+
 class Gathered(dict[str, Numbers]):
     """Facts of several garments by their names, as columns, when asked for."""
 
@@ -68,7 +85,7 @@ class VariedFacts(FormulaFacts):
         facts: those of the garments as they are, as columns.
         construction: of the garments.
         sizes: their counts; they are `alike`.
-        garments: the garments.
+        band_rows: of the bands at ``neck`` and ``arm``, as columns.
         parts: their fabrics.
     """
 
@@ -77,17 +94,12 @@ class VariedFacts(FormulaFacts):
         facts: Mapping[str, Numbers],
         construction: Construction,
         sizes: Sequence[Size],
-        garments: Sequence[Garment],
+        band_rows: Mapping[str, Numbers],
         parts: Parts,
     ) -> None:
         self._parts, _ = varied_parts(parts)
-        counts = [counts_of(each) for each in sizes]
-        columns = {
-            name: None if value is None else np.array([each[name] for each in counts])
-            for name, value in counts[0].items()
-        }
-        super().__init__(construction.formulas_of(sizes[0].body, self._parts), columns)
-        self._facts, self._garments = facts, garments
+        super().__init__(construction.formulas_of(sizes[0].body, self._parts), count_columns(sizes))
+        self._facts, self._band_rows = facts, band_rows
 
     def _fact(self, name: str) -> Numbers:
         usual, moved = self._facts[name], self._moved(name)
@@ -101,10 +113,8 @@ class VariedFacts(FormulaFacts):
         head, _, rest = name.partition(".")
         bands = {"neck": self._parts.neck_band, "arm": self._parts.arm_bands}
         if head in bands and rest in ("band_cm", "band_full_cm"):
-            rings = [each.neck if head == "neck" else each.arm.ring for each in self._garments]
             measure = bands[head].full_length_cm if rest == "band_full_cm" else bands[head].length_cm
-            rows: Numbers = np.array([each.band_rows for each in rings])
-            return measure(rows, ROWS)
+            return measure(self._band_rows[head], ROWS)
         return super()._fact(name)
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from schematics.cloth.draped import Draped
 from schematics.cloth.draping import Hung
-from schematics.document.lettering.text import LARGE, SMALL, line_pitch
+from schematics.document.lettering.text import SMALL, line_pitch
 from schematics.drawing.bare.rooms import cropped
 from schematics.drawing.draped.picture import Picture, Stroke
 from schematics.drawing.draped.views import View
@@ -15,7 +15,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, Point, Text
 from schematics.drawing.ink.page import labels_told
-from schematics.drawing.ink.scale import to_mm
+from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.track import Straight
 from schematics.drawing.worn.worn_figures import DOWN, LEVEL
@@ -25,14 +25,14 @@ from schematics.wearer.body_figure import FigureSize
 
 _VIEWS = {View.FRONT: "front", View.SIDE: "side", View.BACK: "back"}
 
-_SCALE = 15
-"""One to so many: two rows of grown figures take a page of A4 lying."""
+_ROOM = 277.0, 190.0
+"""Of A4 lying, in mm."""
 
-_GAP, _ROW_GAP = 10.0, 12.0
-"""Between figures beside and under one another, in mm, besides what is written there."""
+_BESIDE, _BARE_BESIDE = 23.0, 10.0
+"""Room between two figures and at both ends, in mm: for a dimension and its words, or for nothing."""
 
-_BESIDE = 26.0
-"""Room for a dimension and its words at one side, in mm."""
+_UNDER = 12.0
+"""Room under each row for what it shows, in mm."""
 
 _PANEL_LINES = 5
 """Lines that show the panel's pattern, along it."""
@@ -46,12 +46,13 @@ class _Standing:
     """One figure as seen from one side, its middle at so many mm from the left, its floor so many mm down."""
 
     strokes: tuple[Stroke, ...]
+    scale: int
     middle: float
     floor: float
 
     def point(self, x_cm: float, y_cm: float) -> Point:
         """On the paper."""
-        return self.middle + to_mm(x_cm, _SCALE), self.floor - to_mm(y_cm, _SCALE)
+        return self.middle + to_mm(x_cm, self.scale), self.floor - to_mm(y_cm, self.scale)
 
     @property
     def ends_cm(self) -> tuple[float, float]:
@@ -62,7 +63,7 @@ class _Standing:
 def hang_drawing(
     title: str, garment: Garment, size: FigureSize, hung: Hung, units: Sequence[Unit] = ()
 ) -> Sheet:
-    """Six pictures; with ``units``, measured: how far the hem hangs below the nape, and where it is on the body.
+    """Six pictures; with ``units`` how far the hem hangs below the nape, and where it is on the body.
 
     Args:
         title: of the design and its size.
@@ -71,21 +72,20 @@ def hang_drawing(
         hung: how it came to rest.
         units: what lengths are written in, the first one first; none leaves all figures out.
     """
+    poses = {DOWN: hung.down, LEVEL: hung.level}
+    pictures = (Picture(draped, _ribs(garment)) for draped in poses.values())
+    seen = [[tuple(picture.seen(view)) for view in _VIEWS] for picture in pictures]
+    rows = _in_rows(seen, size.height_cm, _BESIDE if units else _BARE_BESIDE)
     block = Block()
-    floor = 0.0
-    for draped, name in ((hung.down, DOWN), (hung.level, LEVEL)):
-        picture = Picture(draped, _ribs(garment))
-        floor += to_mm(size.height_cm, _SCALE)
-        standing = list(_in_a_row(picture, floor, _BESIDE if units else _GAP))
-        for each, view in zip(standing, _VIEWS.values(), strict=True):
+    for (name, draped), row in zip(poses.items(), rows, strict=True):
+        for each, view in zip(row, _VIEWS.values(), strict=True):
             _draw(block, each, f"{name}, {view}")
         if units:
-            _measure(block, standing, draped, size, units, name)
-        _caption(block, standing, name)
-        floor += _ROW_GAP + line_pitch(LARGE)
+            _measure(block, row, draped, size, units, name)
+        _caption(block, row, name)
     told = "; ".join(labels_told(block.groups, ("dimension", "level")))
-    pictures = f"{title} on a plain figure, arms down and arms level, from the front, the side and the back."
-    return cropped(block.groups, f"{title}, how it hangs", f"{pictures} {told}".strip(), scale=_SCALE)
+    what = f"{title} on a plain figure, arms down and arms level, from the front, the side and the back."
+    return cropped(block.groups, f"{title}, how it hangs", f"{what} {told}".strip(), scale=rows[0][0].scale)
 
 
 def _ribs(garment: Garment) -> dict[str, float]:
@@ -94,14 +94,33 @@ def _ribs(garment: Garment) -> dict[str, float]:
     return {**bands, "centre panel": garment.piece("centre panel").edge("top").length_cm / _PANEL_LINES}
 
 
-def _in_a_row(picture: Picture, floor: float, gap: float) -> Iterator[_Standing]:
-    """The figure from each side, from left to right."""
-    left = 0.0
-    for view in _VIEWS:
-        strokes = tuple(picture.seen(view))
-        low, high = (to_mm(each, _SCALE) for each in _ends_cm(strokes))
-        yield _Standing(strokes=strokes, middle=left - low, floor=floor)
-        left += high - low + gap
+def _in_rows(
+    seen: Sequence[Sequence[tuple[Stroke, ...]]], height_cm: float, beside: float
+) -> list[list[_Standing]]:
+    """A row for each pose, a column for each side, at the largest scale that has room on a page."""
+    columns = [[_ends_cm(each) for each in column] for column in zip(*seen, strict=True)]
+    ends = [(min(low for low, _ in column), max(high for _, high in column)) for column in columns]
+    width, height = sum(high - low for low, high in ends), len(seen) * height_cm
+    scale = next(
+        (
+            each
+            for each in STEPS
+            if to_mm(width, each) + (len(ends) + 1) * beside <= _ROOM[0]
+            and to_mm(height, each) + len(seen) * _UNDER <= _ROOM[1]
+        ),
+        STEPS[-1],
+    )
+    rows = []
+    for number, row in enumerate(seen, start=1):
+        floor = number * to_mm(height_cm, scale) + (number - 1) * _UNDER
+        left, standing = beside, []
+        for strokes, (low, high) in zip(row, ends, strict=True):
+            standing.append(
+                _Standing(strokes=strokes, scale=scale, middle=left - to_mm(low, scale), floor=floor)
+            )
+            left += to_mm(high - low, scale) + beside
+        rows.append(standing)
+    return rows
 
 
 def _ends_cm(strokes: Sequence[Stroke]) -> tuple[float, float]:
@@ -137,27 +156,13 @@ def _measure(
     units: Sequence[Unit],
     name: str,
 ) -> None:
+    """How far the hem hangs at the centre front and back, and the levels of the body beside the side view."""
     front, side, back = standing
     hem = draped.vertices[draped.lines["hem"], 1]
-    at_back, at_front = float(hem[0]), float(hem[len(hem) // 2])
-    _draw_drop(
-        block,
-        front,
-        size.nape_height_cm,
-        at_front,
-        -1,
-        _label("nape to hem", size.nape_height_cm - at_front, units),
-        f"{name}, front",
-    )
-    _draw_drop(
-        block,
-        back,
-        size.nape_height_cm,
-        at_back,
-        1,
-        _label("nape to hem", size.nape_height_cm - at_back, units),
-        f"{name}, back",
-    )
+    for each, foot, aside, view in ((front, hem[len(hem) // 2], -1, "front"), (back, hem[0], 1, "back")):
+        drop = size.nape_height_cm - float(foot)
+        label = Label(("nape to hem", *(printed(drop, unit, Grain.USUAL) for unit in units)))
+        _draw_drop(block, each, size.nape_height_cm, float(foot), aside, label, f"{name}, {view}")
     levels = {"waist": size.waist_height_cm, "hip": size.hip_height_cm, "knee": size.knee_height_cm}
     low, high = side.ends_cm
     for level, height in levels.items():
@@ -177,7 +182,3 @@ def _draw_drop(
     track = Straight(top, foot) if side < 0 else Straight(foot, top)
     if not draw_dimension(block, name, track, (label,)):
         block.unplaced.append(name)
-
-
-def _label(name: str, length_cm: float, units: Sequence[Unit]) -> Label:
-    return Label((name, *(printed(length_cm, unit, Grain.USUAL) for unit in units)))

@@ -16,6 +16,7 @@ from schematics.drawing.draped.lifted import lifted
 from schematics.drawing.draped.surfaces import Floats, Surface, smoothed
 from schematics.drawing.draped.views import View
 from schematics.drawing.ink.marks import Pen
+from schematics.drawing.worn.worn_figures import FACE
 
 _TIMES = 2
 """Steps of smoothing: triangles of some 4 cm come to 1 cm."""
@@ -97,6 +98,8 @@ class Picture:
                 yield from _strokes(scene, self.cloth.path(name), pen, "garment")
         for outline in scene.seen_outlines(self.body, _BESIDE):
             yield Stroke(view.seen(outline)[:, :2], Pen.THIN, "figure")
+        for line in _face(self.draped.body):
+            yield from _strokes(scene, line, Pen.THIN, "figure")
         for rib in self._ribs:
             yield from _strokes(scene, rib, Pen.TEXTURE, "texture")
 
@@ -114,6 +117,15 @@ def _upright(surface: Surface, part: int, apart_cm: float) -> Iterator[Floats]:
     (left, low), (right, high) = corners.min(axis=0), corners.max(axis=0)
     for x in np.arange(left + apart_cm / 2, right, apart_cm):
         yield np.array([(x, low), (x, high)])
+
+
+def _face(body: SolidBody) -> Iterator[Floats]:
+    """Its lines on the front of the head."""
+    middle, half = body.ellipsoids.centre[0], body.ellipsoids.half[0]
+    for stroke in FACE:
+        flat = np.array(stroke)
+        forward = np.sqrt(np.maximum(1.0 - (flat**2).sum(axis=1), 0.0))
+        yield middle + half * np.column_stack([flat, forward])
 
 
 def _off_body(points: Floats, body: SolidBody) -> Floats:

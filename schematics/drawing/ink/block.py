@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cache, partial
 from itertools import chain, islice, repeat
 from typing import TypeAlias, TypeVar
 
@@ -15,7 +16,6 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import LinearRing
-from shapely import Point as ShapelyPoint
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -71,13 +71,12 @@ def mark_shape(mark: Mark) -> BaseGeometry:
     return polygon_of(mark.points) if mark.pen is Pen.SOLID else line_of([*mark.points, mark.points[0]])
 
 
-def _taken_by(mark: Mark) -> Iterator[BaseGeometry]:
+def _taken_by(mark: Mark) -> Shapes:
     """What a mark covers, a long line in several parts."""
     if not isinstance(mark, _WORDS) and len(mark.points) > 8 and mark.pen is not Pen.SOLID:
         points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
-        yield from lines_of([points[at : at + 7] for at in range(0, len(points) - 1, 6)])
-    else:
-        yield mark_shape(mark)
+        return lines_of([points[at : at + 7] for at in range(0, len(points) - 1, 6)])
+    return shapes_of([mark_shape(mark)])
 
 
 def _is_point(mark: Mark) -> bool:
@@ -144,11 +143,12 @@ class Block:
         self.groups.append(group)
         left, top, right, bottom = self._box
         for mark in group.marks:
-            (self._labels if isinstance(mark, _WORDS) else self._lines).add(_taken_by(mark))
+            shapes = cache(partial(_taken_by, mark))
+            (self._labels if isinstance(mark, _WORDS) else self._lines).add(shapes)
             if isinstance(mark, Line | Area) and mark.pen in _UNCROSSED:
-                self._uncrossed.add(_taken_by(mark))
+                self._uncrossed.add(shapes)
             if isinstance(mark, Line | Area) and mark.pen in _MEANT:
-                self._meant.add(_taken_by(mark))
+                self._meant.add(shapes)
             x0, y0, x1, y1 = box_round(mark_points(mark))
             left, top, right, bottom = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         self._box = left, top, right, bottom
@@ -222,10 +222,6 @@ class Block:
         """Whether these marks are, as in `empty`."""
         return bool(self._empty([marks], clear, apart)[0])
 
-    def clear_of_labels(self, shape: BaseGeometry) -> bool:
-        """Whether a line or arrow would touch no label."""
-        return bool(self.all_clear_of_labels(shapes_of([shape]))[0])
-
     def all_clear_of_labels(self, shapes: Shapes) -> NDArray[np.bool_]:
         """Which of several lines or arrows would touch no label."""
         return ~self._labels.touched_within(shapes, CLEAR)
@@ -237,9 +233,11 @@ class Block:
         """
         return self._uncrossed.touched_within(leaders, CLEAR)
 
-    def is_beside_a_line(self, at: Point, distance: float) -> bool:
-        """Whether a line that an arrow could be meant for is within ``distance`` mm of that point."""
-        return bool(self._meant.touched_within(shapes_of([ShapelyPoint(at)]), distance)[0])
+    def beside_a_line(self, points: Sequence[Point], distance: float) -> list[bool]:
+        """Whether a line that an arrow could be meant for is within ``distance`` mm of each of the points."""
+        shapes = np.asarray(shapely.points(np.array(points).reshape(-1, 2)))
+        beside: list[bool] = self._meant.touched_within(shapes, distance).tolist()
+        return beside
 
     def crosses_outline(self, shape: BaseGeometry) -> bool:
         """Whether a line would cross or graze the outline of the piece."""

@@ -20,7 +20,7 @@ from shapely.ops import substring
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.labeller import ARROW, Spot, leader_spots, upright
 from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, along, arrowhead
-from schematics.drawing.ink.taken import line_of, shapes_of
+from schematics.drawing.ink.taken import line_of, lines_of, shapes_of
 from schematics.drawing.ink.track import Straight, Track
 from schematics.units import HAIR
 
@@ -216,12 +216,10 @@ def _tails_free(block: Block, line: Track) -> bool:
         (line.at(-ARROW - _TAIL), line.at(-0.5)),
         (line.at(line.length + 0.5), line.at(line.length + ARROW + _TAIL)),
     )
-    if any(block.crosses_outline(LineString(tail)) for tail in _tails(line)):
+    if any(block.crosses_outline(line_of(tail)) for tail in _tails(line)):
         return False
-    return all(
-        block.clear_of_labels(LineString(tail)) and not block.crossings(LineString(tail))
-        for tail in shortened
-    )
+    tails = lines_of(shortened)
+    return bool(block.all_clear_of_labels(tails).all()) and not block.all_crossings(tails).any()
 
 
 def _dimension_marks(track: Track, line: Track, placed: _Placed) -> Iterator[Mark]:

@@ -32,7 +32,7 @@ from schematics.drawing.ink.marks import (
     between,
     opposite,
 )
-from schematics.drawing.ink.taken import Shapes, line_of
+from schematics.drawing.ink.taken import Shapes, line_of, shapes_of
 from schematics.units import HAIR
 
 ARROW = 2.5
@@ -100,7 +100,8 @@ def _words(marks: Iterable[Mark]) -> list[Mark]:
 
 def _lines_clear(block: Block, marks: Iterable[Mark]) -> bool:
     """Whether lines among the marks run over no words that are there."""
-    return all(block.clear_of_labels(line_of(mark.points)) for mark in marks if isinstance(mark, Line))
+    lines = [line_of(mark.points) for mark in marks if isinstance(mark, Line)]
+    return bool(block.all_clear_of_labels(shapes_of(lines)).all())
 
 
 def draw_first(
@@ -316,6 +317,12 @@ def _box_sides(
     x, y = centres[:, 0], centres[:, 1]
     left, top = -width / 2 - margin, -height / 2 - margin
     return x + left, y + top, x - left, y - top
+
+
+def off_lines(block: Block, tips: Tips, distance: float) -> Tips:
+    """The tips within ``distance`` mm of which is no line an arrow could be meant for; if none, all."""
+    beside = block.beside_a_line([at for at, _ in tips], distance)
+    return [tip for tip, line in zip(tips, beside, strict=True) if not line] or tips
 
 
 def number_marker(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import chain
 from typing import Any, TypeAlias
@@ -51,17 +51,17 @@ def lines_of(lines: Sequence[Sequence[tuple[float, float]]]) -> Shapes:
 class Taken:
     """Shapes that take their place."""
 
-    _coming: list[Iterable[BaseGeometry]] = field(default_factory=list)
+    _coming: list[Callable[[], Shapes]] = field(default_factory=list)
     _held: Shapes = field(default_factory=lambda: shapes_of([]))
     _tree: STRtree = field(default_factory=lambda: STRtree([]))
 
-    def add(self, shapes: Iterable[BaseGeometry]) -> None:
+    def add(self, shapes: Callable[[], Shapes]) -> None:
         """Take the places of shapes from now on; they are made when something is first asked."""
         self._coming.append(shapes)
 
     def _index(self) -> STRtree:
         if self._coming:
-            self._held = np.concatenate([self._held, shapes_of(list(chain.from_iterable(self._coming)))])
+            self._held = np.concatenate([self._held, *(shapes() for shapes in self._coming)])
             self._tree = STRtree(self._held)
             self._coming.clear()
         return self._tree
@@ -75,8 +75,7 @@ class Taken:
 
     def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes]:
         """What is taken within ``distance`` of ``shapes``: the index of a shape, and what it is near to."""
-        tree = self._index()
-        if not len(shapes) or not len(tree):
+        if not len(shapes) or not len(tree := self._index()):
             return np.zeros(0, dtype=np.intp), shapes_of([])
         places, taken = tree.query(shapes, predicate="dwithin", distance=distance)
         return places, self._held[taken]

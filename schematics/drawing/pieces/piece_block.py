@@ -19,12 +19,14 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
     Spot,
+    Tips,
     beside_edge,
     draw_first,
     draw_label,
     draw_leader,
     letter_seam,
     number_marker,
+    off_lines,
 )
 from schematics.drawing.ink.marks import (
     Area,
@@ -245,14 +247,14 @@ def _draw_spans(
     for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
         if block.hurried and block.is_lost:
             return
-        apart = [tip for tip in tips if not block.is_beside_a_line(tip[0], _AT_A_LINE)]
-        clear_first = sorted(apart or tips, key=lambda tip: _misled(block, tip[0], on_fold=piece.on_fold))
-        draw_leader(block, key, clear_first, named)
+        apart = off_lines(block, tips, _AT_A_LINE)
+        draw_leader(block, key, _clear_first(block, apart, on_fold=piece.on_fold), named)
 
 
-def _misled(block: Block, tip: Point, *, on_fold: bool) -> tuple[bool, bool]:
-    """Whether an arrow that ends there could be taken for one to a dimension, or to the fold."""
-    return block.is_beside_a_line(tip, _BESIDE_TIP), on_fold and abs(tip[0]) < _BESIDE_FOLD
+def _clear_first(block: Block, tips: Tips, *, on_fold: bool) -> Tips:
+    """First those where an arrow could be taken for one to no dimension, and of these not to the fold."""
+    beside = dict(zip(tips, block.beside_a_line([at for at, _ in tips], _BESIDE_TIP), strict=True))
+    return sorted(tips, key=lambda tip: (beside[tip], on_fold and abs(tip[0][0]) < _BESIDE_FOLD))
 
 
 _HURRIED_SHARES = (0.5, 0.36, 0.64, 0.14, 0.86)
@@ -261,9 +263,7 @@ _SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
 
 def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
     """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
-    shares = (
-        (0.5, 0.36, 0.64, 0.14, 0.86) if hurried else (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
-    )
+    shares = _HURRIED_SHARES if hurried else _SHARES
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 

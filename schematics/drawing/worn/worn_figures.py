@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shapely import LineString, MultiLineString, Polygon, unary_union
@@ -24,7 +25,13 @@ CAPTION_HEIGHT = 7.0
 OVERHANG = 3.0
 
 _EYE = (0.3, 0.0), (0.38, 0.05), (0.46, 0.0)
-"""In halves of the head's breadth and height, from its middle."""
+
+FACE: Sequence[Sequence[tuple[float, float]]] = (
+    ((-0.95, 0.28), (-0.6, 0.4), (-0.15, 0.62), (0.05, 0.7), (0.2, 0.6), (0.6, 0.42), (0.95, 0.28)),
+    *(tuple((side * x, y) for x, y in _EYE) for side in (-1, 1)),
+    ((-0.25, -0.5), (-0.1, -0.56), (0.1, -0.56), (0.25, -0.5)),
+)
+"""Hair over the forehead, eyes and mouth, in halves of the head's breadth and height from its middle."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,15 +127,10 @@ def _draw_standing(block: Block, standing: Standing, place: Place, name: str, si
 
 
 def _face(size: FigureSize) -> MultiLineString:
-    """Hair over the forehead, eyes and mouth: the front of the figure, and that it is a person's."""
+    """The front of the figure, and that it is a person's."""
     half, middle = size.head_breadth_cm / 2, size.height_cm - size.head_height_cm / 2
     high = size.head_height_cm / 2
-    strokes = [
-        [(-0.95, 0.28), (-0.6, 0.4), (-0.15, 0.62), (0.05, 0.7), (0.2, 0.6), (0.6, 0.42), (0.95, 0.28)],
-        *([(side * x, y) for x, y in _EYE] for side in (-1, 1)),
-        [(-0.25, -0.5), (-0.1, -0.56), (0.1, -0.56), (0.25, -0.5)],
-    ]
-    return MultiLineString([[(x * half, middle + y * high) for x, y in stroke] for stroke in strokes])
+    return MultiLineString([[(x * half, middle + y * high) for x, y in stroke] for stroke in FACE])
 
 
 def _lines(shape: BaseGeometry, place: Place, pen: Pen) -> list[Mark]:

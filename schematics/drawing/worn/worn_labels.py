@@ -10,7 +10,7 @@ from schematics.checks.tape import Tape
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST, dimension_lines, draw_dimension
 from schematics.drawing.ink.label_columns import spread_out
-from schematics.drawing.ink.labeller import Spot, draw_label, draw_leader, is_free
+from schematics.drawing.ink.labeller import Spot, draw_label, draw_leader, is_free, off_lines
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, between
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.track import Straight
@@ -155,8 +155,7 @@ def _draw_band(block: Block, both: Both, worn: Worn, place: Place) -> None:
         label = Label(("band ends", "above wrist" if above > 0 else "over hand", *gaps))
     sides = (arm.side(end - share * freedom.band_depth_cm, 1) for share in _BAND_TIPS)
     tips = [(place.point(-x, y), (-1.0, 0.6)) for x, y in sides]
-    clear = [tip for tip in tips if not block.is_beside_a_line(tip[0], _BESIDE_BAND)]
-    draw_leader(block, "band", clear or tips, (label,))
+    draw_leader(block, "band", off_lines(block, tips, _BESIDE_BAND), (label,))
 
 
 def _draw_paths(block: Block, both: Both, down: Place, level: Place) -> None:

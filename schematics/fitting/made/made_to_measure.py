@@ -168,7 +168,7 @@ def _suggested(
     if order.parts is not None:
         sizes = chosen_sizes(design, None if order.size is None else [order.size])
         told = fitting(design, sizes, wearer, order.parts)
-    offered = suggestions(design, told, order.parts)
+    offered = suggestions(told)
     if not 1 <= number <= len(offered):
         there = f"the last is {len(offered)}" if offered else "there is none, for none is needed or helps"
         raise UsageError(f"--change: there is no suggestion {number}; {there}")

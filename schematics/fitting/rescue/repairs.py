@@ -237,9 +237,7 @@ class _Mending:
             start = size_fit(self.design, size_at_gauge(self.design, size, parts), self.wearer)
             found = start
             if not self.is_right(start) and levers:
-                advice = advise(
-                    Workshop(design=self.design, size=size, parts=parts, levers=levers), self.wearer
-                )
+                advice = advise(Workshop(design=self.design, pattern=start.made, levers=levers), self.wearer)
                 found = advice.after if advice else start
             if found.verdict != "stop" and _left(found) < _left(self.before):
                 yield Repair(

@@ -107,19 +107,26 @@ class _Rectangle:
 
     def piece(self, corners: Sequence[Vertex], outline: Polygon) -> Piece:
         """With its outline through these corners."""
+        half, height = corners[2]
+        sides = [(2 * half, self.lower), (height, self.side)] * 2
         edges = tuple(
-            edge_of(each, corners[i : i + 2], *(self.lower, self.side)[i % 2][1:], self.fabric)
-            for i, each in enumerate(self.names)
-        )
+            Edge(
+                name=name, vertices=ends, length_cm=length_cm, count=count, counted=counted,
+                fabric=self.fabric,
+            )
+            for name, ends, (length_cm, (_, count, counted)) in zip(
+                self.names, pairwise(corners), sides, strict=True
+            )
+        )  # fmt: skip
         words = "worked upwards" if self.upwards else "worked sideways"
-        area = self._area(*corners[2])
+        area = self._area(half, height)
         return Piece(
             name=self.name,
             fabric=self.fabric,
             outline=outline,
             edges=edges,
             measured=partial(self._spans, corners),
-            work=WorkArrow(words=words, places=partial(self._arrows, *corners[2])),
+            work=WorkArrow(words=words, places=partial(self._arrows, half, height)),
             foundation_stitches=(self.lower if self.upwards else self.side)[1],
             quantity=self.quantity,
             rows=partial(repeat, area.stitches, area.rows),
@@ -324,9 +331,9 @@ def front_seams(body: Piece, panel: Piece) -> tuple[Seam, Seam]:
 
 def counts_of(size: Size) -> dict[str, Any]:
     """Every count and setting of a size by its name in a spec, such as ``body.neck``."""
-    blocks = {"body": size.body, "arms": size.arms}
     return {
-        **{f"{block}.{key}": value for block, values in blocks.items() for key, value in values},
+        **{f"body.{key}": value for key, value in vars(size.body).items()},
+        **{f"arms.{key}": value for key, value in vars(size.arms).items()},
         "panel.stitches": size.panel_stitches,
         "panel.rows": size.panel_rows,
         "neck_band.stitches": size.neck_band_stitches,

@@ -70,12 +70,16 @@ def with_counts(size: Size, **changes: Any) -> Size | None:
     try:
         return replace(
             size,
-            body=type(size.body).model_validate({**size.body.model_dump(), **body}),
-            arms=type(size.arms).model_validate({**size.arms.model_dump(), **arms}),
+            body=_changed(size.body, body),
+            arms=_changed(size.arms, arms),
             **rest,
         )
     except ValidationError:
         return None
+
+
+def _changed(block: Any, changes: Mapping[str, Any]) -> Any:
+    return type(block).model_validate({**block.model_dump(), **changes}) if changes else block
 
 
 def shifted(**steps: int | Callable[[Parts], int | None]) -> Apply:

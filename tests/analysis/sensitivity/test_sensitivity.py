@@ -44,6 +44,7 @@ def changed_spec(spec: dict[str, Any], outlook: Outlook) -> dict[str, Any]:
     return spec
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", range(6))
 def test_lengths_are_those_of_the_changed_swatch_worked_out_anew(number: int) -> None:
     spec = dressed_spec(number)
@@ -70,6 +71,7 @@ READS = {
 """What the swatches of 10 cm read now and under each of `CHANGES`."""
 
 
+@pytest.mark.slow
 def test_findings_are_those_of_the_changed_spec_read_again(tmp_path: Path) -> None:
     design = read(tmp_path)
     worked = {(each.fabric.name, each.change): each for each in outlooks(design)}
@@ -113,6 +115,7 @@ def test_every_rule_has_words_for_its_figure() -> None:
         assert "ease_cm" in rule.figures
 
 
+@pytest.mark.slow
 def test_a_finding_that_flips_is_named_with_what_it_would_say() -> None:
     """Tidepool's neck: 36 sts of main and 14 of ripple, which give 20 and 12 %."""
     path = SPECS / "tidepool.yaml"
@@ -131,6 +134,7 @@ def test_a_finding_that_flips_is_named_with_what_it_would_say() -> None:
     assert "Size 8" not in said
 
 
+@pytest.mark.slow
 def test_rows_of_the_table_say_what_changes() -> None:
     said = call(SPECS / "tidepool.yaml", "--size", "6").stdout
     assert max(map(len, said.splitlines())) <= 80
@@ -141,6 +145,7 @@ def test_rows_of_the_table_say_what_changes() -> None:
     assert re.search(r"body depth, neck to hem +38\.5 {10,}-4\.8 +\+6\.4\n", said)
 
 
+@pytest.mark.slow
 def test_in_inches_the_gauge_is_over_four(tmp_path: Path) -> None:
     text = SPEC.replace("unit: cm", "unit: in").replace(
         "stitches: 14, rows: 10, width: 10, height: 10", "stitches: 28, rows: 20, width: 8, height: 8"
@@ -154,6 +159,7 @@ def test_in_inches_the_gauge_is_over_four(tmp_path: Path) -> None:
     assert re.search(rf"body hem edge +50 1/4 +{fewer - now:.2f} ", said)
 
 
+@pytest.mark.slow
 def test_a_swatch_of_one_stitch_has_none_to_lose(tmp_path: Path) -> None:
     text = SPEC.replace("stitches: 16, rows: 10,", "stitches: 1, rows: 10,")
     said = call(write(tmp_path, text), "--size", "4").stdout

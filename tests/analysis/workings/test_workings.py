@@ -216,6 +216,7 @@ def narrowed(design: Design, seed: int) -> Design:
     return replace(design, parts=replace(design.parts, centre_panel=panel), sizes=tuple(sizes))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("seed", "word"), covering(range(4), WORDS))
 def test_panels_that_taper(word: str, seed: int) -> None:
     seen = held_against_the_garment(narrowed(random_swatches(word, seed), seed))
@@ -236,6 +237,7 @@ def test_random_designs(word: str) -> None:
     assert {"reach", "spread.back", "spread.front", "area.body", "girth.chest", "longest_drop"} <= seen
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", [3, 7, 15, 19, 31])
 def test_bodies_whose_increases_end_above_the_hem(number: int) -> None:
     """Flared and mitred, with an interval of one to three rows and lines even and odd."""
@@ -263,6 +265,7 @@ def test_every_construction_can_be_worked_out_by_hand() -> None:
             assert getattr(type(construction), hook) is not getattr(Construction, hook), (word, hook)
 
 
+@pytest.mark.slow
 def test_the_counts_and_lengths_are_those_of_the_spec() -> None:
     for number, word in enumerate(WORDS):
         spec = dressed_spec(number)

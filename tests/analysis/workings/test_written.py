@@ -18,6 +18,7 @@ from tests.garment.constructions.samples import fabric
 from tests.garment.trees import COUNTS, NECK, trees
 
 
+@pytest.mark.slow
 @examples(100)
 @given(tree=trees(), counts=COUNTS)
 def test_the_arithmetic_of_a_tree_is_worth_the_tree(tree: Expr, counts: Mapping[str, int]) -> None:

@@ -144,6 +144,7 @@ def test_columns_say_what_one_by_one_is_said(
         assert judge.answers(together).tolist() == one_by_one
 
 
+@pytest.mark.slow
 def test_the_gallery_by_json() -> None:
     for label, case in gallery().items():
         said = as_measured(case)

@@ -7,7 +7,13 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.rules.garment_numbers import GIRTH_POINTS, MADE_OF, facts
-from schematics.checks.rules.varied_facts import FabricDoubt, Gathered, VariedFacts, varied_parts
+from schematics.checks.rules.varied_facts import (
+    FabricDoubt,
+    Gathered,
+    VariedFacts,
+    band_rows_of,
+    varied_parts,
+)
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.varied_fabric import FabricError
 from schematics.design.design import Design, Parts
@@ -65,7 +71,7 @@ def off(design: Design, parts: Parts) -> None:
     known = facts(usual.garment, usual.freedom)
     assert [each.fabric for each in doubts[:: len(FabricError)]] == list(parts.fabrics)
     errors = len(doubts)
-    varied = VariedFacts(Gathered([known]), construction, [size], [usual.garment], parts)
+    varied = VariedFacts(Gathered([known]), construction, [size], band_rows_of([usual.garment]), parts)
     plain = {"arms.measured", "arms.on_edge", "girth.closed", "band_depth_cm", *MADE_OF}
     padding = tuple(f"girth.{each}." for each in range(len(usual.garment.girths), GIRTH_POINTS))
     names = [name for name in known if name not in plain and not name.startswith(padding or "none")]

@@ -84,6 +84,7 @@ def follow(chart: Chart, sizes: list[tuple[int, int]], terms: Terms) -> None:
         assert maker.stitches == chart.top(stitches, repeats)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("terms", Terms)
 @examples(250)
 @given(piece=pieces())
@@ -91,6 +92,7 @@ def test_random_charts(terms: Terms, piece: tuple[Chart, list[tuple[int, int]]])
     follow(*piece, terms)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("terms", Terms)
 @examples(150)
 @given(data=st.data())

@@ -63,15 +63,19 @@ def test_a_line_is_hidden_where_a_triangle_is_before_it(
 def test_the_outline_of_a_ball_is_a_circle_and_half_of_what_is_drawn_on_it_is_hidden(view: View) -> None:
     surface = ball(10.0)
     scene = Scene([surface], view)
-    (outline,) = scene.outlines(surface)
+    ((outline, out),) = scene.outlines(surface)
     across, up, near = scene.view.seen(outline).T
+    assert out == pytest.approx(outline / 10, abs=0.02)
+    assert len(np.concatenate(scene.seen_outlines(surface, 0.3))) == pytest.approx(
+        20 * np.pi / STEP, rel=0.05
+    )
     assert np.hypot(across, up) == pytest.approx(np.full(len(outline), 10), abs=0.05)
     assert near == pytest.approx(np.zeros(len(outline)), abs=0.2)
     turns = np.linspace(0, 2 * np.pi, 400)
     equator = np.stack([10 * np.cos(turns), np.zeros(400), 10 * np.sin(turns)], axis=1)
     seen = np.concatenate(scene.seen_parts(equator, 0.2))
     assert len(seen) == pytest.approx(10 * np.pi / STEP, rel=0.1)
-    assert np.ptp(seen[:, 0]) == pytest.approx(20, abs=0.3)
+    assert np.ptp(view.seen(seen)[:, 0]) == pytest.approx(20, abs=0.3)
 
 
 def test_each_view_turns_the_figure() -> None:

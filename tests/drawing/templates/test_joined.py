@@ -39,7 +39,7 @@ CASES = [
     ),
 ]
 
-RANDOM = seeds([(word, seed) for seed in range(100, 117) for word in ("flared", "mitred", "folded")])
+RANDOM = seeds([(word, seed) for seed in range(100, 109) for word in ("flared", "mitred", "folded")])
 
 
 @pytest.mark.slow
@@ -57,6 +57,7 @@ def test_pages_of_the_pdf_joined_by_their_crosses_are_the_outlines(name: str, pl
         assert page.paper == pytest.approx(MM_ON_PAPER[paper], abs=0.01)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "place", "paper"), CASES)
 def test_a_line_ends_at_the_edge_of_its_page_or_where_the_piece_does(
     name: str, place: int, paper: str

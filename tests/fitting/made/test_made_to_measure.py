@@ -116,7 +116,7 @@ def test_the_smallest_changes_are_made_where_nothing_is_asked_for_and_they_are_s
 
 @pytest.mark.slow
 def test_every_suggestion_can_be_made_by_its_number() -> None:
-    offered = suggestions(TIDEPOOL, fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(LONG_ARMS)))
+    offered = suggestions(fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(LONG_ARMS)))
     assert 1 <= len(offered) <= 3
     assert len({each.before.name for each in offered}) == len(offered)
     for number, advice in enumerate(offered, 1):

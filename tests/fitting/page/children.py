@@ -14,7 +14,7 @@ from schematics.fitting.gauge import Gauge, SizeAtGauge, size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.page_data import asked
-from schematics.fitting.sizing import MIND_WEIGHT, Point, SizeFit, size_fit
+from schematics.fitting.sizing import MIND_WEIGHT, Point, SizeFit, size_fits
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
@@ -158,7 +158,7 @@ class Sizes:
         """What ``fit`` makes of the child, in the unit it is typed in."""
         design = replace(self.design, unit=each.unit)
         wearer = resolve(WearerSpec(age_years=each.age, own=each.own), "the wearer")
-        return [size_fit(design, size, wearer) for size in self._at(each.gauge)]
+        return [*size_fits(design, self._at(each.gauge), wearer)]
 
     def judged(self, each: Child) -> dict[str, Any]:
         """What Python says: the answers of every size by code, and the size advised."""

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
 
+from schematics.checks.evaluation import evaluate
+from schematics.design.design import Design
+from schematics.fitting.page.fit_page import fit_page
+from tests.examples import thorough
 from tests.fitting.page.browser import Browser, Tab
-from tests.shipped import shipped_page
+from tests.shipped import shipped_design, shipped_page
 
 
 def written(spec: str, folder: Path) -> Path:
@@ -28,9 +34,40 @@ def driftwood(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return written("driftwood", tmp_path_factory.mktemp("driftwood"))
 
 
+FEW = {"tidepool": ("2", "6", "S"), "driftwood": ("2", "6", "L"), "kelp": ("2", "6", "L")}
+"""Sizes far apart: where time goes with the sizes, and any will do."""
+
+
+@cache
+def few_sizes(name: str = "tidepool") -> Design:
+    """A shipped design with those of its sizes alone; by `make fuzz` with all."""
+    design = shipped_design(name)
+    if thorough() or name not in FEW:
+        return design
+    return replace(design, sizes=tuple(size for size in design.sizes if size.name in FEW[name]))
+
+
+@cache
+def _few_page(name: str) -> str:
+    return fit_page(few_sizes(name), evaluate(few_sizes(name)))
+
+
+def few_written(name: str, folder: Path) -> Path:
+    """Its page, on disk."""
+    path = folder / "fit.html"
+    path.write_text(_few_page(name), encoding="utf-8")
+    return path
+
+
+@pytest.fixture(scope="session")
+def few(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """That of tidepool."""
+    return few_written("tidepool", tmp_path_factory.mktemp("few"))
+
+
 @pytest.fixture
-def tab(browser: Browser, tidepool: Path) -> Iterator[Tab]:
-    """The page of the tidepool poncho in a tab of its own, wide."""
-    opened = browser.open(tidepool)
+def tab(browser: Browser, few: Path) -> Iterator[Tab]:
+    """The page of `few_sizes` in a tab of its own, wide."""
+    opened = browser.open(few)
     yield opened
     opened.close()

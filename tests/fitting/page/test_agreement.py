@@ -13,18 +13,16 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.checks.rules.sentence import Answer
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.page.fit_page import asset, fit_page
+from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import SizeFit, size_fit
-from schematics.reading.design_file import read_design
 from schematics.wearer.body import WearerSpec
 from tests.examples import seeds, share, thorough
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import FILL_IN, Child, Sizes, answers_of, random_children, ruled
-from tests.shipped import SPECS, shipped_design, shipped_text
+from tests.fitting.page.conftest import few_sizes, few_written
+from tests.shipped import SPECS
 
 DEMOS = [path.stem for path in SPECS if path.stem != "first-draft"]
-KEPT = {"tidepool": ("2", "6", "S"), "driftwood": ("2", "6", "L")}
-"""Sizes of the designs that `make test` tries."""
 
 
 def said_by_the_page(browser: Browser, page: Path, children: list[Child]) -> list[dict[str, Any]]:
@@ -71,11 +69,8 @@ def chances_of_the_page(browser: Browser, page: Path, children: list[Child]) -> 
 @pytest.mark.parametrize("name", DEMOS if thorough() else ["tidepool", "driftwood"])
 def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> None:
     """Verdicts, chances, the size advised and every sentence, in cm and inches, at odd gauges and ages."""
-    spec, page = tmp_path / f"{name}.yaml", tmp_path / "fit.html"
-    spec.write_text(shipped_text(name, *KEPT.get(name, ())), encoding="utf-8")
-    design = read_design(spec)
-    page.write_text(fit_page(design, evaluate(design)), encoding="utf-8")
-    seed, count = 20 + DEMOS.index(name), share(50, part=7)
+    design, page = few_sizes(name), few_written(name, tmp_path)
+    seed, count = 20 + DEMOS.index(name), share(50, part=10)
     children = random_children(design, count, seed) + random_children(design, count, seed + 9, odd_gauge=True)
     said, chances = said_by_the_page(browser, page, children), chances_of_the_page(browser, page, children)
     sizes, seen = Sizes(design), set()
@@ -111,10 +106,10 @@ def in_rules(by_size: dict[str, dict[str, str]], fits: Sequence[SizeFit]) -> dic
 
 @pytest.mark.slow
 @pytest.mark.parametrize("age", seeds([0.25, 1.0, 2.0, 4.5, 9.0, 18.0]))
-def test_an_age_alone_is_enough(browser: Browser, tidepool: Path, age: float) -> None:
-    design = shipped_design("tidepool")
+def test_an_age_alone_is_enough(browser: Browser, few: Path, age: float) -> None:
+    design = few_sizes()
     alone = Child(unit=design.unit, texts={}, age_text=f"{age:g}")
-    (said,) = said_by_the_page(browser, tidepool, [alone])
+    (said,) = said_by_the_page(browser, few, [alone])
     expected = Sizes(design).judged(alone)
     assert {key: said[key] for key in expected} == expected
 
@@ -135,16 +130,16 @@ FIGURES = """
 
 @pytest.mark.slow
 @pytest.mark.seeds
-def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, tidepool: Path) -> None:
+def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, few: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
-    design = shipped_design("tidepool")
+    design = few_sizes()
     children = random_children(design, share(40), 9)
-    tab = browser.open(tidepool)
+    tab = browser.open(few)
     typed = [{"own": each.own, "age": each.age} for each in children]
     tab.run("\n".join(asset(f"{name}.js") for name in PARTS) + "\nnull")
     figures = tab.run(f"({FIGURES})({json.dumps(typed)})")
     tab.close()
-    said = said_by_the_page(browser, tidepool, children)
+    said = said_by_the_page(browser, few, children)
     for child, page, reckoned in zip(children, said, figures, strict=True):
         spec = WearerSpec(age_years=child.age, own=child.own)
         for_her = replace(design, sizes=tuple(replace(size, wearer=spec) for size in design.sizes))

@@ -170,6 +170,7 @@ def test_closed_forms(made: Garment) -> None:
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("neck", "lines", "increases", "rows"), [(40, 4, 11, 20), (33, 2, 7, 9)])
 def test_area_is_the_integral_of_the_rows(neck: int, lines: int, increases: int, rows: int) -> None:
     """Computed by sympy: the body's width at depth y, summed from neck to hem, in exact fractions."""

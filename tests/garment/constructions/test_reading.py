@@ -260,6 +260,7 @@ def test_folded_arm_problems(tmp_path: Path, arms: str, problem: str) -> None:
     assert told(tmp_path, spec("folded", FOLDED, arms)) == [f'{BODY_LINE + 1}: sizes."4".arms{problem}']
 
 
+@pytest.mark.slow
 def test_a_body_of_another_construction_is_told_its_keys(tmp_path: Path) -> None:
     problems = told(tmp_path, spec("folded", "{neck: 60, hem: 176, rows: 30}", OPENINGS))
     assert any("unknown key 'hem'" in each for each in problems)

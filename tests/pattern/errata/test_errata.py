@@ -48,6 +48,7 @@ def told(folder: Path, old: str, new: str) -> list[str]:
     ]
 
 
+@pytest.mark.slow
 @pytest.mark.usefixtures("without_pages")
 def test_an_arm_band_of_one_size_a_stitch_deeper(tmp_path: Path) -> None:
     """10 sts of 14 to 10 cm are 7.14 cm, 2.81 in; 9 were 6.43 cm, 2.53 in; a chain turns, so 11 are begun."""
@@ -238,7 +239,10 @@ def test_what_is_quoted_of_a_line(old: str, new: str, quoted: tuple[str, str]) -
 
 
 @pytest.mark.slow
-def test_a_customer_reads_nothing_of_the_designers_in_errata(tmp_path: Path) -> None:
+def test_a_customer_reads_nothing_of_the_designers_in_errata(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(versions, "_pages", lambda *_: {})
     found = errata(tmp_path, THREE, THREE.replace("rows: 30}", "rows: 32}"))
     for form in ("text", "md", "html"):
         said = "".join(written([found], form, ""))

@@ -105,6 +105,7 @@ def test_the_rows_of_the_demos(name: str) -> None:
         check((result,), design)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", seeds(range(60)))
 def test_the_rows_of_random_designs(number: int, tmp_path: Path) -> None:
     path = tmp_path / "random.yaml"

@@ -45,6 +45,7 @@ def test_a_wrong_answer_is_asked_for_again(place: Path) -> None:
     assert spec["fabrics"]["panel"]["stitch"] == "double crochet"
 
 
+@pytest.mark.slow
 def test_only_what_no_flag_gives_is_asked_and_a_wrong_flag_is(place: Path) -> None:
     flags = [
         word

@@ -45,6 +45,7 @@ def test_from_a_swatch_only_to_a_graded_spec_without_a_stop(
     assert design.parts.body.swatch.width_cm == pytest.approx((20, 8 * inch)[unit == "in"])
 
 
+@pytest.mark.slow
 def test_every_flag_reaches_the_spec(place: Path) -> None:
     assert {f"--{flag}" for flag in ALL_FLAGS} == {question.flag for question in questions()}
     flags = [word for flag, words in ALL_FLAGS.items() for word in (f"--{flag}", words)]

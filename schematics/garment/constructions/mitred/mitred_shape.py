@@ -8,7 +8,7 @@ from __future__ import annotations
 import bisect
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
 import numpy as np
@@ -80,8 +80,8 @@ class Trapezoids(Shape):
                 shares.append(share)
         return [*shares, end]
 
-    def _line(self, shares: Sequence[float], *, hem: bool) -> Array:
-        return np.array([self._at(share, hem=hem) for share in shares])
+    def _lines(self, shares: Sequence[float], *hems: bool) -> Iterator[Array]:
+        return (np.array([self._at(share, hem=hem) for share in shares]) for hem in hems)
 
 
 def paths_on_trapezoids(

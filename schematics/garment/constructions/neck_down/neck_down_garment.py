@@ -8,7 +8,6 @@ area are those of the schedule.
 
 from __future__ import annotations
 
-import itertools
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -68,8 +67,8 @@ def rows_to_increase_on(rows: int, every: float, until: int | None = None) -> tu
     >>> rows_to_increase_on(9, 1.5)  # two rows of every three
     (2, 3, 5, 6, 8, 9)
     """
-    falling_due = (2 + math.floor(turn * every) for turn in itertools.count())
-    return tuple(itertools.takewhile(lambda row: row <= (until or rows), falling_due))
+    turns = math.ceil(((until or rows) - 1) / every)
+    return tuple(2 + math.floor(turn * every) for turn in range(turns))
 
 
 NeckStitches: TypeAlias = Annotated[int, Field(ge=2, description="stitches of the first row, at the neck")]

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -63,15 +63,18 @@ class Sector(Shape):
             shares += [near + (far - near) * each / pieces for each in range(1, pieces + 1)]
         return shares
 
-    def _line(self, shares: Sequence[float], *, hem: bool) -> Array:
-        along, radial = np.array(shares), self.depth if hem else 0
-        vertices = np.empty((len(along), 2))
-        if self._flat:
-            vertices[:, 0], vertices[:, 1] = along * self._neck_cm / 2, -radial
-            return vertices
-        angles, radius = along * self.opening / 2, self._inner + radial
-        vertices[:, 0], vertices[:, 1] = radius * np.sin(angles), self._inner - radius * np.cos(angles)
-        return vertices
+    def _lines(self, shares: Sequence[float], *hems: bool) -> Iterator[Array]:
+        along = np.array(shares)
+        angles = along * (0.0 if self._flat else self.opening) / 2
+        sines, cosines = np.sin(angles), np.cos(angles)
+        for hem in hems:
+            radial, vertices = self.depth if hem else 0, np.empty((len(along), 2))
+            if self._flat:
+                vertices[:, 0], vertices[:, 1] = along * self._neck_cm / 2, -radial
+            else:
+                radius = self._inner + radial
+                vertices[:, 0], vertices[:, 1] = radius * sines, self._inner - radius * cosines
+            yield vertices
 
 
 def paths_on_sector(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from schematics.garment.constructions.base import Array
 from schematics.garment.garment import Vertex
@@ -40,16 +40,18 @@ class Shape(ABC):
 
     def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Array:
         """Array of the hem from share ``start`` on to share ``end``, ``through`` among them."""
-        return self._line(self._stops(start, end, through), hem=True)
+        (hem,) = self._lines(self._stops(start, end, through), True)
+        return hem
 
     def neck(self, start: float, end: float) -> Array:
         """Array of the neck edge from share ``start`` on to share ``end``."""
-        return self._line(self._stops(start, end, ()), hem=False)
+        (neck,) = self._lines(self._stops(start, end, ()), False)
+        return neck
 
     def strip(self, start: float, end: float) -> tuple[Array, Array]:
         """Arrays of hem and neck edge from share ``start`` on to share ``end``, as many points on both."""
-        stops = self._stops(start, end, ())
-        return self._line(stops, hem=True), self._line(stops, hem=False)
+        hem, neck = self._lines(self._stops(start, end, ()), True, False)
+        return hem, neck
 
     @abstractmethod
     def _at(self, share: float, *, hem: bool) -> Vertex: ...
@@ -59,5 +61,5 @@ class Shape(ABC):
         """The shares at which the outline needs a vertex, both ends among them."""
 
     @abstractmethod
-    def _line(self, shares: Sequence[float], *, hem: bool) -> Array:
-        """The points at these shares."""
+    def _lines(self, shares: Sequence[float], *hems: bool) -> Iterator[Array]:
+        """The points at these shares, each time of the hem or of the neck edge."""

@@ -1,0 +1,56 @@
+"""What a garment on a body tells: how high its hem hangs, where its neck edge rests."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from schematics.cloth.draped import Draped
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    """In cm: the hem's heights above the floor, the neck edge's depths below the nape and its spread.
+
+    ``hem_side_cm`` is where an arm band's ends meet on the hem, else at its corner between front and back.
+    ``neck_beside_cm`` is how far the neck edge lies beside the middle, at its widest.
+    """
+
+    hem_back_cm: float
+    hem_side_cm: float
+    hem_front_cm: float
+    hem_lowest_cm: float
+    hem_highest_cm: float
+    neck_back_cm: float
+    neck_front_cm: float
+    neck_beside_cm: float
+    slides_off: bool
+
+
+def answers(worn: Draped) -> Answers:
+    """Of one garment at rest; it slides off where its neck edge comes to lie beyond a shoulder tip."""
+    hem, neck = (worn.vertices[worn.lines[name]] for name in ("hem", "neck edge"))
+    half = len(hem) // 2
+    size = worn.body.size
+    beside = float(np.abs(neck[:, 0]).max())
+    return Answers(
+        hem_back_cm=float(hem[0, 1]),
+        hem_side_cm=float(hem[_side(worn), 1]),
+        hem_front_cm=float(hem[half, 1]),
+        hem_lowest_cm=float(hem[:, 1].min()),
+        hem_highest_cm=float(hem[:, 1].max()),
+        neck_back_cm=float(size.nape_height_cm - neck[0, 1]),
+        neck_front_cm=float(size.nape_height_cm - neck[len(neck) // 2, 1]),
+        neck_beside_cm=beside,
+        slides_off=beside > size.shoulder_breadth_cm / 2,
+    )
+
+
+def _side(worn: Draped) -> int:
+    hem = worn.lines["hem"]
+    (met,) = np.nonzero(hem == worn.lines["arm band edge right"][0])
+    if len(met):
+        return int(met[0])
+    right = worn.vertices[hem[: len(hem) // 2 + 1]]
+    return int(right[:, 0].argmin())

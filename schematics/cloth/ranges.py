@@ -1,0 +1,59 @@
+"""How far the answers go, between the softest and the stiffest fabric, the smoothest and the roughest."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from itertools import product
+
+from schematics.cloth.answers import Answers, answers
+from schematics.cloth.draping import POINTS, Settled, settled, settled_again
+from schematics.cloth.material import ROUGHEST, SMOOTHEST, SOFTEST_CM, STIFFEST_CM, Feel
+from schematics.garment.garment import Garment
+from schematics.wearer.body_figure import FigureSize
+
+CORNERS = tuple(
+    Feel(bending_length_cm=bending, friction=friction)
+    for bending, friction in product((SOFTEST_CM, STIFFEST_CM), (SMOOTHEST, ROUGHEST))
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ranged:
+    """The usual answers, and the lowest and highest of each; it slides off where it does at any corner."""
+
+    usual: Answers
+    lowest: Answers
+    highest: Answers
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HungRanges:
+    """Both poses, and the usual fabric in both."""
+
+    settled: Settled
+    down: Ranged
+    level: Ranged
+
+
+def ranges(
+    garment: Garment, size: FigureSize, points: int = POINTS, corners: tuple[Feel, ...] = CORNERS
+) -> HungRanges:
+    """The garment with the usual feel and with each at the corners, all from where it was put on.
+
+    Raises:
+        ClothError: as `schematics.cloth.draping.drape`.
+    """
+    usual = settled(garment, size, Feel(), points)
+    found = [usual.hung, *(settled_again(garment, usual, each).hung for each in corners)]
+    return HungRanges(
+        settled=usual,
+        down=_ranged([answers(each.down) for each in found]),
+        level=_ranged([answers(each.level) for each in found]),
+    )
+
+
+def _ranged(found: list[Answers]) -> Ranged:
+    names = [each.name for each in fields(Answers)]
+    lowest = {name: min(getattr(each, name) for each in found) for name in names}
+    highest = {name: max(getattr(each, name) for each in found) for name in names}
+    return Ranged(usual=found[0], lowest=Answers(**lowest), highest=Answers(**highest))

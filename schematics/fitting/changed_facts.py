@@ -1,0 +1,113 @@
+"""What the rules know of changed versions of a size, many at once, without making any of them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Hashable, Mapping, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from schematics.checks.rules.formula_facts import FormulaFacts
+from schematics.checks.rules.sureness import GarmentColumns, chances_on
+from schematics.checks.rules.varied_facts import alike, count_columns
+from schematics.design.design import Parts, Size
+from schematics.design.limits import Limits
+from schematics.garment.amounts import ROWS, Numbers
+from schematics.garment.constructions import Construction
+from schematics.wearer.body import Wearer
+
+
+class ChangedFacts(dict[str, Numbers]):
+    """Their facts by name, as `schematics.checks.rules.garment_numbers` has them, as columns when asked for.
+
+    Args:
+        construction: of the size.
+        sizes: its versions.
+        pattern: the fabrics by which stitches are picked up.
+        parts: the fabrics they are made in.
+    """
+
+    def __init__(
+        self, construction: Construction, sizes: Sequence[Size], pattern: Parts, parts: Parts
+    ) -> None:
+        super().__init__()
+        self.construction, self.sizes, self.pattern, self.parts = construction, sizes, pattern, parts
+        kinds: dict[Hashable, list[int]] = {}
+        for row, size in enumerate(sizes):
+            kinds.setdefault(alike(construction, size), []).append(row)
+        self._groups = [
+            (np.array(rows), _Alike(construction, [sizes[row] for row in rows], pattern, parts))
+            for rows in kinds.values()
+        ]
+
+    def some(self, places: Sequence[int]) -> ChangedFacts:
+        """Of the versions at these places."""
+        sizes = [self.sizes[place] for place in places]
+        return ChangedFacts(self.construction, sizes, self.pattern, self.parts)
+
+    def __missing__(self, name: str) -> Numbers:
+        return self.setdefault(name, self._gathered([group[name] for _, group in self._groups]))
+
+    def length_cm(self, key: str) -> NDArray[np.float64]:
+        """One of the finished measurements that an intent can be stated for."""
+        return self._gathered([group.length_cm(key) for _, group in self._groups])
+
+    def are_sure(
+        self, wearer: Wearer, limits: Limits, codes: Collection[str]
+    ) -> Mapping[str, NDArray[np.bool_]]:
+        """Of each rule, on which versions it surely holds."""
+        sure = {code: np.zeros(len(self.sizes), dtype=bool) for code in codes}
+        for rows, group in self._groups:
+            chances = chances_on([wearer], group.columns, self.construction, self.parts, limits)
+            for code, column in sure.items():
+                column[rows] = chances.is_sure(code)
+        return sure
+
+    @property
+    def neck_stitches(self) -> NDArray[np.float64]:
+        """Of the neck edge with the panel's top."""
+        return self._gathered([group.band_rows["neck"] for _, group in self._groups])
+
+    def _gathered(self, columns: Sequence[Numbers]) -> NDArray[np.float64]:
+        found = np.empty(len(self.sizes))
+        for (rows, _), column in zip(self._groups, columns, strict=True):
+            found[rows] = column
+        return found
+
+
+class _Alike(FormulaFacts):
+    """Facts of versions whose settings are the same."""
+
+    def __init__(
+        self, construction: Construction, sizes: Sequence[Size], pattern: Parts, parts: Parts
+    ) -> None:
+        counts, body = count_columns(sizes), sizes[0].body
+        super().__init__(construction.formulas_of(body, parts), counts)
+        usual = construction.formulas_of(body, pattern)
+        self.band_rows: Mapping[str, Numbers] = {
+            name: np.broadcast_to(ring.edge_count.at(counts), len(sizes))
+            for name, ring in (("neck", usual.neck), ("arm", usual.arm))
+        }
+        self._bands = {"neck": parts.neck_band, "arm": parts.arm_bands}
+        self._sizes = sizes
+
+    @property
+    def columns(self) -> GarmentColumns:
+        """With what their chances are worked out from."""
+        return GarmentColumns(facts=self, sizes=self._sizes, band_rows=self.band_rows)
+
+    def length_cm(self, key: str) -> Numbers:
+        """A finished measurement."""
+        return self._formulas.lengths[key].at(self._counts)
+
+    def _fact(self, name: str) -> Numbers:
+        head, _, rest = name.partition(".")
+        if head in self._bands:
+            full = "full_" if "full" in rest else ""
+            band, rows = self._bands[head], self.band_rows[head]
+            band_cm: Numbers = band.full_length_cm(rows, ROWS) if full else band.length_cm(rows, ROWS)
+            if rest.startswith("band"):
+                return band_cm
+            if not rest.startswith("edge"):
+                return np.minimum(self[f"{head}.edge_{full}cm"], band_cm)
+        return super()._fact(name)
