@@ -71,9 +71,9 @@ def keys_document(commands: Mapping[str, Keys]) -> Document:
         lead=(
             "[] stands for each element of a list, * for any name. A list may be empty; what holds other "
             "keys is null where it is not known or does not apply. The end of a name is its unit: _cm, _g.",
-            "Commands that take any number of specs (check, figures, workings, sensitivity and yarn) print "
-            "one such object a design in the list designs[], be it of one; the others print it by itself. "
-            "measurements.json is that of check, figures.json that of figures.",
+            "Commands that take any number of specs (check, figures, workings, sensitivity, yarn and hang) "
+            "print one such object a design in the list designs[], be it of one; the others print it by "
+            "itself. measurements.json is that of check, figures.json that of figures.",
         ),
         sections=tuple(
             _words_section(f"schematics {command} --format json", "key", keys.items())

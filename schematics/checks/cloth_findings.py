@@ -19,7 +19,8 @@ PLANE, CLOTH = "plane model", "cloth"
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A length on cloth in cm: of the usual fabric, and the lowest and highest over stiffness and friction."""
+    """A length on cloth in cm: of the usual fabric, and the lowest and highest over stiffness and "
+    "friction."""
 
     low_cm: float
     usual_cm: float
@@ -70,7 +71,8 @@ class HangLengths:
 
     @property
     def level_higher(self) -> tuple[str, TwoModels]:
-        """Which of centre back and centre front comes higher with the arms level, and how far below the nape."""
+        """Which of centre back and centre front comes higher with the arms level, and how far below the "
+        "nape."""
         back, front = self.level_back, self.level_front
         return ("front", front) if front.least[0] < back.least[0] else ("back", back)
 
@@ -126,12 +128,12 @@ def _neck(case: Case, lengths: HangLengths) -> DecidedFinding:
     room = lengths.shoulder_cm - beside
     off = room < 0
     rest = lengths.neck_back.cloth
-    down = f"{_range(case, rest)} below the nape, and " if rest else ""
+    where = f" comes to rest at the back {_range(case, rest)} below the nape, and" if rest else ""
+    does, side = ("can slide off", "beyond") if off else ("stays on", "inside")
     sentence = (
-        f"{'The neck edge comes to rest at the back ' if rest else 'The neck edge '}{down}"
-        f"{'can slide off the shoulders' if off else 'stays on the shoulders'}: "
-        f"{case.tape.length(abs(room))} {'beyond' if off else 'inside'} the shoulder tips where it is widest. "
-        f"{_told(case, lengths.neck_beside, 'from the middle')} {_why(model, lengths.neck_beside, 'wider')}"
+        f"The neck edge{where} {does} the shoulders: at its widest it is {case.tape.length(abs(room))} {side} "
+        f"the shoulder tips. {_told(case, lengths.neck_beside, 'from the middle')} "
+        f"{_why(model, lengths.neck_beside, 'wider')}"
     )
     severity = Severity.MIND if off else Severity.GOOD
     return _decided(case, NECK, severity, sentence, lengths.neck_beside, model, room, place="neck")
@@ -194,8 +196,8 @@ def _why(model: str, told: TwoModels, more: str) -> str:
 
 _RANGES = (
     "On cloth the seamed pieces hang from a solid body of the size's typical measurements, as heavy and as "
-    "stretchy as the swatches; how stiff the fabric is and how it rubs on clothes is told as a range. A bending "
-    f"length narrows it: {BENDING_LENGTH_HOW}, as bending_length of the swatch."
+    "stretchy as the swatches; how stiff the fabric is and how it rubs on clothes is told as a range. A "
+    f"bending length narrows it: {BENDING_LENGTH_HOW}, as bending_length of the swatch."
 )
 
 TOPIC = Topic(
@@ -205,10 +207,10 @@ TOPIC = Topic(
             code=KNEE,
             title="On cloth, too, the hem stays above the knee",
             meaning=(
-                "A hem below the knee catches the feet: a child trips. Held against the knee at the worst end of "
-                "the size is the lowest place of the hem, arms down: by the plane model the farthest from the "
-                "neck, its sag added, and on cloth the lowest over all of its range. The longer of the two "
-                f"decides, for a hem that is too long does harm. {_RANGES}"
+                "A hem below the knee catches the feet: a child trips. Held against the knee at the worst "
+                "end of the size is the lowest place of the hem, arms down: by the plane model the farthest "
+                "from the neck, its sag added, and on cloth the lowest over all of its range. The longer of "
+                f"the two decides, for a hem that is too long does harm. {_RANGES}"
             ),
             cure="Work fewer body rows, and as many fewer panel rows as the seam needs.",
             origin=COMMON,
@@ -218,12 +220,12 @@ TOPIC = Topic(
             code=WAIST,
             title="With the arms level the hem covers the waist",
             meaning=(
-                "Raised arms lift the hem: at the back, where the fabric slides up, by far more than the plane "
-                "model shows. Held against the waist is the hem at the centre, back or front, whichever comes "
-                "higher; towards the arms it always rises. The higher of the two models decides. It is for you to "
-                f"say whether that is meant. {_RANGES}"
+                "Raised arms lift the hem: at the back, where the fabric slides up, by far more than the "
+                "plane model shows. Held against the waist is the hem at the centre, back or front, "
+                "whichever comes higher; towards the arms it always rises. The higher of the two models "
+                f"decides. It is for you to say whether that is meant. {_RANGES}"
             ),
-            cure="Work more body rows; or more stitches at the hem, so that raised arms take less of its length.",
+            cure="Work more body rows; or more stitches at the hem, so that raised arms lift less of it.",
             origin=COMMON,
             limits=("short_above_waist_cm",),
             severities=(Severity.MIND, Severity.GOOD),
@@ -232,12 +234,12 @@ TOPIC = Topic(
             code=NECK,
             title="The neck edge comes to rest on the shoulders",
             meaning=(
-                "On cloth the neck edge slides down the back until the front holds it. It is off the shoulders "
-                "where it lies beyond a shoulder tip; the plane model lays the neck flat, and half of that is "
-                "then held against the same. The wider of the two decides. NECK-SLIP asks for more room than "
-                f"this. {_RANGES}"
+                "On cloth the neck edge slides down the back until the front holds it. It is off the "
+                "shoulders where it lies beyond a shoulder tip; the plane model lays the neck flat, and half "
+                "of that is then held against the same. The wider of the two decides. NECK-SLIP asks for "
+                f"more room than this. {_RANGES}"
             ),
-            cure="Work fewer stitches at the neck, or a firmer neck band, as far as the head still goes through.",
+            cure="Work fewer stitches at the neck, or a firmer band, as far as the head still goes through.",
             origin=COMMON,
             severities=(Severity.MIND, Severity.GOOD),
         ),

@@ -71,7 +71,7 @@ def weight_of(fabric: Fabric) -> float:
 
 
 def material(fabrics: Sequence[Fabric], of: Indices, bending_length_cm: float) -> Material:
-    """Of triangles of these fabrics, by their numbers; where no bending length was measured it is the one given.
+    """Of triangles of these fabrics, by their numbers; the bending length is of those without their own.
 
     Raises:
         ClothError: a swatch was not weighed.

@@ -42,9 +42,9 @@ class Swatch:
 
 
 BENDING_LENGTH_HOW = (
-    "push a strip of the fabric, as wide as a hand, over the edge of a table until the line from the edge to its "
-    "hanging end slopes by 41.5 degrees (7 down for 8 across); half the length that hangs over is its bending "
-    "length"
+    "push a strip of the fabric, as wide as a hand, over the edge of a table until the line from the edge to "
+    "its hanging end slopes by 41.5 degrees (7 down for 8 across); half the length that hangs over is its "
+    "bending length"
 )
 """After Peirce's cantilever test, from memory; the tangent of 41.5 degrees is 0.885, and 7/8 0.875."""
 
