@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 from itertools import product
 
-from schematics.cloth.answers import Answers, answers
 from schematics.cloth.draping import POINTS, Settled, settled, settled_again
 from schematics.cloth.material import ROUGHEST, SMOOTHEST, SOFTEST_CM, STIFFEST_CM, Feel
+from schematics.cloth.worn_heights import Answers, answers
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize
 

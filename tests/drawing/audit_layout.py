@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 from itertools import chain, product
 
+import shapely
 from shapely import LineString, Polygon, STRtree, box
 from shapely import Point as ShapelyPoint
 
@@ -60,12 +61,12 @@ def words_on_words(page: Page) -> Iterator[str]:
 
 def words_on_lines(page: Page) -> Iterator[str]:
     """Text boxes that a line, an arrowhead or a ring of any group crosses or touches."""
-    faces = [stroke.shape.buffer(stroke.width / 2 + CLEAR, quad_segs=4) for stroke in page.strokes]
-    tree = STRtree(faces)
-    for words in page.words:
-        for i in tree.query(words.box, predicate="intersects"):
-            stroke = page.strokes[i]
-            yield f"{_named(words)} is on a line of {stroke.group} ({stroke.pen})"
+    tree = STRtree([words.box for words in page.words])
+    lines = [stroke.shape for stroke in page.strokes]
+    reach = [stroke.width / 2 + CLEAR for stroke in page.strokes]
+    for i, j in zip(*tree.query(lines, predicate="dwithin", distance=reach), strict=True):
+        stroke = page.strokes[i]
+        yield f"{_named(page.words[j])} is on a line of {stroke.group} ({stroke.pen})"
 
 
 def outside_the_frame(page: Page) -> Iterator[str]:
@@ -78,8 +79,11 @@ def outside_the_frame(page: Page) -> Iterator[str]:
     for words in page.words:
         if not inside.contains(words.box):
             yield f"{_named(words)} leaves the frame"
-    for stroke in page.strokes:
-        if stroke.kind != "frame" and not inside.covers(stroke.shape.buffer(-0.001) or stroke.shape):
+    left, top, right, bottom = inside.bounds
+    bounds = shapely.bounds([stroke.shape for stroke in page.strokes])
+    for stroke, (x0, y0, x1, y1) in zip(page.strokes, bounds, strict=True):
+        beyond = max(left - x0, top - y0, x1 - right, y1 - bottom)
+        if stroke.kind != "frame" and beyond > (0.001 if stroke.filled else 0.0):
             yield f"a line of {stroke.group} ({stroke.pen}) leaves the frame"
 
 
@@ -104,8 +108,9 @@ def lines_through_lines(page: Page) -> Iterator[str]:
 def misleading_leaders(page: Page) -> Iterator[str]:
     """Lines to labels that cross or touch others, dimension lines or arrows: whose is which is then unclear.
 
-    So it is, too, where an arrow to an edge ends beside the line of something else. Not so lines to two names
-    of the same thing, and arrows to markers, where extension lines begin.
+    So it is where one leads from a dimension line outside a piece to words on it, and where an arrow to an
+    edge ends beside the line of something else. Not so lines to two names of the same thing, and arrows to
+    markers, where extension lines begin.
     """
     lines = [stroke for stroke in page.strokes if stroke.pen in _UNCROSSED]
     for leader, other in product((each for each in lines if each.pen == "leader"), lines):
@@ -116,20 +121,25 @@ def misleading_leaders(page: Page) -> Iterator[str]:
         ):
             yield f"the leader of {leader.group} meets a line of {other.group} ({other.pen})"
     edges = [stroke.shape for stroke in page.of_kind("outline")]
+    for leader in (each for each in lines if each.pen == "leader" and each.kind == "dimension"):
+        if any(leader.shape.intersects(edge) for edge in edges):
+            yield f"the leader of {leader.group} crosses an outline"
     for arrow in (each for each in page.leaders() if not each.label.isdigit()):
         tip = ShapelyPoint(arrow.tip)
         if all(tip.distance(edge) > CLEAR for edge in edges):
             continue
-        for other in page.strokes:
-            if other.group != arrow.group and tip.distance(other.shape) < _BESIDE_TIP.get(other.pen, 0.0):
+        for other in (each for each in page.strokes if each.pen in _BESIDE_TIP):
+            if other.group != arrow.group and tip.distance(other.shape) < _BESIDE_TIP[other.pen]:
                 yield f"the arrow of {arrow.group} ends at a line of {other.group} ({other.pen})"
 
 
 def _cross(first: LineString, second: LineString) -> bool:
     """Whether two lines meet other than at their ends; chained dimensions share an end."""
+    if not first.intersects(second):
+        return False
     meet = first.intersection(second)
     ends = [ShapelyPoint(line.coords[i]) for line in (first, second) for i in (0, -1)]
-    return not meet.is_empty and min(meet.hausdorff_distance(end) for end in ends) > 0.01
+    return min(meet.hausdorff_distance(end) for end in ends) > 0.01
 
 
 def upside_down(page: Page) -> Iterator[str]:

@@ -10,8 +10,10 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import chain, pairwise
+from itertools import chain
 
+import numpy as np
+import shapely
 from shapely import LinearRing, LineString, Polygon
 from shapely import Point as ShapelyPoint
 from shapely.ops import substring
@@ -211,15 +213,14 @@ def _is_tail(line: LineString, dimension: Dimension) -> bool:
 def _positions(ring: LinearRing, point: Point) -> list[float]:
     """Where along the ring the point lies: twice where the ring touches itself."""
     at = ShapelyPoint(point)
+    corners = shapely.get_coordinates(ring)
+    sides = np.asarray(shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1)))
+    starts = np.cumsum([0.0, *shapely.length(sides)])
     found: list[float] = []
-    done = 0.0
-    for a, b in pairwise(ring.coords):
-        side = LineString((a, b))
-        if side.distance(at) < _NEAR:
-            here = (done + side.project(at)) % ring.length
-            if all(abs(math.remainder(here - other, ring.length)) > 2 * _NEAR for other in found):
-                found.append(here)
-        done += side.length
+    for i in np.flatnonzero(shapely.distance(sides, at) < _NEAR):
+        here = (starts[i] + shapely.line_locate_point(sides[i], at)) % ring.length
+        if all(abs(math.remainder(here - other, ring.length)) > 2 * _NEAR for other in found):
+            found.append(here)
     return found
 
 

@@ -16,8 +16,9 @@ from functools import lru_cache
 from itertools import chain
 
 import pytest
+import shapely
 
-from schematics.checks.evaluation import Result, evaluate
+from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.drawing.bare import drawings
 from schematics.drawing.bare.rooms import WIDTHS
@@ -35,7 +36,7 @@ from tests.drawing.audit_layout import (
 from tests.drawing.audit_lengths import NARROW, group_id, length_faults, measured_cm
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import senseless_words
-from tests.drawing.readback import Page, read_page
+from tests.drawing.readback import Page, read_tree
 
 SVG = "{http://www.w3.org/2000/svg}"
 WIDEST_MM = {"column": 85.0, "page": 170.0, "phone": 360 / 96 * 25.4}
@@ -80,7 +81,6 @@ class BarePage(Page):
 @lru_cache(maxsize=16)
 def read_bare(svg: str) -> BarePage:
     """The drawing with its layers taken apart, and the words of every dimension with its lines again."""
-    ET.register_namespace("", SVG[1:-1])
     root = ET.fromstring(svg)
     (everything,) = root.findall(f"{SVG}g")
     layers = {layer.get("id"): layer for layer in everything}
@@ -93,7 +93,7 @@ def read_bare(svg: str) -> BarePage:
             if group.get("class") == "label" and of is not None and of is not group:
                 layer.remove(group)
                 of.extend(group)
-    page = read_page(ET.tostring(root, encoding="unicode"))
+    page = read_tree(root)
     told = re.search(r"drawn at 1:(\d+(?:\.\d)?)", root.findtext(f"{SVG}desc") or "")
     known = {each.name: getattr(page, each.name) for each in fields(Page)}
     return BarePage(**known, told_scale=float(told[1]) if told else None)
@@ -155,8 +155,8 @@ def paper_faults(page: Page, width: str) -> Iterator[str]:
         yield f"it is {page.width} mm wide"
     if width in HIGHEST_MM and page.height > HIGHEST_MM[width]:
         yield f"it is {page.height} mm high"
-    shapes = [*(stroke.shape.bounds for stroke in page.strokes), *(words.box.bounds for words in page.words)]
-    for x0, y0, x1, y1 in shapes:
+    shapes = [*(stroke.shape for stroke in page.strokes), *(words.box for words in page.words)]
+    for x0, y0, x1, y1 in shapely.bounds(shapes):
         if min(x0, y0) < 0 or x1 > page.width or y1 > page.height:
             yield f"something is off the paper, at {x0:.1f}, {y0:.1f}"
 
@@ -245,9 +245,10 @@ def expected_figure(key: str, length_cm: float, unit: str) -> str:
     return " ".join(each for each in (str(whole) if whole or not rest else "", fraction) if each)
 
 
-def bare_sheets(design: Design) -> Iterator[tuple[str, tuple[str, ...], list[str]]]:
+def bare_sheets(
+    design: Design, results: Sequence[Result]
+) -> Iterator[tuple[str, tuple[str, ...], list[str]]]:
     """Every bare drawing of a design: its stem, what it has no room for, and its faults."""
-    results = evaluate(design)
     for result in (None, *results):
         size = result.size.name if result else None
         for stem, sheet in drawings.bare_drawings(design, results, size):

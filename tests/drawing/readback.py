@@ -145,11 +145,15 @@ _TURN = re.compile(rf"rotate\(({_NUMBER}) ({_NUMBER}) ({_NUMBER})\)")
 
 
 def read_page(svg: str) -> Page:
+    """The sheet in mm, as `read_tree` reads it."""
+    return read_tree(ET.fromstring(svg))
+
+
+def read_tree(root: ET.Element) -> Page:
     """The sheet in mm, which a unit of its view box has to be; of markup that `svg_faults` finds no fault in.
 
     Tinted faces are left out: they lie under everything.
     """
-    root = ET.fromstring(svg)
     width, height = (root.get(side, "").removesuffix("mm") for side in ("width", "height"))
     if root.get("viewBox") != f"0 0 {width} {height}":
         raise ValueError("the view box is not in millimetres")

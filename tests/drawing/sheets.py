@@ -107,9 +107,8 @@ def _asked(design: Design, pages: Pages) -> list[int]:
     return [index for index, (_, size) in enumerate(pages.names) if thorough() or size in names]
 
 
-def every_sheet(design: Design) -> Iterator[Drawn]:
+def every_sheet(design: Design, results: tuple[Result, ...]) -> Iterator[Drawn]:
     """Every sheet."""
-    results = evaluate(design)
     by_size = {result.size.name: result for result in results}
     for page in draw_sheets(setting_of(design, results)):
         result = by_size[page.size] if page.size is not None else None

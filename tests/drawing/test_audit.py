@@ -129,6 +129,9 @@ def test_leaders_that_mislead_are_found() -> None:
     (foot, _), *_ = (each.feet for each in read_page(drawn).dimensions())
     moved = re.sub(head, rf"\g<1>{foot[0]},{foot[1]}", drawn, count=1)
     assert any("ends at a line of" in each for each in misleading_leaders(read_page(moved)))
+    led_across = r'\g<1><path class="leader" d="M0,0 L400,400" stroke-width="0.25"/>'
+    led = re.sub(r'(<g class="dimension" id="dimension-body.depth">)', led_across, drawn, count=1)
+    assert any("depth crosses an outline" in each for each in misleading_leaders(read_page(led)))
 
 
 def test_senseless_words_are_found() -> None:

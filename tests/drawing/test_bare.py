@@ -12,6 +12,8 @@ from functools import cache
 import pytest
 from PIL import Image
 from pypdf import PdfReader
+from shapely import LineString
+from shapely.ops import substring
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
@@ -29,6 +31,7 @@ from schematics.units import Unit
 from tests.drawing.bare_reading import (
     SVG,
     WIDEST_MM,
+    BarePage,
     drawings_in,
     expected_figure,
     one_drawing,
@@ -46,7 +49,7 @@ def drawings(name: str, size: str | None) -> dict[str, Sheet]:
 
 
 @cache
-def shipped_drawing(name: str, size: str, stem: str) -> Sheet:
+def shipped_drawing(name: str, size: str | None, stem: str) -> Sheet:
     return one_drawing(shipped_design(name), shipped_results(name), size, stem)
 
 
@@ -186,10 +189,42 @@ def test_pieces_of_all_sizes_are_at_one_scale_where_their_labels_have_room() -> 
 
 
 @pytest.mark.slow
-def test_all_sizes_have_letters_where_the_largest_has_no_room_for_figures() -> None:
-    """The narrow neck of a body worked over the shoulders has none on a phone, though size 4 just would."""
+def test_all_sizes_have_letters_where_the_largest_has_little_room_for_figures() -> None:
+    """The narrow neck of a body worked over the shoulders leaves little in a column, even in size 4."""
     for size in ("4", "L"):
-        assert read_bare(to_svg(shipped_drawing("driftwood", size, "body-phone"))).texts("table"), size
+        assert read_bare(to_svg(shipped_drawing("driftwood", size, "body-column"))).texts("table"), size
+
+
+def shipped_page(name: str, size: str | None, stem: str) -> BarePage:
+    return read_bare(to_svg(shipped_drawing(name, size, stem)))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("name", "size", "stem"),
+    [
+        ("sandpiper", "14", "all-pieces-column"),
+        ("saltmarsh", "M", "all-pieces-page"),
+        ("kelp", None, "all-sizes-column"),
+    ],
+)
+def test_no_label_is_on_the_other_side_of_the_outline(name: str, size: str | None, stem: str) -> None:
+    """Lines to labels of a hem, of a dimension beside a wide body, and of its fold where it is short."""
+    page = shipped_page(name, size, stem)
+    for leader in (stroke for stroke in page.strokes if stroke.pen == "leader"):
+        line = LineString(leader.points)
+        beyond_tip = substring(line, 0.05, line.length)
+        for piece, outline in page.outlines.items():
+            assert not beyond_tip.intersects(outline.exterior), (leader.group, piece)
+
+
+@pytest.mark.slow
+def test_pieces_are_not_tiny_over_a_long_table_but_have_names_instead() -> None:
+    """Of letters, in a column: a body over half as wide as the column is legible, one of 27 mm was not."""
+    page = shipped_page("first-draft", None, "all-sizes-column")
+    x0, _, x1, _ = page.outlines["outline-body"].bounds
+    assert x1 - x0 > WIDEST_MM["column"] / 2
+    assert "A body neck edge" in " ".join(page.texts("table"))
 
 
 @pytest.mark.slow

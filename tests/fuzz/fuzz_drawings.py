@@ -18,6 +18,7 @@ from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 
+from schematics.checks.evaluation import evaluate
 from schematics.garment.constructions import CONSTRUCTIONS
 from tests.drawing.bare_reading import bare_sheets
 from tests.drawing.designs import SIZES, as_text, random_spec, read_spec
@@ -45,12 +46,13 @@ def draw(word: str, seed: int) -> Outcome:
     sheets = 0
     try:
         design = read_spec(as_text(random_spec(word, seed)), f"{word}-{seed}")
-        for drawn in every_sheet(design):
+        results = evaluate(design)
+        for drawn in every_sheet(design, results):
             sheets += 1
             if drawn.sheet.unplaced:
                 unplaced.append((drawn.stem, drawn.sheet.unplaced))
             faults += drawn.faults()
-        for stem, bare_unplaced, found in bare_sheets(design):
+        for stem, bare_unplaced, found in bare_sheets(design, results):
             sheets += 1
             if bare_unplaced:
                 unplaced.append((stem, bare_unplaced))

@@ -35,8 +35,8 @@ _LEAST_OUTLINE = 55.0
 _NEARLY = 1.05
 """Scales that differ by no more than this factor compare."""
 
-_SMALL, _VERY_SMALL = 0.55, 0.45
-"""An outline that takes less than so much of the room both ways is small, and very small."""
+_SMALL, _VERY_SMALL, _TINY = 0.55, 0.45, 0.35
+"""An outline that takes less than so much of the room both ways is small, very small and tiny."""
 
 _MUCH_LARGER = 1.25
 """A drawing so many times larger is worth giving up figures in it, or one scale for all sizes."""
@@ -162,7 +162,8 @@ def _heights(high: float, table: Block) -> list[float]:
 def draw_all_sizes(results: Sequence[Result], title: str, look: Look, room: Room, ink: BareInk) -> Sheet:
     """The pieces of the middle size, a letter at each measurement, and a table of all sizes under them.
 
-    On a page that has no room for the table, the names of the letters stand in its place.
+    On a page that has no room for the table, or only under pieces that are tiny, the names of the
+    letters stand in its place.
     """
     lettered = _all_sizes(results, look, room)
     return _with_table(lettered, title, lettered.shape_in_words, ink)
@@ -314,9 +315,11 @@ def _with_table(lettered: _Lettered, title: str, told: str, ink: BareInk) -> She
     heights = _heights(high, table) if may_be_high else [left] * (left > _LEAST_OUTLINE)
     drawn = next((each for each in map(lettered.drawn, heights) if each), None)
     has_room = may_be_high or drawn is not None
-    if not has_room:
-        table = lettered.key()
-        drawn = next((each for each in map(lettered.drawn, _heights(high, table)) if each), None)
+    if not may_be_high and not (drawn and drawn.share >= _TINY):
+        key = lettered.key()
+        over_key = next((each for each in map(lettered.drawn, _heights(high, key)) if each), None)
+        if not drawn or (over_key and over_key.scale <= drawn.scale / _MUCH_LARGER):
+            table, drawn, has_room = key, over_key, False
     figures = lettered.figures_in_words if has_room else f"{lettered.names}."
     if drawn is None:
         return replace(cropped(table.groups, title, f"{told}. {figures}", ink=ink), unplaced=_NO_ROOM)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from schematics.cloth.draped import Draped
 from schematics.cloth.draping import Hung
+from schematics.cloth.worn_heights import answers
 from schematics.document.lettering.text import SMALL, line_pitch
 from schematics.drawing.bare.rooms import cropped
 from schematics.drawing.draped.picture import Picture, Stroke
@@ -167,11 +168,11 @@ def _measure(
 ) -> None:
     """How far the hem hangs at the centre front and back, and the levels of the body beside the side view."""
     front, side, back = standing
-    hem = draped.vertices[draped.lines["hem"], 1]
-    for each, foot, aside, view in ((front, hem[len(hem) // 2], -1, "front"), (back, hem[0], 1, "back")):
-        drop = size.nape_height_cm - float(foot)
+    at = answers(draped)
+    for each, foot, aside, view in ((front, at.hem_front_cm, -1, "front"), (back, at.hem_back_cm, 1, "back")):
+        drop = size.nape_height_cm - foot
         label = Label(("nape to hem", *(printed(drop, unit, Grain.USUAL) for unit in units)))
-        _draw_drop(block, each, size.nape_height_cm, float(foot), aside, label, f"{name}, {view}")
+        _draw_drop(block, each, size.nape_height_cm, foot, aside, label, f"{name}, {view}")
     levels = {"waist": size.waist_height_cm, "hip": size.hip_height_cm, "knee": size.knee_height_cm}
     low, high = side.ends_cm
     for level, height in levels.items():

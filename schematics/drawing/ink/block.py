@@ -243,6 +243,13 @@ class Block:
         """Whether a line would cross or graze the outline of the piece."""
         return any(shapely.dwithin(outline, shape, _TOUCH) for outline in self._outlines)
 
+    def outlines_crossed(self, shapes: Shapes) -> NDArray[np.int_]:
+        """How many outlines of pieces each of several lines crosses."""
+        return sum(
+            (shapely.intersects(outline, shapes).astype(int) for outline in self._outlines),
+            np.zeros(len(shapes), dtype=int),
+        )
+
     def crossings(self, shape: BaseGeometry) -> int:
         """How many taken lines ``shape`` crosses; running along one counts as crossing many."""
         return int(self.all_crossings(shapes_of([shape]))[0])

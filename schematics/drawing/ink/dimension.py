@@ -18,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
 
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.labeller import ARROW, Spot, leader_spots, upright
+from schematics.drawing.ink.labeller import ARROW, FEW, Spot, leader_spots, upright
 from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, along, arrowhead
 from schematics.drawing.ink.taken import line_of, lines_of, shapes_of
 from schematics.drawing.ink.track import Straight, Track
@@ -115,7 +115,7 @@ def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: 
     if leaders:
         tip, inside = (line.at(line.length / 2), line.normal(line.length / 2)), _arrows_fit(line)
         if inside or tails_free():
-            for label, spot in leader_spots(block, [tip], labels, (0, 2, 4)):
+            for label, spot in leader_spots(block, [tip], labels, FEW):
                 yield _Placed(label, spot, arrows_inside=inside)
         return
     for spots in (_in_line, _beside):
@@ -161,8 +161,10 @@ def _reach(line: Track, label: Label, angle: float) -> float:
 
 
 def _beside(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
-    """On the line's extension past either end, arrows pointing in from outside."""
+    """On the extension of a short line past either end, arrows pointing in from outside."""
     width, height = label.size
+    if line.length > width + 2 * (ARROW + CLEAR):
+        return
     for end, outward in ((line.length, 1.0), (0.0, -1.0)):
         tangent = line.tangent(end)
         for angle, extent in ((upright(tangent), width), (0.0, _extent(tangent, width, height))):

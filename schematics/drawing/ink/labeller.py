@@ -54,6 +54,16 @@ _SEARCHES = 8
 _LANDING = 1.5
 """Length in mm of the level end of a leader, next to the label."""
 
+_STEEP = math.cos(math.radians(50))
+"""Leaders steeper than that may land to either side."""
+
+_OUTLINE = 4
+"""Crossing an outline is as bad as crossing so many more lines: its label is then on the other side of it."""
+
+FEW = 0, 2, 4
+MANY = *FEW, 16
+"""How many lines a leader may cross, each tried in turn; only where it may cross many does it an outline."""
+
 _SHORT = 24.0
 """A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
 
@@ -183,7 +193,7 @@ def draw_leader(
     tips: Tips,
     labels: Sequence[Label],
     *,
-    crossings: Sequence[int] = (0, 2, 4, 16),
+    crossings: Sequence[int] = MANY,
     apart: float = 0.0,
     optional: bool = False,
 ) -> bool:
@@ -264,7 +274,7 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...])
     """
     round_each = [_leaders(tip, math.atan2(away[1], away[0]), lengths) for tip, away, _ in asked]
     directions, leaders = (np.concatenate(each) for each in zip(*round_each, strict=True))
-    owner = np.repeat(np.arange(len(asked)), len(leaders) // len(asked))
+    owner = np.repeat(np.arange(len(asked)), [len(each) for _, each in round_each])
     width, height = np.array([label.size for _, _, label in asked])[owner].T
     sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
     centres = leaders[:, 1].copy()
@@ -283,7 +293,8 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...])
         leaders = leaders[free]
         past_tips = leaders.copy()
         past_tips[:, 0] += directions[free] * 0.5
-        crossings = block.all_crossings(_lines(past_tips)).tolist()
+        beyond = _lines(past_tips)
+        crossings = (block.all_crossings(beyond) + _OUTLINE * block.outlines_crossed(beyond)).tolist()
         for number, crossed, (x, y), leader in zip(
             owner[free].tolist(), crossings, centres[free].tolist(), leaders.tolist(), strict=True
         ):
@@ -295,14 +306,17 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...])
 def _leaders(
     tip: Point, ahead: float, lengths: tuple[int, ...]
 ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Direction, then tip, elbow and end of leaders of those lengths round ``ahead``."""
+    """Direction, then tip, elbow and end of leaders of those lengths; steep ones land to both sides."""
     turns = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
+    onward = np.where(turns[:, 0] >= 0, _LANDING, -_LANDING)
+    is_steep = np.abs(turns[:, 0]) < _STEEP
+    turns, landings = np.concatenate([turns, turns[is_steep]]), np.concatenate([onward, -onward[is_steep]])
     directions = np.tile(turns, (len(lengths), 1))
     points = np.empty((len(directions), 3, 2))
     points[:, 0] = tip
     points[:, 1] = tip + directions * np.repeat(lengths, len(turns))[:, None]
     points[:, 2] = points[:, 1]
-    points[:, 2, 0] += np.where(directions[:, 0] >= 0, _LANDING, -_LANDING)
+    points[:, 2, 0] += np.tile(landings, len(lengths))
     return directions, points
 
 

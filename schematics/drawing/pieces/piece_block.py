@@ -18,6 +18,8 @@ from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, l
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
+    FEW,
+    MANY,
     Spot,
     Tips,
     beside_edge,
@@ -69,8 +71,14 @@ _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 _FROM_FOLD, _BELOW_FOLD = 1.1, (1.5, 2.5, 4.0)
 """Between the fold and its name, and from its end to a name below it, in mm."""
 
+_OFF_FOLD = (0.0, 0.2, -0.2, 0.4, -0.4)
+"""How far aside of the fold a name below it is tried, as shares of its width: the fold still points at it."""
+
 _AT_A_LINE, _BESIDE_TIP, _BESIDE_FOLD = 1.5, 4.0, 2.5
 """Within so many mm of an arrow's end no line of a dimension begins, none should begin, no fold should be."""
+
+_DIMENSIONED = 20.0
+"""A stretch longer than this, in mm, is to have lines at its ends: an arrow does not tell where it ends."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -235,6 +243,9 @@ def _draw_spans(
         if span.whole_edge or not any(
             draw_dimension(block, span.key, track, words(item, span, halved)) for track in tracks
         ):
+            if block.hurried and not span.whole_edge and tracks[0].length > _DIMENSIONED:
+                block.unplaced.append(span.key)
+                return
             named = words(item, replace(span, whole_edge=True), halved)
             left_over.append(
                 (
@@ -248,7 +259,11 @@ def _draw_spans(
         if block.hurried and block.is_lost:
             return
         apart = off_lines(block, tips, _AT_A_LINE)
-        draw_leader(block, key, _clear_first(block, apart, on_fold=piece.on_fold), named)
+        if block.hurried and block.beside_a_line([apart[0][0]], _AT_A_LINE)[0]:
+            block.unplaced.append(key)
+            return
+        clear_first = _clear_first(block, apart, on_fold=piece.on_fold)
+        draw_leader(block, key, clear_first, named, crossings=FEW if block.hurried else MANY)
 
 
 def _clear_first(block: Block, tips: Tips, *, on_fold: bool) -> Tips:
@@ -290,7 +305,10 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
         if draw_label(block, "note", "centre back", label, spots, optional=True):
             return
     for label in (one, two):
-        spots = [Spot((0.0, bottom + label.size[1] / 2 + below)) for below in _BELOW_FOLD]
+        width, height = label.size
+        spots = [
+            Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
+        ]
         if draw_label(block, "note", "centre back", label, spots, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
