@@ -6,11 +6,13 @@ Of both models the more cautious decides. Lengths of the hem are taken down from
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import itemgetter
 
 from schematics.checks.finding import Case, Explanation, Finding, Severity, Topic
 from schematics.checks.wording import sentence_case
 from schematics.crochet.fabric import BENDING_LENGTH_HOW
 from schematics.design.limits import COMMON
+from schematics.units import Grain, figure
 from schematics.wearer.body import Stage
 
 KNEE, WAIST, NECK = "DRAPE-KNEE", "DRAPE-WAIST", "DRAPE-NECK"
@@ -19,8 +21,7 @@ PLANE, CLOTH = "plane model", "cloth"
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A length on cloth in cm: of the usual fabric, and the lowest and highest over stiffness and "
-    "friction."""
+    """A length on cloth in cm: of the usual fabric, and its ends over stiffness and friction."""
 
     low_cm: float
     usual_cm: float
@@ -37,14 +38,18 @@ class TwoModels:
     @property
     def most(self) -> tuple[float, str]:
         """The largest that either tells, and which; the plane model where they agree."""
-        ends = [(self.plane_cm, PLANE), (self.cloth and self.cloth.high_cm, CLOTH)]
-        return max(((cm, model) for cm, model in ends if cm is not None), key=lambda end: end[0])
+        cloth = None if self.cloth is None else self.cloth.high_cm
+        return max(_told_by(self.plane_cm, cloth), key=itemgetter(0))
 
     @property
     def least(self) -> tuple[float, str]:
         """The smallest that either tells, and which; the plane model where they agree."""
-        ends = [(self.plane_cm, PLANE), (self.cloth and self.cloth.low_cm, CLOTH)]
-        return min(((cm, model) for cm, model in ends if cm is not None), key=lambda end: end[0])
+        cloth = None if self.cloth is None else self.cloth.low_cm
+        return min(_told_by(self.plane_cm, cloth), key=itemgetter(0))
+
+
+def _told_by(plane_cm: float | None, cloth_cm: float | None) -> list[tuple[float, str]]:
+    return [(cm, model) for cm, model in ((plane_cm, PLANE), (cloth_cm, CLOTH)) if cm is not None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,8 +76,7 @@ class HangLengths:
 
     @property
     def level_higher(self) -> tuple[str, TwoModels]:
-        """Which of centre back and centre front comes higher with the arms level, and how far below the "
-        "nape."""
+        """Which of centre back and centre front comes higher, arms level, and how far below the nape."""
         back, front = self.level_back, self.level_front
         return ("front", front) if front.least[0] < back.least[0] else ("back", back)
 
@@ -102,9 +106,10 @@ def _knee(case: Case, lengths: HangLengths) -> DecidedFinding:
         sag = 1 + case.limits.hem_sag_fraction if model == PLANE else 1.0
         trips = "" if adult else ", where a child trips"
         cure = f"{trips}: shorten the body by at least {case.tape.at_least((asked - room) / sag)}"
+    end = "" if adult or case.wearer.person else " at the worst end of the size"
     verb = "stays" if severity is Severity.GOOD else "can come"
     sentence = (
-        f"Arms down, the hem's lowest place {verb} {_beside(case, room, 'knee')}{cure}. "
+        f"Arms down, the hem's lowest place {verb} {_beside(case, room, 'knee')}{end}{cure}. "
         f"{_told(case, lengths.lowest, 'below the nape')} {_why(model, lengths.lowest, 'lower')}"
     )
     return _decided(case, KNEE, severity, sentence, lengths.lowest, model, room)
@@ -131,8 +136,8 @@ def _neck(case: Case, lengths: HangLengths) -> DecidedFinding:
     where = f" comes to rest at the back {_range(case, rest)} below the nape, and" if rest else ""
     does, side = ("can slide off", "beyond") if off else ("stays on", "inside")
     sentence = (
-        f"The neck edge{where} {does} the shoulders: at its widest it is {case.tape.length(abs(room))} {side} "
-        f"the shoulder tips. {_told(case, lengths.neck_beside, 'from the middle')} "
+        f"The neck edge{where} {does} the shoulders: at its widest it is {case.tape.length(abs(room))} "
+        f"{side} the shoulder tips. {_told(case, lengths.neck_beside, 'from the middle')} "
         f"{_why(model, lengths.neck_beside, 'wider')}"
     )
     severity = Severity.MIND if off else Severity.GOOD
@@ -169,21 +174,17 @@ def _beside(case: Case, room: float, level: str, *, below: bool = False) -> str:
 
 def _told(case: Case, told: TwoModels, where: str) -> str:
     """Such as ``On cloth it is 38.8 cm (37.9 to 39.4 cm) below the nape, by the plane model 40.5 cm.``."""
-    parts = []
-    if told.cloth is not None:
-        parts.append(f"on cloth it is {_range(case, told.cloth)} {where}")
-    if told.plane_cm is not None:
-        plane = case.tape.length(told.plane_cm)
-        parts.append(
-            f"by the plane model {plane}" if told.cloth is not None else f"by the plane model {plane} {where}"
-        )
-    return f"{sentence_case(', '.join(parts))}."
+    plane = "" if told.plane_cm is None else f"by the plane model {case.tape.length(told.plane_cm)}"
+    if told.cloth is None:
+        return f"By the plane model it is {case.tape.length(told.most[0])} {where}."
+    cloth = f"on cloth it is {_range(case, told.cloth)} {where}"
+    return f"{sentence_case(', '.join(filter(None, (cloth, plane))))}."
 
 
 def _range(case: Case, span: Span) -> str:
     """Such as ``38.8 cm (37.9 to 39.4 cm)``."""
-    low, high = case.tape.length(span.low_cm), case.tape.length(span.high_cm)
-    return f"{case.tape.length(span.usual_cm)} ({low} to {high})"
+    low = figure(span.low_cm, case.design.unit, Grain.USUAL)
+    return f"{case.tape.length(span.usual_cm)} ({low} to {case.tape.length(span.high_cm)})"
 
 
 def _why(model: str, told: TwoModels, more: str) -> str:

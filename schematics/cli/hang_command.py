@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -61,9 +62,7 @@ def hang(
         for number, design in enumerate(designs):
             try:
                 results = choose(design, evaluate(design), sizes)
-                hangs = size_hangs(
-                    design, results, lambda share, at=number: advance((at + share) / len(designs))
-                )
+                hangs = size_hangs(design, results, partial(_advance, advance, number, len(designs)))
                 documents.append(hang_document(design, hangs))
                 verdicts += [each.verdict for hung in hangs for each in (hung, hung.result)]
                 if output is not None:
@@ -72,6 +71,10 @@ def hang(
                 problems.append(str(error))
     print_documents(documents, form, "designs")
     return outcome(verdicts, problems)
+
+
+def _advance(advance: Callable[[float], None], number: int, total: int, share: float) -> None:
+    advance((number + share) / total)
 
 
 def _write_pictures(output: Path, paper: str, design: Design, hangs: Sequence[SizeHang]) -> None:

@@ -33,16 +33,18 @@ from schematics.document.document import NONE, Cell, Document, Items, Quantity, 
 from schematics.document.json_text import number, picked
 
 _LENGTHS = {
-    "back": "arms down: nape to hem, centre back",
-    "side": "nape to hem, side",
-    "front": "nape to hem, centre front",
-    "lowest": "nape to the hem's lowest place",
-    "level_back": "arms level: nape to hem, centre back",
-    "level_front": "nape to hem, centre front, arms level",
-    "neck_back": "nape down to the neck edge, centre back",
-    "neck_beside": "middle to the neck edge, where it is widest",
+    "back": "arms down: hem at centre back",
+    "side": "arms down: hem at the side",
+    "front": "arms down: hem at centre front",
+    "lowest": "arms down: hem at its lowest",
+    "level_back": "arms level: hem at centre back",
+    "level_front": "arms level: hem at centre front",
+    "neck_back": "neck edge at centre back",
+    "neck_beside": "neck edge, out from the middle",
 }
 """In the order they are told."""
+
+_CAPTION = "Below the nape; the neck edge's widest place from the middle"
 
 
 def hang_document(design: Design, hangs: Sequence[SizeHang]) -> Document:
@@ -72,8 +74,9 @@ def _size_section(design: Design, hang: SizeHang) -> Section:
 def _table(tape: Tape, lengths: HangLengths) -> Table:
     rows = [(words, getattr(lengths, name)) for name, words in _LENGTHS.items()]
     return Table(
-        header=("length", "plane model", "on cloth", "from", "to"),
+        header=("where", "plane model", "cloth", "least", "most"),
         rows=tuple((words, *_cells(tape, each)) for words, each in rows),
+        caption=_CAPTION,
     )
 
 

@@ -17,11 +17,11 @@ from schematics.checks.cloth_findings import (
 from schematics.checks.evaluation import SEVERITIES, Result, case_of, worst
 from schematics.checks.finding import Severity
 from schematics.checks.wording import listed, sentence_case
-from schematics.cloth.answers import Answers
 from schematics.cloth.cloth_error import ClothError
 from schematics.cloth.draping import Hung
 from schematics.cloth.material import ROUGHEST, SMOOTHEST, Feel
 from schematics.cloth.ranges import CORNERS, HungRanges, Ranged, ranges
+from schematics.cloth.worn_heights import Answers
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design, Parts
 from schematics.wearer.body_figure import FigureSize
@@ -114,8 +114,8 @@ def _unmeasured(parts: Parts) -> str:
     rigid = [each.name for each in fabrics if not (each.stretch_across or each.stretch_along)]
     reasons = [unweighed_words(unweighed)] if unweighed else []
     if rigid:
-        names, are = listed(map(repr, rigid)), "is" if len(rigid) == 1 else "are"
-        reasons.append(f"how far {names} give{'s' if len(rigid) == 1 else ''} {are} not told (give stretch)")
+        names, gives = listed(map(repr, rigid)), "gives" if len(rigid) == 1 else "give"
+        reasons.append(f"how far {names} {gives} is not told (measure its stretch)")
     return f"{sentence_case(' and '.join(reasons))}, {PLANE_ALONE}." if reasons else ""
 
 
