@@ -65,7 +65,7 @@ def test_stitches_run_across_along_the_rows() -> None:
     flat, rest = mesh.flat[body], mesh.rest[body]
     one, turned = flat[:, 1] - flat[:, 0], rest[:, 1] - rest[:, 0]
     expected = one[:, 0] * np.cos(turn) + one[:, 1] * np.sin(turn)
-    assert turned[:, 0] == pytest.approx(expected, abs=0.15)
+    assert turned[:, 0] == pytest.approx(expected, abs=0.25)
 
 
 def test_a_finer_mesh_has_as_many_more_points() -> None:
