@@ -120,5 +120,5 @@ def test_a_neck_edge_beyond_a_shoulder_tip_is_to_be_minded(case: Case) -> None:
     *_, alone = found(case, neck_back=TwoModels(0.0, None), neck_beside=TwoModels(12.0, None))
     assert alone.finding.sentence == (
         "The neck edge stays on the shoulders: at its widest it is 1.0 cm inside the shoulder tips. By the "
-        "plane model 12.0 cm from the middle."
+        "plane model it is 12.0 cm from the middle."
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import Any
 
 from schematics.analysis.drape.hang_report import SizeHang, stiffness_guessed
@@ -67,22 +68,26 @@ def _size_section(design: Design, hang: SizeHang) -> Section:
     if hang.lengths is None:
         return Section(heading, without)
     found = findings_table(each.finding for each in hang.found)
-    table = _table(Tape(design.unit), hang.lengths)
+    table = _table(Tape(design.unit), hang.lengths, on_cloth=hang.hung is not None)
     return Section((f"{heading}: ", rated(hang.verdict)), (*without, found, table))
 
 
-def _table(tape: Tape, lengths: HangLengths) -> Table:
-    rows = [(words, getattr(lengths, name)) for name, words in _LENGTHS.items()]
+def _table(tape: Tape, lengths: HangLengths, *, on_cloth: bool) -> Table:
+    """The plane model alone where it is not hung on cloth."""
+    columns = ("plane model", "cloth", "least", "most") if on_cloth else ("plane model",)
     return Table(
-        header=("where", "plane model", "cloth", "least", "most"),
-        rows=tuple((words, *_cells(tape, each)) for words, each in rows),
+        header=("where", *columns),
+        rows=tuple(
+            (words, *islice(_cells(tape, getattr(lengths, name)), len(columns)))
+            for name, words in _LENGTHS.items()
+        ),
         caption=_CAPTION,
     )
 
 
 def _cells(tape: Tape, told: TwoModels) -> Iterator[Cell]:
     cloth = told.cloth
-    spans = (None, None, None) if cloth is None else (cloth.usual_cm, cloth.low_cm, cloth.high_cm)
+    spans = () if cloth is None else (cloth.usual_cm, cloth.low_cm, cloth.high_cm)
     for cm in (told.plane_cm, *spans):
         yield Quantity(cm, NONE if cm is None else tape.length(cm), "cm")
 

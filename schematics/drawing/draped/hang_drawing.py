@@ -32,6 +32,9 @@ _ROOM = 277.0, 190.0
 _BESIDE, _BARE_BESIDE = 23.0, 10.0
 """Room between two figures and at both ends, in mm: for a dimension and its words, or for nothing."""
 
+_WORDS = 41.0
+"""Room for the words of the two dimensions where these are too short to have them on their lines, in mm."""
+
 _UNDER = 12.0
 """Room under each row for what it shows, in mm."""
 
@@ -82,7 +85,8 @@ def hang_drawing(
     poses = {DOWN: hung.down, LEVEL: hung.level}
     pictures = (Picture(draped, _ribs(garment)) for draped in poses.values())
     seen = [[tuple(picture.seen(view)) for view in _VIEWS] for picture in pictures]
-    rows = _in_rows(seen, size.height_cm, _BESIDE if units else _BARE_BESIDE, room)
+    across = room[0] - _WORDS if units else room[0]
+    rows = _in_rows(seen, size.height_cm, _BESIDE if units else _BARE_BESIDE, (across, room[1]))
     block = Block()
     for (name, draped), row in zip(poses.items(), rows, strict=True):
         for each, view in zip(row, _VIEWS.values(), strict=True):

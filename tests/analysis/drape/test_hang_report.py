@@ -97,13 +97,13 @@ def test_without_cloth_the_plane_model_is_told_alone_and_why(design: Design) -> 
     told = (
         (
             unweighed,
-            "The swatches of 'main', 'ripple' and 'rib' were not weighed (give their mass), so the plane model "
-            "alone is told.",
+            "The swatches of 'main', 'ripple' and 'rib' were not weighed (give their mass), so the plane "
+            "model alone is told.",
         ),
         (
             rigid,
-            "How far 'main', 'ripple' and 'rib' give is not told (measure its stretch), so the plane model alone "
-            "is told.",
+            "How far 'main', 'ripple' and 'rib' give is not told (measure its stretch), so the plane model "
+            "alone is told.",
         ),
         (design, "It cannot be hung on cloth, so the plane model alone is told: seam A has a corner."),
     )
@@ -118,7 +118,8 @@ def test_without_cloth_the_plane_model_is_told_alone_and_why(design: Design) -> 
 
 def test_without_a_height_there_is_no_body_to_hang_it_on(design: Design) -> None:
     (six,) = (each for each in shipped_results("tidepool") if each.size.name == "6")
-    values = {body: value for body, value in six.wearer.values.items() if body is not Body.HEIGHT}
+    values = dict(six.wearer.values)
+    del values[Body.HEIGHT]
     nobody = replace(six, wearer=replace(six.wearer, values=values))
     (one,) = size_hangs(design, [nobody], hang=refuse)
     assert (one.without, one.found, one.lengths) == (NO_HEIGHT, (), None)
