@@ -356,7 +356,7 @@ def test_what_is_passed_on_names_no_code_no_command_and_one_file(
 ) -> None:
     """A pattern's figures name the spec they are made from, once, and nothing else of the program."""
     said = report("figures", words, form)
-    assert [code for code in EXPLANATIONS if code in said] == []
+    assert [code for code in EXPLAINED if code in said] == []
     assert "--" not in re.sub(
         r"<!--|-->|---+|\w--\w", "", re.sub(r"<style>.*?</style>", "", said, flags=re.S)
     )
