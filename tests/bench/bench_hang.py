@@ -1,7 +1,7 @@
 """Plane model against cloth: how the smallest, a middle and the largest size of every design hang, by both.
 
-`python -m tests.bench.bench_hang [DESIGN]...` prints the table, a row for each size as soon as it is known; not
-part of the test run.
+`python -m tests.bench.bench_hang [DESIGN]...` prints the table, a row for each size as soon as it is
+known; not part of the test run.
 """
 
 from __future__ import annotations
