@@ -360,32 +360,6 @@ WEARER_ROW = {
     "body.*.printed_inches": "as the chart prints it, where it does in inches, or null",
 }
 
-HANG_LENGTH = {
-    "key": "a length of the hang: its name for programs",
-    "name": "its name for people",
-    "plane_cm": "by the plane model",
-    "cloth_cm": "on cloth of usual stiffness and friction, as the next two null where it is not hung on "
-    "cloth",
-    "cloth_low_cm": "the least on cloth over stiffness and friction",
-    "cloth_high_cm": "the most",
-}
-HANG = {
-    **HEAD,
-    "bending_guessed[]": "fabrics whose bending length was not measured",
-    **CAUTIONS,
-    "sizes[].name": "the size's name",
-    "sizes[].verdict": "worst severity among its findings here",
-    "sizes[].label": "whom the size is for",
-    "sizes[].without_cloth": "why it is not hung on cloth, or null",
-    **under("sizes[].lengths[]", HANG_LENGTH),
-    **under("sizes[].findings[]", FINDING),
-    "sizes[].findings[].decides": "which model decides, being the more cautious: 'plane model' or 'cloth'",
-    "sizes[].findings[].figures.*": (
-        "its length by each model, and 'room_cm', what is left up to the limit by the one that decides; "
-        "negative where nothing is"
-    ),
-}
-
 KEYS: Mapping[str, Keys] = {
     "check": MEASUREMENTS,
     "figures": FIGURES,
@@ -393,7 +367,6 @@ KEYS: Mapping[str, Keys] = {
     "workings": WORKINGS,
     "sensitivity": REPORT,
     "yarn": YARN,
-    "hang": HANG,
     "compare": COMPARE,
     "compare --figures": COMPARE_FIGURES,
     "grade": GRADE,

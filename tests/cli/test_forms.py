@@ -27,6 +27,7 @@ import schematics.pattern
 import schematics.pattern.errata.versions
 import schematics.reading.design_file
 from schematics.analysis.drape import hang_report
+from schematics.analysis.drape.hang_keys import KEYS as HANG_KEYS
 from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
 from schematics.checks import EXPLAINED
 from schematics.cli import main
@@ -38,7 +39,7 @@ from tests.examples import covering
 from tests.remembered import remember_advice, remember_rescue
 from tests.shipped import SPECS, demo_names, shipped_text
 
-KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
+KEYS = {**DESIGN_KEYS, **HANG_KEYS, **WEARER_KEYS}
 
 pytestmark = [pytest.mark.slow, pytest.mark.seeds]
 
