@@ -66,6 +66,7 @@ fuzz:
 	@.venv/bin/python -m tests.fuzz.fuzz_grading
 	@.venv/bin/python -m tests.fuzz.fuzz_kills
 	@.venv/bin/python -m tests.fuzz.fuzz_writes
+	@.venv/bin/python -m tests.fuzz.fuzz_cloth
 
 bench:
 	@sh .ci/setup dev
@@ -75,6 +76,7 @@ bench:
 	@.venv/bin/python -m tests.bench.bench_pattern
 	@.venv/bin/python -m tests.bench.bench_serve
 	@.venv/bin/python -m tests.bench.bench_batch
+	@.venv/bin/python -m tests.bench.bench_cloth
 
 clean:
 	rm -rf output/* .mypy_cache .pytest_cache .ruff_cache .hypothesis build *.egg-info

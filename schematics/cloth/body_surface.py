@@ -9,11 +9,17 @@ import numpy as np
 from schematics.cloth.arrays import Floats, Indices
 from schematics.cloth.round_parts import Loft
 from schematics.cloth.solid_body import SolidBody
+from schematics.wearer.body_figure import ANKLE_SHARE, FOOT_SHARE, FigureSize
 
 _AROUND = 32
 _CAP = 6
 """Rings from the side of a ball to its pole."""
+_POLE = 0.05
+"""What is left open round an ellipsoid's pole, as an angle, before it is closed flat."""
 _LEVELS_CM = 1.0
+
+FOOT_LENGTH_SHARE = 0.152
+"""Length of the foot over the height: Drillis and Contini 1966, from memory."""
 
 
 def body_surface(body: SolidBody) -> tuple[Floats, Indices]:
@@ -31,6 +37,8 @@ def body_surface(body: SolidBody) -> tuple[Floats, Indices]:
     for each in range(len(balls.centre)):
         sheet = _ellipsoid(balls.centre[each], balls.half[each], balls.axes[each])
         sheets += [sheet] if abs(float(balls.centre[each][0])) < 1e-9 else [sheet, _mirrored(sheet)]
+    foot = _foot(body.size)
+    sheets += [foot, _mirrored(foot)]
     starts = np.cumsum([0, *(len(points) for points, _ in sheets)])
     return (
         np.concatenate([points for points, _ in sheets]),
@@ -104,9 +112,16 @@ def _round_cone(start: Floats, end: Floats, first: float, last: float) -> _Sheet
     return _rings(np.array(rings))
 
 
+def _foot(size: FigureSize) -> _Sheet:
+    """The right one, on the floor; nothing hangs so low, so that it is only drawn."""
+    half = size.height_cm / 2 * np.array([FOOT_SHARE, ANKLE_SHARE, FOOT_LENGTH_SHARE])
+    centre = np.array([size.hip_breadth_cm / 4, half[1], half[2] / 2])
+    return _ellipsoid(centre, half[[2, 0, 1]], np.eye(3)[[2, 0, 1]])
+
+
 def _ellipsoid(centre: Floats, half: Floats, axes: Floats) -> _Sheet:
     turn = _turns()
-    tilts = np.linspace(-math.pi / 2, math.pi / 2, 2 * _CAP + 1)[1:-1]
+    tilts = np.linspace(_POLE - math.pi / 2, math.pi / 2 - _POLE, 2 * _CAP + 1)
     rings = [
         np.column_stack(
             [np.full(_AROUND, math.sin(tilt)), math.cos(tilt) * np.cos(turn), math.cos(tilt) * np.sin(turn)]

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from schematics.cloth.arrays import Floats, Indices
-from schematics.cloth.posing import Worn
+from schematics.cloth.posing import OnBody
 from schematics.cloth.seamed_mesh import ARM_BAND, PARTS, SeamedMesh
 from schematics.cloth.solid_body import SolidBody
 
@@ -43,7 +43,7 @@ class Draped:
     steps: int
 
 
-def draped(mesh: SeamedMesh, worn: Worn) -> Draped:
+def draped(mesh: SeamedMesh, worn: OnBody) -> Draped:
     """Both halves of fabric on a body, of which the right was worked out at x >= 0."""
     count = len(worn.points)
     apart = np.flatnonzero(~mesh.on_plane)

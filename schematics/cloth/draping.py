@@ -11,7 +11,7 @@ from schematics.cloth.first_shape import first_shape
 from schematics.cloth.hanging import Fabric3d, fabric_3d
 from schematics.cloth.material import Feel, material
 from schematics.cloth.one_thread import one_thread
-from schematics.cloth.posing import STEP_S, Worn, put_on, settle, turn_arms
+from schematics.cloth.posing import STEP_S, OnBody, put_on, settle, turn_arms
 from schematics.cloth.seamed_mesh import PARTS, SeamedMesh, seamed_mesh
 from schematics.cloth.solid_body import arm_direction, neck_middle, solid_arm, solid_body
 from schematics.garment.garment import Garment
@@ -34,9 +34,9 @@ class Settled:
     """A mesh, and where it came to rest, for another go with another feel."""
 
     mesh: SeamedMesh
-    put_on: Worn
-    down: Worn
-    level: Worn
+    put_on: OnBody
+    down: OnBody
+    level: OnBody
 
     @property
     def hung(self) -> Hung:
@@ -66,8 +66,7 @@ def settled(garment: Garment, size: FigureSize, feel: Feel, points: int = POINTS
         cloth = fabric_of(garment, mesh, feel)
         arm = solid_arm(size, arm_direction(Pose.DOWN.value))
         shape, out = first_shape(garment, mesh, arm, neck_middle(size), size.neck_breadth_cm)
-        bands = np.unique(np.concatenate([mesh.arm_rows.ravel(), mesh.neck_rows.ravel()]))
-        worn = put_on(cloth, Worn(points=shape, body=solid_body(size, out)), bands)
+        worn = put_on(cloth, OnBody(points=shape, body=solid_body(size, out)), mesh.arm_rows, mesh.neck_rows)
         return _settled(cloth, mesh, worn, feel)
 
 
@@ -77,7 +76,7 @@ def settled_again(garment: Garment, before: Settled, feel: Feel) -> Settled:
         return _settled(fabric_of(garment, before.mesh, feel), before.mesh, before.put_on, feel)
 
 
-def _settled(cloth: Fabric3d, mesh: SeamedMesh, worn: Worn, feel: Feel) -> Settled:
+def _settled(cloth: Fabric3d, mesh: SeamedMesh, worn: OnBody, feel: Feel) -> Settled:
     at_rest = []
     start = worn
     for pose in (Pose.DOWN, Pose.LEVEL):

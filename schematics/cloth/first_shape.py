@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 
 import numpy as np
-import shapely
-from shapely import LineString
 
 from schematics.cloth.arrays import Floats
+from schematics.cloth.neck_to_hem import down_and_around
 from schematics.cloth.seamed_mesh import PARTS, SeamedMesh
 from schematics.cloth.solid_body import SolidArm
 from schematics.garment.garment import ArmsOn, Garment
@@ -87,17 +86,6 @@ def _cone(garment: Garment, mesh: SeamedMesh) -> Floats:
     points = np.column_stack([at_radius * np.sin(turn), at_height, -at_radius * np.cos(turn)])
     points[mesh.on_plane, 0] = 0.0
     return points
-
-
-def down_and_around(place: Floats, neck: LineString, hem: LineString) -> tuple[Floats, Floats]:
-    """Places on a body worked from the neck down: shares of the way from neck to hem, from back to front."""
-    at = shapely.points(place)
-    above, below = shapely.distance(neck, at), shapely.distance(hem, at)
-    depth = above / np.maximum(above + below, 1e-9)
-    on_neck, on_hem = (shapely.line_locate_point(each, at, normalized=True) for each in (neck, hem))
-    if neck.coords[0][0] > neck.coords[-1][0] or math.isclose(neck.coords[-1][0], 0.0, abs_tol=1e-9):
-        on_neck = 1 - on_neck
-    return depth, on_neck + (on_hem - on_neck) * depth
 
 
 def _sheets(garment: Garment, mesh: SeamedMesh) -> Floats:

@@ -23,7 +23,7 @@ _NEAR_CM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stretch:
+class OutlineStretch:
     """A part of an outline, counter-clockwise, with the names of what lies along it."""
 
     line: LineString
@@ -41,7 +41,7 @@ class HalfOutline:
 
     piece: Piece
     polygon: Polygon
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[OutlineStretch, ...]
 
     def along(self, name: str) -> list[int]:
         """The numbers of the stretches with that name, in order."""
@@ -68,7 +68,7 @@ def half_outline(
         names = {name for name, path in named if path.distance(middle) < _NEAR_CM}
         if last == len(ring):
             names = {FOLD}
-        stretches.append(Stretch(line=line, names=frozenset(names)))
+        stretches.append(OutlineStretch(line=line, names=frozenset(names)))
     return HalfOutline(piece=piece, polygon=Polygon(ring), stretches=tuple(stretches))
 
 

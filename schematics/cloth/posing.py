@@ -18,8 +18,8 @@ STEP_S = 0.3
 
 _GROWN = np.linspace(0.2, 1.0, 9)
 _GROWING_GRAVITY = 0.02
-_HELD_BAND = 5.0
-"""N/cm that hold each point of a band meanwhile."""
+_HELD_ARM_BAND, _HELD_NECK_BAND = 5.0, 0.3
+"""N/cm that hold each point of a band meanwhile; the chin may push that of the neck away."""
 _TURN = math.radians(7)
 """The arms turn by at most so much in a step."""
 _ALONG_CM = 2.0
@@ -32,7 +32,7 @@ _MOST_NEWTON = 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Worn:
+class OnBody:
     """Fabric on a body: its points, the body, how far the last step moved any, and the work done."""
 
     points: Floats
@@ -43,10 +43,10 @@ class Worn:
     evaluations: int = 0
 
 
-def put_on(cloth: Fabric3d, worn: Worn, bands: Indices) -> Worn:
+def put_on(cloth: Fabric3d, worn: OnBody, arm_bands: Indices, neck_band: Indices) -> OnBody:
     """The body grown to its size, without friction and nearly without weight, the bands held meanwhile."""
     stiffness = np.zeros(len(worn.points))
-    stiffness[bands] = _HELD_BAND
+    stiffness[neck_band], stiffness[arm_bands] = _HELD_NECK_BAND, _HELD_ARM_BAND
     tether = Tether(start=worn.points, stiffness=stiffness)
     for grown in _GROWN:
         body = solid_body(worn.body.size, worn.body.arm, float(grown))
@@ -54,7 +54,7 @@ def put_on(cloth: Fabric3d, worn: Worn, bands: Indices) -> Worn:
     return worn
 
 
-def turn_arms(cloth: Fabric3d, worn: Worn, direction: Floats, friction: float) -> Worn:
+def turn_arms(cloth: Fabric3d, worn: OnBody, direction: Floats, friction: float) -> OnBody:
     """The arms turned, the fabric on them with them."""
     start = worn.body.arm.direction
     angle = math.acos(float(np.clip(start @ direction, -1, 1)))
@@ -69,7 +69,7 @@ def turn_arms(cloth: Fabric3d, worn: Worn, direction: Floats, friction: float) -
     return worn
 
 
-def settle(cloth: Fabric3d, worn: Worn, friction: float) -> Worn:
+def settle(cloth: Fabric3d, worn: OnBody, friction: float) -> OnBody:
     """Steps until it is at rest, a limited number of them."""
     for _ in range(_MOST_STEPS):
         worn = _rubbed(cloth, worn, worn.body, friction)
@@ -78,15 +78,15 @@ def settle(cloth: Fabric3d, worn: Worn, friction: float) -> Worn:
     return worn
 
 
-def _rubbed(cloth: Fabric3d, worn: Worn, body: SolidBody, friction: float) -> Worn:
+def _rubbed(cloth: Fabric3d, worn: OnBody, body: SolidBody, friction: float) -> OnBody:
     anchor = _carried(worn.points, worn.body, body)
     before = Contact(solid=worn.body, area=cloth.area)
     return _stepped(cloth, worn, body, (before.rubbing(worn.points, anchor, friction),))
 
 
 def _stepped(
-    cloth: Fabric3d, worn: Worn, body: SolidBody, loads: Sequence[Load], gravity: float = 1.0
-) -> Worn:
+    cloth: Fabric3d, worn: OnBody, body: SolidBody, loads: Sequence[Load], gravity: float = 1.0
+) -> OnBody:
     found = step(
         cloth,
         _carried(worn.points, worn.body, body),
@@ -95,7 +95,7 @@ def _stepped(
         tolerance=_TOLERANCE,
         most=_MOST_NEWTON,
     )
-    return Worn(
+    return OnBody(
         points=found.points,
         body=body,
         moved_cm=float(np.abs(found.points - worn.points).max()),

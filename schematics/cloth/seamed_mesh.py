@@ -16,9 +16,10 @@ from shapely import LineString
 from schematics.cloth.arrays import Flags, Floats, Indices
 from schematics.cloth.cloth_error import ClothError
 from schematics.cloth.half_outline import FOLD, HalfOutline, half_outline
+from schematics.cloth.neck_to_hem import wider_than_drawn
 from schematics.cloth.triangles import hexagonal, triangles
 from schematics.crochet.fabric import Counted
-from schematics.garment.garment import Garment, Piece, Seam
+from schematics.garment.garment import ArmsOn, Garment, Piece, Seam
 
 BODY, PANEL, NECK_BAND, ARM_BAND = "body", "centre panel", "neck band", "arm band"
 PARTS = (BODY, PANEL, NECK_BAND, ARM_BAND)
@@ -280,4 +281,8 @@ def _turned(garment: Garment, flat: Floats, part: Indices) -> Floats:
         across = along[nearest]
         axes = np.stack([across, np.column_stack([-across[:, 1], across[:, 0]])], axis=2)
         turned[own] = flat[own] @ axes
+    if garment.arm.on is ArmsOn.HEM:
+        own = part == PARTS.index(BODY)
+        wider = wider_than_drawn(garment.piece(BODY), flat[own].mean(axis=1))
+        turned[own, :, 0] *= wider[:, None]
     return turned

@@ -190,7 +190,7 @@ def _trunk(size: FigureSize, grown: float) -> Loft:
         (
             size.hip_height_cm - _CROTCH_SHARE * size.height_cm,
             _WITHIN * hip,
-            _WITHIN * hip * CHEST_DEPTH_SHARE,
+            hip / 2,
             0.0,
         ),
         (size.hip_height_cm, hip, hip * CHEST_DEPTH_SHARE, 0.0),

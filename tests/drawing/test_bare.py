@@ -219,6 +219,14 @@ def test_no_label_is_on_the_other_side_of_the_outline(name: str, size: str | Non
 
 
 @pytest.mark.slow
+def test_the_names_of_a_neck_and_a_hem_are_beside_the_piece() -> None:
+    page = shipped_page("sandpiper", "6", "body-phone")
+    names = [words for words in page.words if re.search("edge", words.text)]
+    assert len(names) == 2
+    assert not any(words.box.intersects(page.outlines["outline-body"]) for words in names)
+
+
+@pytest.mark.slow
 def test_pieces_are_not_tiny_over_a_long_table_but_have_names_instead() -> None:
     """Of letters, in a column: a body over half as wide as the column is legible, one of 27 mm was not."""
     page = shipped_page("first-draft", None, "all-sizes-column")

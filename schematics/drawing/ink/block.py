@@ -15,7 +15,7 @@ from typing import TypeAlias, TypeVar
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import LinearRing
+from shapely import LinearRing, Polygon
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -128,7 +128,7 @@ class Block:
     _labels: Taken = field(default_factory=Taken)
     _uncrossed: Taken = field(default_factory=Taken)
     _meant: Taken = field(default_factory=Taken)
-    _outlines: list[BaseGeometry] = field(default_factory=list)
+    _outlines: list[LinearRing] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
     @property
@@ -249,6 +249,12 @@ class Block:
             (shapely.intersects(outline, shapes).astype(int) for outline in self._outlines),
             np.zeros(len(shapes), dtype=int),
         )
+
+    def on_pieces(self, points: NDArray[np.float64]) -> NDArray[np.int_]:
+        """On how many pieces each of several points lies."""
+        faces = (Polygon(outline.coords) for outline in self._outlines)
+        on_each = (shapely.contains_xy(face, points).astype(int) for face in faces)
+        return sum(on_each, np.zeros(len(points), dtype=int))
 
     def crossings(self, shape: BaseGeometry) -> int:
         """How many taken lines ``shape`` crosses; running along one counts as crossing many."""

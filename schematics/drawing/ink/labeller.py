@@ -57,12 +57,11 @@ _LANDING = 1.5
 _STEEP = math.cos(math.radians(50))
 """Leaders steeper than that may land to either side."""
 
-_OUTLINE = 4
-"""Crossing an outline is as bad as crossing so many more lines: its label is then on the other side of it."""
+_ON_PIECE, _OUTLINE = 6, 30
+"""What a label on the piece, if hurried, and a leader across an outline are as bad as, in lines crossed."""
 
-FEW = 0, 2, 4
-MANY = *FEW, 16
-"""How many lines a leader may cross, each tried in turn; only where it may cross many does it an outline."""
+FEW, MANY, ANY = (0, 2, 4), (0, 2, 4, 16), (0, 2, 4, 16, 50)
+"""How many lines a leader may cross, each tried in turn."""
 
 _SHORT = 24.0
 """A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
@@ -193,7 +192,7 @@ def draw_leader(
     tips: Tips,
     labels: Sequence[Label],
     *,
-    crossings: Sequence[int] = MANY,
+    crossings: Sequence[int] = ANY,
     apart: float = 0.0,
     optional: bool = False,
 ) -> bool:
@@ -294,7 +293,8 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...])
         past_tips = leaders.copy()
         past_tips[:, 0] += directions[free] * 0.5
         beyond = _lines(past_tips)
-        crossings = (block.all_crossings(beyond) + _OUTLINE * block.outlines_crossed(beyond)).tolist()
+        crossed = block.all_crossings(beyond) + _OUTLINE * block.outlines_crossed(beyond)
+        crossings = (crossed + _ON_PIECE * block.on_pieces(centres[free]) * block.hurried).tolist()
         for number, crossed, (x, y), leader in zip(
             owner[free].tolist(), crossings, centres[free].tolist(), leaders.tolist(), strict=True
         ):

@@ -18,6 +18,7 @@ from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, l
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
+    ANY,
     FEW,
     MANY,
     Spot,
@@ -234,6 +235,7 @@ def _draw_spans(
     What comes on both sides of the fold is read on the right, or on the left if there is more room.
     """
     left_over = []
+    whole = {span.key for span in piece.spans if span.whole_edge}
     for span in piece.spans:
         if block.hurried and block.is_lost:
             return
@@ -263,7 +265,8 @@ def _draw_spans(
             block.unplaced.append(key)
             return
         clear_first = _clear_first(block, apart, on_fold=piece.on_fold)
-        draw_leader(block, key, clear_first, named, crossings=FEW if block.hurried else MANY)
+        crossings = (FEW if key in whole else MANY) if block.hurried else ANY
+        draw_leader(block, key, clear_first, named, crossings=crossings)
 
 
 def _clear_first(block: Block, tips: Tips, *, on_fold: bool) -> Tips:
