@@ -126,7 +126,7 @@ def _made(design: Design, given: Mapping[str, str]) -> MadeToMeasure | Reply:
         offer = given.get("size") != GRADED
         form = _form(design, given, {})
         answers = [(field, given[field]) for field in FIELDS if given.get(field) and field != "size"]
-        told = {
+        told: dict[str, Any] = {
             "sentence": str(error),
             "offer": offer,
             "asked": ASKED_HEADING,
