@@ -16,11 +16,11 @@ from schematics.cloth.solid_body import SolidBody, solid_body
 STEP_S = 0.3
 """A step resists like the mass of the fabric in so short a fall."""
 
-_GROWN = np.linspace(0.2, 1.0, 6)
+_GROWN = np.linspace(0.2, 1.0, 9)
 _GROWING_GRAVITY = 0.02
 _HELD_ARM_BAND, _HELD_NECK_BAND = 5.0, 0.3
 """N/cm that hold each point of a band meanwhile; the chin may push that of the neck away."""
-_TURN = math.radians(10)
+_TURN = math.radians(7)
 """The arms turn by at most so much in a step."""
 _ALONG_CM = 2.0
 """Fabric nearer to the arm than this turns with it, farther off less and less, to nothing at twice as far."""
