@@ -14,7 +14,7 @@ from schematics.checks.rules.sentence import ENDS, MISSING, Answer, Printed, Sho
 from schematics.checks.rules.size_rules import RULES
 from schematics.checks.wording import borrowed_clause, listed, of_body, percent, sentence_case
 from schematics.design.limits import Limits
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, Wearer
 from schematics.wearer.estimates import estimates_of
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End, OfBody
@@ -92,9 +92,14 @@ def _certainty(case: Case, judge: Judge) -> Certainty | None:
     return certainty(case, judge.rule.code) if _figures(case, judge) else None
 
 
+def lacking(wearer: Wearer, rule: Rule) -> list[Body]:
+    """The measurements that a rule asks for and a wearer lacks."""
+    return [body for body in rule.asks or rule.needs if wearer.get(body) is None]
+
+
 def _missing(case: Case, rule: Rule) -> str:
     """That the rule lacks measurements, and what to measure."""
-    missing = [body for body in rule.asks or rule.needs if case.wearer.get(body) is None]
+    missing = lacking(case.wearer, rule)
     by_height = {each.body for each in estimates_of("both")}
     template = MISSING["one" if len(missing) == 1 else "many"]
     return template.format(

@@ -167,11 +167,15 @@ class _Cards:
         """Write them."""
         from schematics.document.typeset import OPENING
         from schematics.drawing.ink.sheet import PAPERS
-        from schematics.fitting.group_cards import cards_document
+        from schematics.fitting.group_cards import cards_document, unprinted_names
         from schematics.pattern.pattern_files import document_content, page_look
         from schematics.reading.files.saving import write_output
 
         form = self.file.suffix.lower().removeprefix(".")
         look = page_look(design, PAPERS[self.paper])
-        content = document_content(cards_document(design, result), form, look)
+        document = cards_document(design, result, lettered=form == "pdf")
+        content = document_content(document, form, look)
         write_output(self.file, content, OPENING if form == "pdf" else content.partition(b"\n")[0])
+        group = result.group
+        if form == "pdf" and (lost := unprinted_names(group.names, group.lines.tolist())):
+            tell(f"{self.file}: {lost}")

@@ -14,6 +14,8 @@ from schematics.wearer.body_figure import ANKLE_SHARE, FOOT_SHARE, FigureSize
 _AROUND = 32
 _CAP = 6
 """Rings from the side of a ball to its pole."""
+_POLE = 0.05
+"""What is left open round an ellipsoid's pole, as an angle, before it is closed flat."""
 _LEVELS_CM = 1.0
 
 FOOT_LENGTH_SHARE = 0.152
@@ -119,7 +121,7 @@ def _foot(size: FigureSize) -> _Sheet:
 
 def _ellipsoid(centre: Floats, half: Floats, axes: Floats) -> _Sheet:
     turn = _turns()
-    tilts = np.linspace(-math.pi / 2, math.pi / 2, 2 * _CAP + 1)[1:-1]
+    tilts = np.linspace(_POLE - math.pi / 2, math.pi / 2 - _POLE, 2 * _CAP + 1)
     rings = [
         np.column_stack(
             [np.full(_AROUND, math.sin(tilt)), math.cos(tilt) * np.cos(turn), math.cos(tilt) * np.sin(turn)]

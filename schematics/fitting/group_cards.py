@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import unicodedata
 from collections.abc import Iterator, Sequence
 
 from schematics.checks.rules.sentence import TO_BE_SURE, Answer
@@ -11,9 +12,11 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Section, Table
+from schematics.document.lettering.text import unlettered
 from schematics.errors import UsageError
 from schematics.fitting.group import GroupFit
 from schematics.fitting.sizing import SizeFit, size_fit
+from schematics.reading.values import LETTERS
 from schematics.units import Grain, figure, format_both
 from schematics.wearer.age_words import age_words
 from schematics.wearer.body import Body, WearerSpec
@@ -25,11 +28,17 @@ MOST_CARDS = 500
 HELD_AGAINST = ("NECK-PASS", "ARM-PASS", "REACH-BAND", "HANG-KNEE", "HANG-WHERE")
 """The rules whose lengths a tape shows on poncho and child alike."""
 
+_WRITE_IN = "The name has letters that cannot be printed here: write it in by hand."
 _TRY_EARLY = "Not all could be judged, for want of a measurement: try it on early."
 
 
-def cards_document(design: Design, group_fit: GroupFit) -> Document:
+def cards_document(design: Design, group_fit: GroupFit, *, lettered: bool) -> Document:
     """A card for every wearer, in the order of the file.
+
+    Args:
+        design: what is made.
+        group_fit: whom it is for.
+        lettered: whether the cards have the sheets' letters only; one whose name has others says its line.
 
     Raises:
         UsageError: there are too many, or none.
@@ -39,22 +48,25 @@ def cards_document(design: Design, group_fit: GroupFit) -> Document:
         raise UsageError(f"--cards: expected a group of 1 to {MOST_CARDS} wearers, got {many}; part the file")
     return Document(
         title=f"{design.title}: a card for each child",
-        sections=tuple(_card(design, group_fit, place) for place in range(many)),
+        sections=tuple(_card(design, group_fit, place, lettered=lettered) for place in range(many)),
         closing=(cautions_section(),),
         sold=True,
     )
 
 
-def _card(design: Design, group_fit: GroupFit, place: int) -> Section:
+def _card(design: Design, group_fit: GroupFit, place: int, *, lettered: bool) -> Section:
     group = group_fit.group
-    name = " ".join(group.names[place].split()) or f"Child in line {group.lines[place]} of the list"
+    name = " ".join(group.names[place].split())
+    lost = lettered and bool(_unprinted(name))
+    heading = f"Child in line {group.lines[place]} of the list" if lost or not name else name
     spec = _spec(group_fit, place)
     made = group_fit.sizes[int(group_fit.judged.best[place])].made
     fit = size_fit(design, made, resolve(spec, name))
     wearable = bool(group_fit.fits[place])
     return Section(
-        f"{name}: {f'size {fit.name}' if wearable else 'no size as it is'}",
+        f"{heading}: {f'size {fit.name}' if wearable else 'no size as it is'}",
         (
+            *((_WRITE_IN,) if lost else ()),
             _known(spec, fit),
             *_verdict(fit, wearable=wearable),
             *_doubts(group_fit, place, fit),
@@ -63,6 +75,23 @@ def _card(design: Design, group_fit: GroupFit, place: int) -> Section:
         ),
         cut_out=True,
     )
+
+
+def unprinted_names(names: Sequence[str], lines: Sequence[int]) -> str:
+    """What is to be known of names that have other letters than the sheets; empty where there are none."""
+    lost = [line for name, line in zip(names, lines, strict=True) if _unprinted(name)]
+    if not lost:
+        return ""
+    first, more = ("a name", "") if len(lost) == 1 else (f"{len(lost)} names", ", the first of them")
+    stand = "its card says" if len(lost) == 1 else "their cards say"
+    return (
+        f"{first} cannot be printed in a PDF, which has {LETTERS}{more} in line {lost[0]}: {stand} the line "
+        "instead; write it in by hand, or have the cards as a .html file, which shows every name"
+    )
+
+
+def _unprinted(name: str) -> str:
+    return unlettered(" ".join(unicodedata.normalize("NFC", name).split()))
 
 
 def _spec(group_fit: GroupFit, place: int) -> WearerSpec:

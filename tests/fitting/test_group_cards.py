@@ -14,7 +14,7 @@ from pypdf import PdfReader
 
 from schematics.errors import UsageError
 from schematics.fitting.group import GroupFit, group_fit
-from schematics.fitting.group_cards import MOST_CARDS, cards_document
+from schematics.fitting.group_cards import MOST_CARDS, cards_document, unprinted_names
 from schematics.fitting.group_file import read_group
 from schematics.fitting.group_yarn import group_yarn
 from tests.fitting.children import SPECS, demo
@@ -52,7 +52,7 @@ def test_balls_are_whole_for_each_or_for_all(fitted: GroupFit) -> None:
 
 
 def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
-    document = cards_document(TIDEPOOL, fitted)
+    document = cards_document(TIDEPOOL, fitted, lettered=True)
     assert len(document.sections) == len(fitted.group.names)
     for place, card in enumerate(document.sections):
         name = fitted.group.names[place] or "Child in line 6 of the list"
@@ -66,6 +66,27 @@ def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
         assert ("No size fits as it is" in words) is not fits
         assert ("Yarn: " in words) is fits
         assert not re.search(r"[A-Z]{3,}-[A-Z]|--|\.yaml", words), "makers see no codes or commands"
+
+
+def test_a_name_of_other_letters_is_not_lost(tmp_path: Path) -> None:
+    """The page shows it; a print says the line and asks for it by hand. Accents typed apart are letters."""
+    path = tmp_path / "class.csv"
+    path.write_text("name,age\n\u674e\u96f7,6\nZoe\u0308,6\n", "utf-8")
+    fitted = group_fit(TIDEPOOL, TIDEPOOL.sizes[2:3], read_group(path, TIDEPOOL.unit))
+    printed, shown = (
+        [
+            str(card.heading).partition(":")[0]
+            for card in cards_document(TIDEPOOL, fitted, lettered=each).sections
+        ]
+        for each in (True, False)
+    )
+    assert shown == ["\u674e\u96f7", "Zoe\u0308"]
+    assert printed == ["Child in line 2 of the list", "Zoe\u0308"]
+    first = cards_document(TIDEPOOL, fitted, lettered=True).sections[0]
+    assert str(first.blocks[0]) == "The name has letters that cannot be printed here: write it in by hand."
+    told = unprinted_names(fitted.group.names, fitted.group.lines.tolist())
+    assert told.startswith("a name cannot be printed in a PDF, which has Latin, ")
+    assert " in line 2: " in told
 
 
 @pytest.mark.slow
@@ -125,4 +146,4 @@ def test_a_group_may_be_too_large_for_cards(tmp_path: Path) -> None:
     path.write_text("age\n" + "6\n" * (MOST_CARDS + 1), "utf-8")
     fitted = group_fit(TIDEPOOL, TIDEPOOL.sizes[2:3], read_group(path, TIDEPOOL.unit))
     with pytest.raises(UsageError, match="expected a group of 1 to 500 wearers, got 501"):
-        cards_document(TIDEPOOL, fitted)
+        cards_document(TIDEPOOL, fitted, lettered=True)

@@ -90,11 +90,11 @@ class Picture:
         scene = Scene([self.cloth, self.body], view)
         for outline in scene.seen_outlines(self.cloth, _BESIDE):
             if _length(outline) >= _SHORTEST:
-                yield Stroke(view.seen(_evened(outline))[:, :2], Pen.OUTLINE, "garment")
+                yield Stroke(view.seen(_evened(outline))[:, :2], Pen.MEDIUM, "garment")
         for name in self.cloth.lines:
             if "fold" not in name:
                 rim = "hem" in name or "end" in name
-                pen = Pen.OUTLINE if rim else Pen.SEAM if "seam" in name else Pen.THIN
+                pen = Pen.MEDIUM if rim else Pen.SEAM if "seam" in name else Pen.THIN
                 yield from _strokes(scene, self.cloth.path(name), pen, "garment")
         for outline in scene.seen_outlines(self.body, _BESIDE):
             yield Stroke(view.seen(outline)[:, :2], Pen.THIN, "figure")

@@ -8,7 +8,6 @@ from schematics.analysis.yarn.need import yarn_need
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.analysis.yarn.yarn_tables import left_words
 from schematics.checks.rules.sentence import Answer
-from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
@@ -18,6 +17,7 @@ from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
 from schematics.fitting.made.made_to_measure import MadeToMeasure
+from schematics.fitting.not_known import not_known
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
 from schematics.wearer.asking import ASKED_HEADING, questions_of, said
@@ -66,7 +66,7 @@ def _from(made: MadeToMeasure) -> str:
 
 def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     """Whether it can be worn, and what is to be minded."""
-    unknown = [each for each in made.fit.points if each.answer is Answer.UNKNOWN]
+    unknown = not_known(made.fit)
     left = [each.told for each in made.fit.reported]
     if left:
         yield "It can be worn. Mind this:"
@@ -76,9 +76,7 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     else:
         yield "It fits: nothing is to be minded."
     if unknown:
-        titles = {rule.code: rule.about.spare for rule in size_rules(made.design.limits)}
-        names = dict.fromkeys(titles[each.code] for each in unknown)
-        yield f"Not known, for want of a measurement or an age: {listed(tuple(names))}. Try these on early."
+        yield unknown
     if made.other_sizes:
         sizes = listed(made.other_sizes)
         yield f"What is not measured leaves it open: it could be made from size {sizes} as well."

@@ -27,26 +27,21 @@ class Outline:
 
 
 def outlines(results: Sequence[Result]) -> list[list[Outline]]:
-    """For every size the outlines of its pieces; each piece is at one scale in all sizes.
+    """For every size the outlines of its pieces, all of one size at one scale.
 
     A measurement that finds no room has no letter in the drawing; the table beside it has them all.
     """
     named = measurement_letters(results)
-    columns = []
-    for number in range(len(results[0].garment.pieces)):
-        pieces = [(result.garment.pieces[number], result.garment) for result in results]
-        columns.append(
-            [
-                _outline(piece, garment, result.size.name, groups)
-                for (piece, garment), result, groups in zip(
-                    pieces, results, _at_one_scale(pieces, named), strict=True
-                )
-            ]
-        )
-    return [[column[number] for column in columns] for number in range(len(results))]
+    return [
+        [
+            _outline(piece, result.garment, result.size.name, groups)
+            for piece, groups in zip(result.garment.pieces, _at_one_scale(result.garment, named), strict=True)
+        ]
+        for result in results
+    ]
 
 
-def _at_one_scale(pieces: Sequence[tuple[Piece, Garment]], named: Mapping[str, str]) -> list[list[Group]]:
+def _at_one_scale(garment: Garment, named: Mapping[str, str]) -> list[list[Group]]:
     """The pieces at the largest scale at which all of them fit, with every letter if there is such a one.
 
     Their fold has no name: small drawings leave that to the text.
@@ -54,21 +49,21 @@ def _at_one_scale(pieces: Sequence[tuple[Piece, Garment]], named: Mapping[str, s
     """
     fitting: list[list[Group]] | None = None
     for scale in _SCALES:
-        if any(_breadth(piece, garment) * 10 / scale > WIDTH for piece, garment in pieces):
+        if any(_breadth(piece, garment) * 10 / scale > WIDTH for piece in garment.pieces):
             continue
-        blocks = []
-        for piece, garment in reversed(pieces):
+        blocks: list[Block] = []
+        for piece in garment.pieces:
             blocks.append(_block(piece, garment, scale, named))
             if _over(blocks[-1].groups) > 0 or (fitting and blocks[-1].unplaced):
                 break
         else:
-            fitting = fitting or [block.groups for block in reversed(blocks)]
+            fitting = fitting or [block.groups for block in blocks]
             if not any(block.unplaced for block in blocks):
-                return [block.groups for block in reversed(blocks)]
+                return [block.groups for block in blocks]
     if fitting is not None:
         return fitting
     tried = [
-        [_block(piece, garment, scale, named).groups for piece, garment in pieces] for scale in _SCALES[-4:]
+        [_block(piece, garment, scale, named).groups for piece in garment.pieces] for scale in _SCALES[-4:]
     ]
     return min(tried, key=lambda drawn: max(map(_over, drawn)))
 
