@@ -24,7 +24,7 @@ from schematics.checks.rules.sureness import surely
 from schematics.design.limits import Limits
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import SizeFit, size_fit
-from schematics.fitting.workshop import Options, Workshop
+from schematics.fitting.workshop import Versions, Workshop
 from schematics.garment.constructions.levers import Purpose
 from schematics.units import HAIR
 from schematics.wearer.body import Wearer
@@ -103,7 +103,7 @@ def _left(fit: SizeFit) -> tuple[int, int]:
     return answers.count(Answer.STOP), answers.count(Answer.MIND)
 
 
-def _worked_out(options: Options, wearer: Wearer, limits: Limits) -> tuple[list[int], list[int]]:
+def _worked_out(options: Versions, wearer: Wearer, limits: Limits) -> tuple[list[int], list[int]]:
     """How many rules stop each version, and give it something to mind."""
     garments = inputs_of(wearer).of(options.facts)
     sure = options.facts.are_sure(wearer, limits, judges(limits))
@@ -112,7 +112,7 @@ def _worked_out(options: Options, wearer: Wearer, limits: Limits) -> tuple[list[
     return stops.tolist(), minds.tolist()
 
 
-def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, limits: Limits) -> Options:
+def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, limits: Limits) -> Versions:
     """The smallest options that settle the purpose's own rules, or else come nearest to it."""
     most, codes = _SEARCH[purpose]
     options = workshop.options(purpose)
@@ -134,8 +134,8 @@ def _answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> NDA
 
 
 def _predicted(
-    workshop: Workshop, kept: Sequence[Options], inputs: Inputs, sds_cm: Sds, limits: Limits
-) -> Options:
+    workshop: Workshop, kept: Sequence[Versions], inputs: Inputs, sds_cm: Sds, limits: Limits
+) -> Versions:
     """Combinations of one option of each purpose, at most `TRIED`: what is predicted to leave least first."""
     shape = tuple(len(options) for options in kept)
     here = inputs.of(_facts(workshop, kept))
@@ -163,7 +163,7 @@ def _counted(
     return stops, minds
 
 
-def _facts(workshop: Workshop, kept: Sequence[Options]) -> dict[str, Any]:
+def _facts(workshop: Workshop, kept: Sequence[Versions]) -> dict[str, Any]:
     """The facts of every combination, an axis for each purpose."""
     names = workshop.pattern.facts.keys() - {_ONLY_SAID}
     facts: dict[str, Any] = {name: float(workshop.usual[name][0]) for name in names}

@@ -31,7 +31,7 @@ Steps: TypeAlias = tuple[tuple[int, int], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Options:
+class Versions:
     """Versions of a size with some levers moved.
 
     ``costs`` are how large the changes are, in weighted centimetres; ``facts`` are columns.
@@ -44,9 +44,9 @@ class Options:
     def __len__(self) -> int:
         return len(self.steps)
 
-    def some(self, places: Sequence[int]) -> Options:
+    def some(self, places: Sequence[int]) -> Versions:
         """Those at these places, in that order."""
-        return Options(
+        return Versions(
             steps=[self.steps[place] for place in places],
             costs=self.costs[places],
             facts=self.facts.some(places),
@@ -66,7 +66,7 @@ class Workshop:
     levers: Sequence[Lever] = ()
     usual: ChangedFacts = field(init=False)
     _making: float = field(init=False)
-    _options: dict[Purpose, Options] = field(init=False, default_factory=dict)
+    _options: dict[Purpose, Versions] = field(init=False, default_factory=dict)
     _good: dict[Steps, bool] = field(init=False, default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -74,7 +74,7 @@ class Workshop:
         self.usual = self._facts_of([self.pattern.size])
         self._making = making_score(self._making_of(self.pattern.size, self.pattern.garment))
 
-    def options(self, purpose: Purpose) -> Options:
+    def options(self, purpose: Purpose) -> Versions:
         """Every setting of a purpose's levers, the smallest change first."""
         if purpose not in self._options:
             places = [place for place, lever in enumerate(self.levers) if lever.purpose is purpose]
@@ -83,7 +83,7 @@ class Workshop:
             self._options[purpose] = found.some(sorted(even.tolist(), key=found.costs.__getitem__))
         return self._options[purpose]
 
-    def versions(self, settings: Iterable[Steps]) -> Options:
+    def versions(self, settings: Iterable[Steps]) -> Versions:
         """The size with each of these settings; without those that cannot be worked."""
         sizes = {steps: size for steps in settings if (size := self._with(steps)) is not None}
         facts = self._facts_of([*sizes.values()])
@@ -93,7 +93,7 @@ class Workshop:
             if moved.any():
                 changed_cm = np.abs(facts.length_cm(lever.key) - self.usual.length_cm(lever.key))
                 costs += np.where(moved, EACH_LEVER + lever.weight * changed_cm, 0.0)
-        return Options(steps=[*sizes], costs=costs, facts=facts)
+        return Versions(steps=[*sizes], costs=costs, facts=facts)
 
     def is_as_good_to_make(self, steps: Steps) -> bool:
         """Whether what does not depend on the wearer is no worse with this setting than in the pattern."""

@@ -10,8 +10,8 @@ from schematics.cloth.draping import Hung
 from schematics.cloth.worn_heights import answers
 from schematics.document.lettering.text import SMALL, line_pitch
 from schematics.drawing.bare.rooms import cropped
-from schematics.drawing.draped.picture import Picture, Stroke
-from schematics.drawing.draped.views import View
+from schematics.drawing.draped.picture import HungPicture, SeenLine
+from schematics.drawing.draped.views import LookedFrom
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, Point, Text
@@ -24,7 +24,7 @@ from schematics.garment.garment import Garment
 from schematics.units import Grain, Unit, printed
 from schematics.wearer.body_figure import FigureSize
 
-_VIEWS = {View.FRONT: "front", View.SIDE: "side", View.BACK: "back"}
+_VIEWS = {LookedFrom.FRONT: "front", LookedFrom.SIDE: "side", LookedFrom.BACK: "back"}
 
 _ROOM = 277.0, 190.0
 """Of A4 lying, in mm."""
@@ -49,7 +49,7 @@ _RIB_CM = 1.1
 class _Standing:
     """One figure as seen from one side, its middle at so many mm from the left, its floor so many mm down."""
 
-    strokes: tuple[Stroke, ...]
+    strokes: tuple[SeenLine, ...]
     scale: int
     middle: float
     floor: float
@@ -83,7 +83,7 @@ def hang_drawing(
         room: how broad and how high it may be, in mm.
     """
     poses = {DOWN: hung.down, LEVEL: hung.level}
-    pictures = (Picture(draped, _ribs(garment)) for draped in poses.values())
+    pictures = (HungPicture(draped, _ribs(garment)) for draped in poses.values())
     seen = [[tuple(picture.seen(view)) for view in _VIEWS] for picture in pictures]
     across = room[0] - _WORDS if units else room[0]
     rows = _in_rows(seen, size.height_cm, _BESIDE if units else _BARE_BESIDE, (across, room[1]))
@@ -106,7 +106,7 @@ def _ribs(garment: Garment) -> dict[str, float]:
 
 
 def _in_rows(
-    seen: Sequence[Sequence[tuple[Stroke, ...]]],
+    seen: Sequence[Sequence[tuple[SeenLine, ...]]],
     height_cm: float,
     beside: float,
     room: tuple[float, float],
@@ -137,7 +137,7 @@ def _in_rows(
     return rows
 
 
-def _ends_cm(strokes: Sequence[Stroke]) -> tuple[float, float]:
+def _ends_cm(strokes: Sequence[SeenLine]) -> tuple[float, float]:
     across = [each.points[:, 0] for each in strokes]
     return min(float(each.min()) for each in across), max(float(each.max()) for each in across)
 

@@ -12,7 +12,7 @@ import shapely
 from numpy.typing import NDArray
 
 from schematics.drawing.draped.surfaces import Floats, Surface, Whole
-from schematics.drawing.draped.views import View
+from schematics.drawing.draped.views import LookedFrom
 
 STEP = 0.5
 """Lines are looked at in steps of no more than this, in cm."""
@@ -26,7 +26,7 @@ class Scene:
     """Surfaces, each of which hides what is behind it, seen from one side."""
 
     surfaces: Sequence[Surface]
-    view: View
+    view: LookedFrom
 
     @cached_property
     def _corners(self) -> Floats:

@@ -14,7 +14,7 @@ from schematics.cloth.solid_body import SolidBody
 from schematics.drawing.draped.hidden_lines import STEP, Scene, stepped
 from schematics.drawing.draped.lifted import lifted
 from schematics.drawing.draped.surfaces import Floats, Surface, smoothed
-from schematics.drawing.draped.views import View
+from schematics.drawing.draped.views import LookedFrom
 from schematics.drawing.ink.marks import Pen
 from schematics.drawing.worn.worn_figures import FACE
 
@@ -40,7 +40,7 @@ _SHORTEST = 1.5
 
 
 @dataclass(frozen=True, slots=True)
-class Stroke:
+class SeenLine:
     """A line on the paper, (k, 2) in cm, up and to the right, and the pen it is drawn with."""
 
     points: Floats
@@ -49,7 +49,7 @@ class Stroke:
 
 
 @dataclass(frozen=True, eq=False)
-class Picture:
+class HungPicture:
     """A draped garment made ready to be seen from any side."""
 
     draped: Draped
@@ -85,28 +85,28 @@ class Picture:
             for rib in lifted(self.cloth, number, _upright(self.cloth, number, apart))
         ]
 
-    def seen(self, view: View) -> Iterator[Stroke]:
+    def seen(self, view: LookedFrom) -> Iterator[SeenLine]:
         """Everything that is seen from there, the heaviest lines first."""
         scene = Scene([self.cloth, self.body], view)
         for outline in scene.seen_outlines(self.cloth, _BESIDE):
             if _length(outline) >= _SHORTEST:
-                yield Stroke(view.seen(_evened(outline))[:, :2], Pen.MEDIUM, "garment")
+                yield SeenLine(view.seen(_evened(outline))[:, :2], Pen.MEDIUM, "garment")
         for name in self.cloth.lines:
             if "fold" not in name:
                 rim = "hem" in name or "end" in name
                 pen = Pen.MEDIUM if rim else Pen.SEAM if "seam" in name else Pen.THIN
                 yield from _strokes(scene, self.cloth.path(name), pen, "garment")
         for outline in scene.seen_outlines(self.body, _BESIDE):
-            yield Stroke(view.seen(outline)[:, :2], Pen.THIN, "figure")
+            yield SeenLine(view.seen(outline)[:, :2], Pen.THIN, "figure")
         for line in _face(self.draped.body):
             yield from _strokes(scene, line, Pen.THIN, "figure")
         for rib in self._ribs:
             yield from _strokes(scene, rib, Pen.TEXTURE, "texture")
 
 
-def _strokes(scene: Scene, path: Floats, pen: Pen, kind: str) -> Iterator[Stroke]:
+def _strokes(scene: Scene, path: Floats, pen: Pen, kind: str) -> Iterator[SeenLine]:
     for part in scene.seen_parts(path, _ON_CLOTH):
-        yield Stroke(scene.view.seen(part)[:, :2], pen, kind)
+        yield SeenLine(scene.view.seen(part)[:, :2], pen, kind)
 
 
 def _upright(surface: Surface, part: int, apart_cm: float) -> Iterator[Floats]:

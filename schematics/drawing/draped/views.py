@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 
-class View(Enum):
+class LookedFrom(Enum):
     """From where, as the turn about the upright line from the front, in radians."""
 
     FRONT = 0.0

@@ -13,7 +13,7 @@ from shapely import LineString, Polygon
 
 from schematics.drawing.draped.hidden_lines import STEP, Scene, chained
 from schematics.drawing.draped.surfaces import Surface, smoothed
-from schematics.drawing.draped.views import View
+from schematics.drawing.draped.views import LookedFrom
 from tests.examples import examples
 
 OCTAHEDRON = Surface(
@@ -52,15 +52,17 @@ def test_a_line_is_hidden_where_a_triangle_is_before_it(
     shape, line = Polygon(corners), LineString([(x0, y0), (x1, y1)])
     if shape.area < 1 or line.length < 5:
         return
-    scene = Scene([triangle_at(corners, depth)], View.FRONT)
+    scene = Scene([triangle_at(corners, depth)], LookedFrom.FRONT)
     parts = scene.seen_parts(np.array([(x0, y0, 0.0), (x1, y1, 0.0)]), 0.1)
     seen = sum(LineString(part).length for part in parts)
     expected = line.difference(shape).length if depth > 0 else line.length
     assert seen == pytest.approx(expected, abs=4 * STEP + 1e-6)
 
 
-@pytest.mark.parametrize("view", View)
-def test_the_outline_of_a_ball_is_a_circle_and_half_of_what_is_drawn_on_it_is_hidden(view: View) -> None:
+@pytest.mark.parametrize("view", LookedFrom)
+def test_the_outline_of_a_ball_is_a_circle_and_half_of_what_is_drawn_on_it_is_hidden(
+    view: LookedFrom,
+) -> None:
     surface = ball(10.0)
     scene = Scene([surface], view)
     ((outline, out),) = scene.outlines(surface)
@@ -81,10 +83,10 @@ def test_the_outline_of_a_ball_is_a_circle_and_half_of_what_is_drawn_on_it_is_hi
 def test_each_view_turns_the_figure() -> None:
     """The wearer's left is at the right in front, at the left at the back; from her left she looks left."""
     left, face = np.array([[1.0, 2.0, 0.0]]), np.array([[0.0, 2.0, 1.0]])
-    places = {view: (view.seen(left)[0].round(9), view.seen(face)[0].round(9)) for view in View}
-    assert [each.tolist() for each in places[View.FRONT]] == [[1, 2, 0], [0, 2, 1]]
-    assert [each.tolist() for each in places[View.BACK]] == [[-1, 2, 0], [0, 2, -1]]
-    assert [each.tolist() for each in places[View.SIDE]] == [[0, 2, 1], [-1, 2, 0]]
+    places = {view: (view.seen(left)[0].round(9), view.seen(face)[0].round(9)) for view in LookedFrom}
+    assert [each.tolist() for each in places[LookedFrom.FRONT]] == [[1, 2, 0], [0, 2, 1]]
+    assert [each.tolist() for each in places[LookedFrom.BACK]] == [[-1, 2, 0], [0, 2, -1]]
+    assert [each.tolist() for each in places[LookedFrom.SIDE]] == [[0, 2, 1], [-1, 2, 0]]
 
 
 @given(sizes=st.lists(st.integers(2, 8), min_size=1, max_size=4), seed=st.integers(0, 99), ring=st.booleans())
