@@ -20,7 +20,7 @@ PLANE, CLOTH = "plane model", "cloth"
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class ClothLength:
     """A length on cloth in cm: of the usual fabric, and its ends over stiffness and friction."""
 
     low_cm: float
@@ -33,7 +33,7 @@ class TwoModels:
     """One length by both models, in cm; ``plane_cm`` or ``cloth`` is None where that model does not tell."""
 
     plane_cm: float | None
-    cloth: Span | None
+    cloth: ClothLength | None
 
     @property
     def most(self) -> tuple[float, str]:
@@ -181,7 +181,7 @@ def _told(case: Case, told: TwoModels, where: str) -> str:
     return f"{sentence_case(', '.join(filter(None, (cloth, plane))))}."
 
 
-def _range(case: Case, span: Span) -> str:
+def _range(case: Case, span: ClothLength) -> str:
     """Such as ``38.8 cm (37.9 to 39.4 cm)``."""
     low = figure(span.low_cm, case.design.unit, Grain.USUAL)
     return f"{case.tape.length(span.usual_cm)} ({low} to {case.tape.length(span.high_cm)})"

@@ -11,9 +11,9 @@ from schematics.checks.cloth_findings import (
     CLOTH,
     PLANE,
     TOPIC,
+    ClothLength,
     DecidedFinding,
     HangLengths,
-    Span,
     TwoModels,
     cloth_findings,
 )
@@ -22,16 +22,16 @@ from schematics.design.limits import Limits
 from schematics.wearer.body import Stage
 from tests.checks.cases import make_case
 
-HEM = TwoModels(40.0, Span(38.0, 39.0, 42.0))
+HEM = TwoModels(40.0, ClothLength(38.0, 39.0, 42.0))
 LENGTHS = HangLengths(
     back=HEM,
     side=HEM,
     front=HEM,
     lowest=HEM,
-    level_back=TwoModels(36.0, Span(27.0, 28.0, 29.0)),
-    level_front=TwoModels(36.0, Span(34.0, 35.0, 36.0)),
-    neck_back=TwoModels(0.0, Span(2.0, 3.0, 5.0)),
-    neck_beside=TwoModels(10.0, Span(8.0, 9.0, 12.0)),
+    level_back=TwoModels(36.0, ClothLength(27.0, 28.0, 29.0)),
+    level_front=TwoModels(36.0, ClothLength(34.0, 35.0, 36.0)),
+    neck_back=TwoModels(0.0, ClothLength(2.0, 3.0, 5.0)),
+    neck_beside=TwoModels(10.0, ClothLength(8.0, 9.0, 12.0)),
     knee_cm=60.0,
     waist_cm=25.0,
     shoulder_cm=13.0,
@@ -68,8 +68,8 @@ def test_all_is_good_with_room_on_every_side_and_the_more_cautious_decides(case:
 @pytest.mark.parametrize(
     ("lowest", "decides", "shorten"),
     [
-        (TwoModels(40.0, Span(58.0, 59.0, 63.0)), CLOTH, "3.0 cm"),
-        (TwoModels(63.0, Span(58.0, 59.0, 60.0)), PLANE, "2.9 cm"),
+        (TwoModels(40.0, ClothLength(58.0, 59.0, 63.0)), CLOTH, "3.0 cm"),
+        (TwoModels(63.0, ClothLength(58.0, 59.0, 60.0)), PLANE, "2.9 cm"),
         (TwoModels(63.0, None), PLANE, "2.9 cm"),
     ],
 )
@@ -85,7 +85,7 @@ def test_a_hem_that_either_model_brings_below_the_knee_stops(
 
 
 def test_it_is_to_be_minded_by_an_adult_and_the_limit_counts() -> None:
-    lowest = TwoModels(40.0, Span(58.0, 59.0, 63.0))
+    lowest = TwoModels(40.0, ClothLength(58.0, 59.0, 63.0))
     knee, *_ = found(make_case(stage=Stage.ADULT), lowest=lowest)
     assert knee.finding.severity is Severity.MIND
     assert "trips" not in knee.finding.sentence
@@ -98,8 +98,8 @@ def test_it_is_to_be_minded_by_an_adult_and_the_limit_counts() -> None:
 @pytest.mark.parametrize(
     ("changes", "where"),
     [
-        ({"level_back": TwoModels(36.0, Span(21.0, 22.0, 24.0))}, "back"),
-        ({"level_front": TwoModels(36.0, Span(21.0, 30.0, 36.0))}, "front"),
+        ({"level_back": TwoModels(36.0, ClothLength(21.0, 22.0, 24.0))}, "back"),
+        ({"level_front": TwoModels(36.0, ClothLength(21.0, 30.0, 36.0))}, "front"),
         ({"level_back": TwoModels(21.0, None), "level_front": TwoModels(21.0, None)}, "back"),
     ],
 )
@@ -114,7 +114,7 @@ def test_a_hem_that_rises_above_the_waist_is_to_be_minded(
 
 
 def test_a_neck_edge_beyond_a_shoulder_tip_is_to_be_minded(case: Case) -> None:
-    *_, neck = found(case, neck_beside=TwoModels(10.0, Span(12.0, 12.5, 14.0)))
+    *_, neck = found(case, neck_beside=TwoModels(10.0, ClothLength(12.0, 12.5, 14.0)))
     assert (neck.finding.severity, neck.finding.place) == (Severity.MIND, "neck")
     assert "can slide off the shoulders: at its widest it is 1.0 cm beyond" in neck.finding.sentence
     *_, alone = found(case, neck_back=TwoModels(0.0, None), neck_beside=TwoModels(12.0, None))

@@ -12,12 +12,12 @@ from schematics.checks.rules.garment_numbers import GIRTH_POINTS
 from schematics.checks.rules.judging import judges
 from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.sizing import size_fit
-from schematics.fitting.workshop import Options, Workshop
+from schematics.fitting.workshop import Versions, Workshop
 from schematics.garment.constructions.levers import Purpose
 from tests.fitting.children import DEMOS, demo, random_child
 
 
-def some_versions(name: str, dice: random.Random) -> tuple[Workshop, Options]:
+def some_versions(name: str, dice: random.Random) -> tuple[Workshop, Versions]:
     """Of a size at a gauge a little off the pattern's: a lever or two of each purpose moved."""
     design = demo(name)
     usual = Gauge.of(design.parts.body)

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from schematics.analysis.drape.plane_hang import Lengths, plane_lengths
 from schematics.analysis.yarn.yarn_report import unweighed_words
 from schematics.checks.cloth_findings import (
+    ClothLength,
     DecidedFinding,
     HangLengths,
-    Span,
     TwoModels,
     cloth_findings,
 )
@@ -147,14 +147,14 @@ def hang_lengths(
     )
 
 
-def _cloth_lengths(on_cloth: HungRanges, nape_cm: float) -> Iterator[tuple[str, Span]]:
-    def below(ranged: Ranged, height: Callable[[Answers], float]) -> Span:
+def _cloth_lengths(on_cloth: HungRanges, nape_cm: float) -> Iterator[tuple[str, ClothLength]]:
+    def below(ranged: Ranged, height: Callable[[Answers], float]) -> ClothLength:
         """From a height above the floor to a length below the nape: its ends change places."""
         ends = (ranged.highest, ranged.usual, ranged.lowest)
-        return Span(*(nape_cm - height(each) for each in ends))
+        return ClothLength(*(nape_cm - height(each) for each in ends))
 
-    def as_told(ranged: Ranged, length: Callable[[Answers], float]) -> Span:
-        return Span(*map(length, (ranged.lowest, ranged.usual, ranged.highest)))
+    def as_told(ranged: Ranged, length: Callable[[Answers], float]) -> ClothLength:
+        return ClothLength(*map(length, (ranged.lowest, ranged.usual, ranged.highest)))
 
     down, level = on_cloth.down, on_cloth.level
     yield "back", below(down, lambda each: each.hem_back_cm)

@@ -17,7 +17,7 @@ from schematics.analysis.drape.hang_report import (
     stiffness_guessed,
 )
 from schematics.analysis.drape.plane_hang import plane_lengths
-from schematics.checks.cloth_findings import Span
+from schematics.checks.cloth_findings import ClothLength
 from schematics.checks.finding import Severity
 from schematics.cloth.cloth_error import ClothError
 from schematics.crochet.fabric import Fabric
@@ -67,11 +67,11 @@ def test_heights_above_the_floor_become_lengths_below_the_nape(design: Design) -
     plane = plane_lengths(design, six, body.size)
     assert plane is not None
     lengths = hang_lengths(six, size, plane, made_up_ranges(six.garment, size))
-    assert lengths.back.cloth == Span(36.0, 38.0, 39.0)
-    assert lengths.lowest.cloth == Span(40.0, 42.0, 43.0)
-    assert lengths.level_back.cloth == Span(16.0, 18.0, 19.0)
-    assert lengths.neck_back.cloth == Span(2.0, 3.0, 5.0)
-    assert lengths.neck_beside.cloth == Span(8.0, 9.0, 11.0)
+    assert lengths.back.cloth == ClothLength(36.0, 38.0, 39.0)
+    assert lengths.lowest.cloth == ClothLength(40.0, 42.0, 43.0)
+    assert lengths.level_back.cloth == ClothLength(16.0, 18.0, 19.0)
+    assert lengths.neck_back.cloth == ClothLength(2.0, 3.0, 5.0)
+    assert lengths.neck_beside.cloth == ClothLength(8.0, 9.0, 11.0)
     assert lengths.shoulder_cm == 13.0
     knee, where = (
         next(each for each in six.findings if each.code == code) for code in ("HANG-KNEE", "HANG-WHERE")
