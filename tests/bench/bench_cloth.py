@@ -11,10 +11,10 @@ import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from schematics.cloth.draping import POINTS, Hung, drape
-from schematics.cloth.worn_heights import answers
+from schematics.garment.cloth.draping import POINTS, Hung, drape
+from schematics.garment.cloth.worn_heights import answers
 from schematics.wearer.proportions import proportioned
-from tests.cloth import test_closed_forms as exact
+from tests.garment.cloth import test_closed_forms as exact
 from tests.shipped import EACH_CONSTRUCTION, shipped_results
 
 SECONDS = 3.0

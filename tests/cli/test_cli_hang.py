@@ -11,7 +11,7 @@ import pytest
 from pypdf import PdfReader
 
 from schematics.analysis.drape import hang_report
-from schematics.cloth.ranges import HungRanges, ranges
+from schematics.garment.cloth.ranges import HungRanges, ranges
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize
 from tests.analysis.drape.made_up_hang import made_up_ranges

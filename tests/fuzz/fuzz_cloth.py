@@ -16,11 +16,11 @@ import numpy as np
 
 from schematics.checks.evaluation import Result, evaluate
 from schematics.checks.finding import Severity
-from schematics.cloth.cloth_error import ClothError
-from schematics.cloth.draped import Draped
-from schematics.cloth.draping import drape
-from schematics.cloth.material import ROUGHEST, SMOOTHEST, SOFTEST_CM, STIFFEST_CM, Feel
 from schematics.crochet.fabric import Fabric
+from schematics.garment.cloth.cloth_error import ClothError
+from schematics.garment.cloth.draped import Draped
+from schematics.garment.cloth.draping import drape
+from schematics.garment.cloth.material import ROUGHEST, SMOOTHEST, SOFTEST_CM, STIFFEST_CM, Feel
 from schematics.garment.garment import Garment, Piece
 from schematics.wearer.body_figure import FigureSize
 from schematics.wearer.proportions import proportioned

@@ -11,14 +11,6 @@ from schematics.analysis.json_keys import FINDING
 from schematics.checks.cloth_findings import HangLengths, TwoModels
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
-from schematics.cloth.material import (
-    BENDING_LENGTH_CM,
-    FRICTION,
-    ROUGHEST,
-    SMOOTHEST,
-    SOFTEST_CM,
-    STIFFEST_CM,
-)
 from schematics.crochet.fabric import BENDING_LENGTH_HOW
 from schematics.design.design import Design
 from schematics.design.limits import COMMON
@@ -32,6 +24,14 @@ from schematics.document.common import (
 )
 from schematics.document.document import NONE, Cell, Document, Items, Quantity, Section, Table, Words
 from schematics.document.json_text import number, picked
+from schematics.garment.cloth.material import (
+    BENDING_LENGTH_CM,
+    FRICTION,
+    ROUGHEST,
+    SMOOTHEST,
+    SOFTEST_CM,
+    STIFFEST_CM,
+)
 
 _LENGTHS = {
     "back": "arms down: hem at centre back",

@@ -17,13 +17,13 @@ from schematics.checks.cloth_findings import (
 from schematics.checks.evaluation import SEVERITIES, Result, case_of, worst
 from schematics.checks.finding import Severity
 from schematics.checks.wording import listed, sentence_case
-from schematics.cloth.cloth_error import ClothError
-from schematics.cloth.draping import Hung
-from schematics.cloth.material import ROUGHEST, SMOOTHEST, Feel
-from schematics.cloth.ranges import CORNERS, HungRanges, Ranged, ranges
-from schematics.cloth.worn_heights import Answers
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design, Parts
+from schematics.garment.cloth.cloth_error import ClothError
+from schematics.garment.cloth.draping import Hung
+from schematics.garment.cloth.material import ROUGHEST, SMOOTHEST, Feel
+from schematics.garment.cloth.ranges import CORNERS, HungRanges, Ranged, ranges
+from schematics.garment.cloth.worn_heights import Answers
 from schematics.wearer.body_figure import FigureSize
 from schematics.wearer.proportions import proportioned
 

@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from schematics.cloth.draped import Draped
-from schematics.cloth.draping import Hung
-from schematics.cloth.worn_heights import answers
 from schematics.document.lettering.text import SMALL, line_pitch
 from schematics.drawing.bare.rooms import cropped
 from schematics.drawing.draped.picture import HungPicture, SeenLine
@@ -20,6 +17,9 @@ from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.track import Straight
 from schematics.drawing.worn.worn_figures import DOWN, LEVEL
+from schematics.garment.cloth.draped import Draped
+from schematics.garment.cloth.draping import Hung
+from schematics.garment.cloth.worn_heights import answers
 from schematics.garment.garment import Garment
 from schematics.units import Grain, Unit, printed
 from schematics.wearer.body_figure import FigureSize

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from schematics.checks.evaluation import Result
-from schematics.cloth.draping import Hung
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.draped.hang_drawing import hang_drawing
 from schematics.drawing.ink.marks import moved_group
 from schematics.drawing.ink.page import drawing_area
 from schematics.drawing.ink.sheet import Sheet
+from schematics.garment.cloth.draping import Hung
 from schematics.units import Unit
 from schematics.wearer.body_figure import FigureSize
 

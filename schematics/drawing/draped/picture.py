@@ -8,15 +8,15 @@ from functools import cached_property
 
 import numpy as np
 
-from schematics.cloth.body_surface import body_surface
-from schematics.cloth.draped import PART_NAMES, Draped
-from schematics.cloth.solid_body import SolidBody
 from schematics.drawing.draped.hidden_lines import STEP, Scene, stepped
 from schematics.drawing.draped.lifted import lifted
 from schematics.drawing.draped.surfaces import Floats, Surface, smoothed
 from schematics.drawing.draped.views import LookedFrom
 from schematics.drawing.ink.marks import Pen
 from schematics.drawing.worn.worn_figures import FACE
+from schematics.garment.cloth.body_surface import body_surface
+from schematics.garment.cloth.draped import PART_NAMES, Draped
+from schematics.garment.cloth.solid_body import SolidBody
 
 _TIMES = 2
 """Steps of smoothing: triangles of some 4 cm come to 1 cm."""

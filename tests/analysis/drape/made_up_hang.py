@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any, cast
 
-from schematics.cloth.draping import Settled
-from schematics.cloth.ranges import HungRanges, Ranged
-from schematics.cloth.worn_heights import Answers
+from schematics.garment.cloth.draping import Settled
+from schematics.garment.cloth.ranges import HungRanges, Ranged
+from schematics.garment.cloth.worn_heights import Answers
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize
 

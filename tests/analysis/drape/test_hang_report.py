@@ -19,9 +19,9 @@ from schematics.analysis.drape.hang_report import (
 from schematics.analysis.drape.plane_hang import plane_lengths
 from schematics.checks.cloth_findings import ClothLength
 from schematics.checks.finding import Severity
-from schematics.cloth.cloth_error import ClothError
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design
+from schematics.garment.cloth.cloth_error import ClothError
 from schematics.wearer.body import Body
 from schematics.wearer.proportions import proportioned
 from tests.analysis.drape.made_up_hang import made_up_ranges

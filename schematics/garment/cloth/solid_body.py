@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from scipy.interpolate import PchipInterpolator
 
-from schematics.cloth.arrays import Floats
-from schematics.cloth.round_parts import Ellipsoids, Loft, RoundCones
+from schematics.garment.cloth.arrays import Floats
+from schematics.garment.cloth.round_parts import Ellipsoids, Loft, RoundCones
 from schematics.wearer.body_figure import HEAD_LENGTH_SHARE, SHOULDER_SLOPE, FigureSize
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
 

@@ -8,12 +8,12 @@ from typing import TypeAlias
 
 import numpy as np
 
-from schematics.cloth.arrays import Evaluated, Flags, Floats, Indices
-from schematics.cloth.banded import Band, band
-from schematics.cloth.bending import Sparse, bending_forms
-from schematics.cloth.contact import Load
-from schematics.cloth.material import Material
-from schematics.cloth.membrane import Membrane, membrane
+from schematics.garment.cloth.arrays import Evaluated, Flags, Floats, Indices
+from schematics.garment.cloth.banded import Band, band
+from schematics.garment.cloth.bending import Sparse, bending_forms
+from schematics.garment.cloth.contact import Load
+from schematics.garment.cloth.material import Material
+from schematics.garment.cloth.membrane import Membrane, membrane
 
 _ENOUGH = 1e-4
 """Of the descent that the slope promises, so much has to come of a step."""

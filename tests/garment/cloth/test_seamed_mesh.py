@@ -8,7 +8,7 @@ import math
 import numpy as np
 import pytest
 
-from schematics.cloth.seamed_mesh import ARM_BAND, BODY, PARTS, SeamedMesh, seamed_mesh
+from schematics.garment.cloth.seamed_mesh import ARM_BAND, BODY, PARTS, SeamedMesh, seamed_mesh
 from schematics.garment.garment import Garment
 from tests.shipped import EACH_CONSTRUCTION, shipped_results
 

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from shapely import LineString
 
-from schematics.cloth.arrays import Floats
+from schematics.garment.cloth.arrays import Floats
 from schematics.garment.garment import Piece
 
 

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from schematics.cloth.arrays import Flags, Floats, Indices
-from schematics.cloth.contact import Load
-from schematics.cloth.hanging import Fabric3d, fabric_3d, step
-from schematics.cloth.material import Material
-from schematics.cloth.one_thread import one_thread
+from schematics.garment.cloth.arrays import Flags, Floats, Indices
+from schematics.garment.cloth.contact import Load
+from schematics.garment.cloth.hanging import Fabric3d, fabric_3d, step
+from schematics.garment.cloth.material import Material
+from schematics.garment.cloth.one_thread import one_thread
 
 WEIGHT = 4e-4
 """N/cm², of bulky fabric."""

@@ -6,10 +6,10 @@ import math
 
 import numpy as np
 
-from schematics.cloth.arrays import Floats
-from schematics.cloth.neck_to_hem import down_and_around
-from schematics.cloth.seamed_mesh import PARTS, SeamedMesh
-from schematics.cloth.solid_body import SolidArm
+from schematics.garment.cloth.arrays import Floats
+from schematics.garment.cloth.neck_to_hem import down_and_around
+from schematics.garment.cloth.seamed_mesh import PARTS, SeamedMesh
+from schematics.garment.cloth.solid_body import SolidArm
 from schematics.garment.garment import ArmsOn, Garment
 
 _ABOVE_NAPE_CM = 2.0

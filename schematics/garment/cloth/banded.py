@@ -10,8 +10,8 @@ from scipy.linalg.lapack import dpbtrf, dpbtrs
 from scipy.sparse import coo_array, csr_array
 from scipy.sparse.csgraph import reverse_cuthill_mckee
 
-from schematics.cloth.arrays import Flags, Floats, Indices
-from schematics.cloth.bending import Sparse
+from schematics.garment.cloth.arrays import Flags, Floats, Indices
+from schematics.garment.cloth.bending import Sparse
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,7 +12,7 @@ from typing import Any, TypeAlias
 import numpy as np
 from scipy.sparse import csr_array
 
-from schematics.cloth.arrays import Flags, Floats, Indices
+from schematics.garment.cloth.arrays import Flags, Floats, Indices
 
 Sparse: TypeAlias = "csr_array[Any, tuple[int, int]]"
 

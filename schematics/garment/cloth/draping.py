@@ -6,14 +6,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from schematics.cloth.draped import Draped, draped
-from schematics.cloth.first_shape import first_shape
-from schematics.cloth.hanging import Fabric3d, fabric_3d
-from schematics.cloth.material import Feel, material
-from schematics.cloth.one_thread import one_thread
-from schematics.cloth.posing import STEP_S, OnBody, put_on, settle, turn_arms
-from schematics.cloth.seamed_mesh import PARTS, SeamedMesh, seamed_mesh
-from schematics.cloth.solid_body import arm_direction, neck_middle, solid_arm, solid_body
+from schematics.garment.cloth.draped import Draped, draped
+from schematics.garment.cloth.first_shape import first_shape
+from schematics.garment.cloth.hanging import Fabric3d, fabric_3d
+from schematics.garment.cloth.material import Feel, material
+from schematics.garment.cloth.one_thread import one_thread
+from schematics.garment.cloth.posing import STEP_S, OnBody, put_on, settle, turn_arms
+from schematics.garment.cloth.seamed_mesh import PARTS, SeamedMesh, seamed_mesh
+from schematics.garment.cloth.solid_body import arm_direction, neck_middle, solid_arm, solid_body
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize, Pose
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 from itertools import product
 
-from schematics.cloth.draping import POINTS, Settled, settled, settled_again
-from schematics.cloth.material import ROUGHEST, SMOOTHEST, SOFTEST_CM, STIFFEST_CM, Feel
-from schematics.cloth.worn_heights import Answers, answers
+from schematics.garment.cloth.draping import POINTS, Settled, settled, settled_again
+from schematics.garment.cloth.material import ROUGHEST, SMOOTHEST, SOFTEST_CM, STIFFEST_CM, Feel
+from schematics.garment.cloth.worn_heights import Answers, answers
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize
 
@@ -41,7 +41,7 @@ def ranges(
     """The garment with the usual feel and with each at the corners, all from where it was put on.
 
     Raises:
-        ClothError: as `schematics.cloth.draping.drape`.
+        ClothError: as `schematics.garment.cloth.draping.drape`.
     """
     usual = settled(garment, size, Feel(), points)
     found = [usual.hung, *(settled_again(garment, usual, each).hung for each in corners)]

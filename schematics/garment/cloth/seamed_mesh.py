@@ -13,12 +13,12 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from shapely import LineString
 
-from schematics.cloth.arrays import Flags, Floats, Indices
-from schematics.cloth.cloth_error import ClothError
-from schematics.cloth.half_outline import FOLD, HalfOutline, half_outline
-from schematics.cloth.neck_to_hem import wider_than_drawn
-from schematics.cloth.triangles import hexagonal, triangles
 from schematics.crochet.fabric import Counted
+from schematics.garment.cloth.arrays import Flags, Floats, Indices
+from schematics.garment.cloth.cloth_error import ClothError
+from schematics.garment.cloth.half_outline import FOLD, HalfOutline, half_outline
+from schematics.garment.cloth.neck_to_hem import wider_than_drawn
+from schematics.garment.cloth.triangles import hexagonal, triangles
 from schematics.garment.garment import ArmsOn, Garment, Piece, Seam
 
 BODY, PANEL, NECK_BAND, ARM_BAND = "body", "centre panel", "neck band", "arm band"

@@ -9,8 +9,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from schematics.cloth.material import material
 from schematics.crochet.fabric import Fabric, Swatch
+from schematics.garment.cloth.material import material
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
 from tests.specs_for_tests import SPEC

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from schematics.cloth.draped import Draped
+from schematics.garment.cloth.draped import Draped
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

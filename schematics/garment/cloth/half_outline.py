@@ -13,7 +13,7 @@ import shapely
 from shapely import LineString, Point, Polygon, box
 from shapely.geometry.polygon import orient
 
-from schematics.cloth.arrays import Floats
+from schematics.garment.cloth.arrays import Floats
 from schematics.garment.garment import Piece, Vertex
 
 _SHARP = math.radians(12)

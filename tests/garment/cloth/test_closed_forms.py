@@ -10,10 +10,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from schematics.cloth.arrays import Floats
-from schematics.cloth.contact import CLEARANCE_CM, STIFFNESS, Contact
-from schematics.cloth.hanging import fabric_3d
-from tests.cloth.sheets import WEIGHT, at_rest, flat_fabric, grid, made
+from schematics.garment.cloth.arrays import Floats
+from schematics.garment.cloth.contact import CLEARANCE_CM, STIFFNESS, Contact
+from schematics.garment.cloth.hanging import fabric_3d
+from tests.garment.cloth.sheets import WEIGHT, at_rest, flat_fabric, grid, made
 
 ELASTICA = [
     {key: float(value) for key, value in row.items()}

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from schematics.cloth.arrays import Floats, Indices
-from schematics.cloth.contact import Contact, Load, Tether
-from schematics.cloth.hanging import Fabric3d, step
-from schematics.cloth.solid_body import SolidBody, solid_body
+from schematics.garment.cloth.arrays import Floats, Indices
+from schematics.garment.cloth.contact import Contact, Load, Tether
+from schematics.garment.cloth.hanging import Fabric3d, step
+from schematics.garment.cloth.solid_body import SolidBody, solid_body
 
 STEP_S = 0.3
 """A step resists like the mass of the fabric in so short a fall."""

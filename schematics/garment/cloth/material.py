@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from schematics.cloth.arrays import Floats, Indices
-from schematics.cloth.cloth_error import ClothError
 from schematics.crochet.fabric import Fabric
+from schematics.garment.cloth.arrays import Floats, Indices
+from schematics.garment.cloth.cloth_error import ClothError
 
 HAND_PULL_N_PER_CM = 0.5
 """The pull by which a swatch's stretch is measured: a hand's 5 N over a width of 10 cm (an assumption)."""

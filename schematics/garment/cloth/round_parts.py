@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from schematics.cloth.arrays import Floats, norms
+from schematics.garment.cloth.arrays import Floats, norms
 
 _HAIR = 1e-9
 

@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 
-from schematics.cloth.arrays import Floats, Indices
-from schematics.cloth.round_parts import Loft
-from schematics.cloth.solid_body import SolidBody
+from schematics.garment.cloth.arrays import Floats, Indices
+from schematics.garment.cloth.round_parts import Loft
+from schematics.garment.cloth.solid_body import SolidBody
 from schematics.wearer.body_figure import ANKLE_SHARE, FOOT_SHARE, FigureSize
 
 _AROUND = 32

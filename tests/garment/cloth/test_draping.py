@@ -7,10 +7,10 @@ from functools import cache
 import numpy as np
 import pytest
 
-from schematics.cloth.cloth_error import ClothError
-from schematics.cloth.draped import PART_NAMES, Draped
-from schematics.cloth.draping import Hung, drape
-from schematics.cloth.worn_heights import answers
+from schematics.garment.cloth.cloth_error import ClothError
+from schematics.garment.cloth.draped import PART_NAMES, Draped
+from schematics.garment.cloth.draping import Hung, drape
+from schematics.garment.cloth.worn_heights import answers
 from schematics.wearer.proportions import proportioned
 from tests.fuzz.fuzz_cloth import faults, weighed
 from tests.shipped import EACH_CONSTRUCTION, shipped_results

@@ -7,7 +7,7 @@ from typing import Protocol
 
 import numpy as np
 
-from schematics.cloth.arrays import Evaluated, Floats, norms
+from schematics.garment.cloth.arrays import Evaluated, Floats, norms
 
 CLEARANCE_CM = 0.4
 """The middle of the fabric stays so far from the body, half of what bulky fabric is thick (an assumption)."""

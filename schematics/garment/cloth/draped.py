@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from schematics.cloth.arrays import Floats, Indices
-from schematics.cloth.posing import OnBody
-from schematics.cloth.seamed_mesh import ARM_BAND, PARTS, SeamedMesh
-from schematics.cloth.solid_body import SolidBody
+from schematics.garment.cloth.arrays import Floats, Indices
+from schematics.garment.cloth.posing import OnBody
+from schematics.garment.cloth.seamed_mesh import ARM_BAND, PARTS, SeamedMesh
+from schematics.garment.cloth.solid_body import SolidBody
 
 ARM_BAND_RIGHT, ARM_BAND_LEFT = f"{ARM_BAND} right", f"{ARM_BAND} left"
 PART_NAMES = (*PARTS[:-1], ARM_BAND_RIGHT, ARM_BAND_LEFT)

@@ -9,12 +9,12 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from schematics.cloth.arrays import Floats, Indices
-from schematics.cloth.contact import CLEARANCE_CM, Contact
-from schematics.cloth.hanging import step
-from schematics.cloth.solid_body import arm_direction, solid_arm, solid_body
+from schematics.garment.cloth.arrays import Floats, Indices
+from schematics.garment.cloth.contact import CLEARANCE_CM, Contact
+from schematics.garment.cloth.hanging import step
+from schematics.garment.cloth.solid_body import arm_direction, solid_arm, solid_body
 from schematics.wearer.proportions import proportioned
-from tests.cloth.sheets import flat_fabric, grid, made
+from tests.garment.cloth.sheets import flat_fabric, grid, made
 from tests.shipped import shipped_results
 
 RANDOM = np.random.default_rng(20)

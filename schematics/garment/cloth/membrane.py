@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.sparse import csr_array
 
-from schematics.cloth.arrays import Evaluated, Floats, Indices
-from schematics.cloth.bending import Sparse
-from schematics.cloth.material import Material
+from schematics.garment.cloth.arrays import Evaluated, Floats, Indices
+from schematics.garment.cloth.bending import Sparse
+from schematics.garment.cloth.material import Material
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,8 +9,8 @@ import shapely
 from scipy.spatial import Delaunay
 from shapely import LineString, Polygon
 
-from schematics.cloth.arrays import Floats, Indices
-from schematics.cloth.cloth_error import ClothError
+from schematics.garment.cloth.arrays import Floats, Indices
+from schematics.garment.cloth.cloth_error import ClothError
 
 _CLEAR = 0.55
 """How far points inside stay from the outline, over the spacing."""
