@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from schematics.analysis.json_keys import Keys
-from schematics.checks import EXPLANATIONS
-from schematics.checks.finding import Explanation, Family
+from schematics.checks import EXPLAINED
+from schematics.checks.finding import Explanation, Topic
 from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.document import Cell, Document, Quantity, Section, Table
 
 
-def codes_document(families: Iterable[Family]) -> Document:
-    """Every code a finding may have, by family."""
+def codes_document(topics: Iterable[Topic]) -> Document:
+    """Every code a finding may have, by what it is about."""
     return Document(
         title="The codes of findings",
         sections=tuple(
             _words_section(each.name, "code", ((item.code, item.title) for item in each.explanations))
-            for each in families
+            for each in topics
         ),
     )
 
@@ -57,7 +57,7 @@ def _limit_row(name: str) -> tuple[Cell, ...]:
     about, default = LIMIT_FIELDS[name].metadata, getattr(Limits(), name)
     unit = " cm" if about["length"] else ""
     low, high = about["between"]
-    codes = ", ".join(each.code for each in EXPLANATIONS.values() if name in each.limits)
+    codes = ", ".join(each.code for each in EXPLAINED.values() if name in each.limits)
     return (
         name, Quantity(default, f"{default:g}{unit}"), f"from {low:g} to {high:g}{unit}", about["words"],
         f"of {codes}", about["source"],
@@ -71,9 +71,9 @@ def keys_document(commands: Mapping[str, Keys]) -> Document:
         lead=(
             "[] stands for each element of a list, * for any name. A list may be empty; what holds other "
             "keys is null where it is not known or does not apply. The end of a name is its unit: _cm, _g.",
-            "Commands that take any number of specs (check, figures, workings, sensitivity and yarn) print "
-            "one such object a design in the list designs[], be it of one; the others print it by itself. "
-            "measurements.json is that of check, figures.json that of figures.",
+            "Commands that take any number of specs (check, figures, workings, sensitivity, yarn and hang) "
+            "print one such object a design in the list designs[], be it of one; the others print it by "
+            "itself. measurements.json is that of check, figures.json that of figures.",
         ),
         sections=tuple(
             _words_section(f"schematics {command} --format json", "key", keys.items())

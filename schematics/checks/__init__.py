@@ -6,8 +6,19 @@ import difflib
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from schematics.checks import arm_place, borders, chart_counts, counts, flat, intent, neck_ties, seams, slot
-from schematics.checks.finding import Case, Explanation, Family, Finding
+from schematics.checks import (
+    arm_place,
+    borders,
+    chart_counts,
+    cloth_findings,
+    counts,
+    flat,
+    intent,
+    neck_ties,
+    seams,
+    slot,
+)
+from schematics.checks.finding import Case, Explanation, Family, Finding, Topic
 from schematics.checks.ruled import ruled_family
 from schematics.errors import SchematicsError
 
@@ -32,15 +43,23 @@ FAMILIES: tuple[Family, ...] = (
 EXPLANATIONS: Mapping[str, Explanation] = MappingProxyType(
     {each.code: each for family in FAMILIES for each in family.explanations}
 )
-"""Every finding's explanation by its code."""
+"""The explanation of every finding of those by its code."""
+
+TOPICS: tuple[Topic, ...] = (*FAMILIES, cloth_findings.TOPIC)
+"""Those, and what a command finds when it is asked for, since it takes long."""
+
+EXPLAINED: Mapping[str, Explanation] = MappingProxyType(
+    {each.code: each for topic in TOPICS for each in topic.explanations}
+)
+"""The explanation of every finding there is by its code."""
 
 
 class UnknownCodeError(SchematicsError):
     """No check gives that code; the text suggests codes that are spelt alike."""
 
     def __init__(self, code: str) -> None:
-        near = difflib.get_close_matches(code.upper(), EXPLANATIONS, n=3)
-        hint = f"did you mean {' or '.join(near)}?" if near else f"the codes are {', '.join(EXPLANATIONS)}."
+        near = difflib.get_close_matches(code.upper(), EXPLAINED, n=3)
+        hint = f"did you mean {' or '.join(near)}?" if near else f"the codes are {', '.join(EXPLAINED)}."
         super().__init__(f"no finding has the code {code!r}; {hint}")
 
 
@@ -60,10 +79,19 @@ def explain(code: str) -> Explanation:
     Raises:
         UnknownCodeError: no check gives that code.
     """
-    explanation = EXPLANATIONS.get(code.upper())
+    explanation = EXPLAINED.get(code.upper())
     if explanation is None:
         raise UnknownCodeError(code)
     return explanation
 
 
-__all__ = ["EXPLANATIONS", "FAMILIES", "UnknownCodeError", "check_making", "check_size", "explain"]
+__all__ = [
+    "EXPLAINED",
+    "EXPLANATIONS",
+    "FAMILIES",
+    "TOPICS",
+    "UnknownCodeError",
+    "check_making",
+    "check_size",
+    "explain",
+]

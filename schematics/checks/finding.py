@@ -257,13 +257,19 @@ class Explanation:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Family:
-    """One family of checks: a function from a case to findings, and the codes it may give.
+class Topic:
+    """What findings are about, and the codes they may have."""
+
+    name: str
+    explanations: tuple[Explanation, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Family(Topic):
+    """One family of checks: a function from a case to findings.
 
     ``making`` gives those that do not depend on the wearer; None where none does.
     """
 
-    name: str
     check: Callable[[Case], Iterator[Finding]]
-    explanations: tuple[Explanation, ...]
     making: Callable[[Case], Iterator[Finding]] | None = None

@@ -20,6 +20,7 @@ _COMMANDS = {
     "figures": "Print the figures a pattern needs, in all sizes.",
     "fit": "Say which size fits a child, and what would make it fit.",
     "grade": "Find the counts a spec leaves out.",
+    "hang": "Show how every size hangs, arms down and level, by both models.",
     "make": "Make a pattern for one person, at your gauge, with your changes.",
     "new": "Write a commented spec from a swatch, to be graded.",
     "pattern": "Print the pattern as its maker gets it, row by row in all sizes.",

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import sys
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import STOPPED, Exit, WholeNumber, tell
+from schematics.cli.share_bar import share_bar
 from schematics.cli.specs import (
     find_specs,
     graded_note,
@@ -101,7 +100,7 @@ def _build(
 
     apart, problems = _apart(paths)
     sources = [spec_source(path) for path in apart]
-    with _progress(len(sources), quiet) as advance:
+    with share_bar("drawing", shown=bool(sources) and not quiet) as advance:
         outcomes = build_sources(
             sources, out, options, executor=executor, jobs=jobs or usual_jobs(), progress=advance
         )
@@ -159,20 +158,6 @@ def _apart(paths: Sequence[Path]) -> tuple[list[Path], list[str]]:
         if first is not path:
             problems.append(f"{path}: not built, its folder is that of {first}; rename one of the two files")
     return list(first_by_slug.values()), problems
-
-
-@contextmanager
-def _progress(total: int, quiet: bool) -> Iterator[Callable[[float], None]]:
-    """A bar on the error stream when that is a terminal, else nothing; gives what moves it."""
-    if quiet or total == 0 or not sys.stderr.isatty():
-        yield lambda _share: None
-        return
-    from rich.console import Console
-    from rich.progress import Progress
-
-    with Progress(console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("drawing", total=1.0)
-        yield lambda share: bar.update(task, completed=share)
 
 
 def _summary(report: BuildReport) -> str:

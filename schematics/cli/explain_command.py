@@ -20,8 +20,9 @@ def explain(code: str | None, limits: bool, keys: bool, form: str) -> int:
     The limits shown are the defaults; a spec may change them.
     """
     from schematics.analysis import explanations
+    from schematics.analysis.drape.hang_keys import KEYS as HANG_KEYS
     from schematics.analysis.json_keys import KEYS
-    from schematics.checks import FAMILIES
+    from schematics.checks import TOPICS
     from schematics.checks import explain as explanation_of
     from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 
@@ -30,9 +31,9 @@ def explain(code: str | None, limits: bool, keys: bool, form: str) -> int:
     if limits:
         document = explanations.limits_document()
     elif keys:
-        document = explanations.keys_document({**KEYS, **WEARER_KEYS})
+        document = explanations.keys_document({**KEYS, **HANG_KEYS, **WEARER_KEYS})
     elif code is None:
-        document = explanations.codes_document(FAMILIES)
+        document = explanations.codes_document(TOPICS)
     else:
         document = explanations.explanation_document(explanation_of(code))
     print_documents([document], form)

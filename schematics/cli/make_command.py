@@ -74,7 +74,8 @@ def make(
     """
     from schematics.batch.made_files import usual_folder, write_made
     from schematics.fitting.made.made_report import made_document
-    from schematics.fitting.made.made_to_measure import NotWearableError, made_to_measure
+    from schematics.fitting.made.made_to_measure import NotWearableError, doubted, made_to_measure
+    from schematics.wearer.asking import ASKED_HEADING
 
     design = in_unit(one_spec(spec), unit)
     order = _order(design, age, wearer_file, measurements, gauge, have, (yarn_name, ball_mass, ball_length))
@@ -83,6 +84,8 @@ def make(
         made = made_to_measure(design, order)
     except NotWearableError as error:
         tell(str(error))
+        for each in doubted(design, order):
+            tell(f"{ASKED_HEADING}: {each}")
         return Exit.STOPS
     files = write_made(made, output or usual_folder(made), paper=paper, spec=with_spec, force=force)
     print_documents([made_document(made)], "text")

@@ -7,14 +7,14 @@ References:
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 from scipy.sparse import csr_array
 
 from schematics.cloth.arrays import Flags, Floats, Indices
 
-Sparse = csr_array[Any, tuple[int, int]]
+Sparse: TypeAlias = "csr_array[Any, tuple[int, int]]"
 
 
 def bending_forms(

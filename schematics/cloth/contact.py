@@ -12,7 +12,7 @@ from schematics.cloth.arrays import Evaluated, Floats, norms
 CLEARANCE_CM = 0.4
 """The middle of the fabric stays so far from the body, half of what bulky fabric is thick (an assumption)."""
 
-STIFFNESS = 1.0
+STIFFNESS = 2.0
 """N to the square centimetre of fabric for each centimetre that it is nearer than that."""
 
 _CREEP_CM = 0.005

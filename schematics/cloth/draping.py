@@ -66,8 +66,7 @@ def settled(garment: Garment, size: FigureSize, feel: Feel, points: int = POINTS
         cloth = fabric_of(garment, mesh, feel)
         arm = solid_arm(size, arm_direction(Pose.DOWN.value))
         shape, out = first_shape(garment, mesh, arm, neck_middle(size), size.neck_breadth_cm)
-        bands = np.unique(np.concatenate([mesh.arm_rows.ravel(), mesh.neck_rows.ravel()]))
-        worn = put_on(cloth, OnBody(points=shape, body=solid_body(size, out)), bands)
+        worn = put_on(cloth, OnBody(points=shape, body=solid_body(size, out)), mesh.arm_rows, mesh.neck_rows)
         return _settled(cloth, mesh, worn, feel)
 
 

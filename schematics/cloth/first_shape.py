@@ -28,9 +28,9 @@ def first_shape(
     on_hem = garment.arm.on is ArmsOn.HEM
     points = _cone(garment, mesh) if on_hem else _sheets(garment, mesh)
     rows = mesh.neck_rows
-    off = np.hypot(points[rows[0], 0], points[rows[0], 2])
-    wider = np.maximum(1.0, (neck_cm / 2 + _ROOM_CM) / np.maximum(off, _ROOM_CM))
-    points[rows[0]] *= np.column_stack([wider, np.ones(len(off)), wider])
+    off = np.hypot(points[:, 0], points[:, 2])
+    wider = np.hypot(off, neck_cm / 2 + _ROOM_CM) / np.maximum(off, _ROOM_CM)
+    points[:, ::2] *= wider[:, None]
     points += neck + np.array([0.0, _ABOVE_NAPE_CM, 0.0])
     up = garment.neck.band_depth_cm / (len(rows) - 1)
     for at, row in enumerate(rows[1:], 1):

@@ -71,12 +71,13 @@ def weight_of(fabric: Fabric) -> float:
 
 
 def material(fabrics: Sequence[Fabric], of: Indices, bending_length_cm: float) -> Material:
-    """Of triangles of these fabrics, by their numbers.
+    """Of triangles of these fabrics, by their numbers; the bending length is of those without their own.
 
     Raises:
         ClothError: a swatch was not weighed.
     """
     weight = np.array([weight_of(each) for each in fabrics])
+    bending = np.array([each.weighed.bending_length_cm or bending_length_cm for each in fabrics])
     limit = np.array([[each.stretch_across, each.stretch_along] for each in fabrics])
     limit = np.maximum(limit, _LEAST_STRETCH)
     soft = HAND_PULL_N_PER_CM / limit
@@ -86,5 +87,5 @@ def material(fabrics: Sequence[Fabric], of: Indices, bending_length_cm: float) -
         stiff=_BEYOND * soft[of],
         limit=limit[of],
         shear=_SHEAR_SHARE * soft.min(axis=1)[of],
-        bending=(weight * bending_length_cm**3)[of],
+        bending=(weight * bending**3)[of],
     )

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from scipy.sparse import csr_array
 
 from schematics.cloth.arrays import Evaluated, Floats, Indices
+from schematics.cloth.bending import Sparse
 from schematics.cloth.material import Material
-
-Sparse = csr_array[Any, tuple[int, int]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

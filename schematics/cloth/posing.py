@@ -18,8 +18,8 @@ STEP_S = 0.3
 
 _GROWN = np.linspace(0.2, 1.0, 9)
 _GROWING_GRAVITY = 0.02
-_HELD_BAND = 5.0
-"""N/cm that hold each point of a band meanwhile."""
+_HELD_ARM_BAND, _HELD_NECK_BAND = 5.0, 0.3
+"""N/cm that hold each point of a band meanwhile; the chin may push that of the neck away."""
 _TURN = math.radians(7)
 """The arms turn by at most so much in a step."""
 _ALONG_CM = 2.0
@@ -43,10 +43,10 @@ class OnBody:
     evaluations: int = 0
 
 
-def put_on(cloth: Fabric3d, worn: OnBody, bands: Indices) -> OnBody:
+def put_on(cloth: Fabric3d, worn: OnBody, arm_bands: Indices, neck_band: Indices) -> OnBody:
     """The body grown to its size, without friction and nearly without weight, the bands held meanwhile."""
     stiffness = np.zeros(len(worn.points))
-    stiffness[bands] = _HELD_BAND
+    stiffness[neck_band], stiffness[arm_bands] = _HELD_NECK_BAND, _HELD_ARM_BAND
     tether = Tether(start=worn.points, stiffness=stiffness)
     for grown in _GROWN:
         body = solid_body(worn.body.size, worn.body.arm, float(grown))

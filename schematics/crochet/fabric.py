@@ -28,7 +28,8 @@ class Swatch:
     """A piece of fabric measured after washing.
 
     ``stitches`` and ``rows`` were counted over ``width_cm`` and ``height_cm``; ``mass_g`` is the
-    mass of exactly that area, where it was weighed. A ``guessed`` one was never worked.
+    mass of exactly that area, where it was weighed, ``bending_length_cm`` what `BENDING_LENGTH_HOW` says,
+    where it was measured. A ``guessed`` one was never worked.
     """
 
     stitches: float
@@ -37,7 +38,18 @@ class Swatch:
     height_cm: float
     mass_g: float | None = None
     guessed: bool = False
+    bending_length_cm: float | None = None
 
+
+BENDING_LENGTH_HOW = (
+    "push a strip of the fabric, as wide as a hand, over the edge of a table until the line from the edge to "
+    "its hanging end slopes by 41.5 degrees (7 down for 8 across); half the length that hangs over is its "
+    "bending length"
+)
+"""After Peirce's cantilever test, from memory; the tangent of 41.5 degrees is 0.885, and 7/8 0.875."""
+
+LEAST_BENDING_LENGTH, MOST_BENDING_LENGTH = 0.5, 20.0
+"""In cm, from chiffon to a mat (common practice, no source)."""
 
 LOOSEST_GAUGE, TIGHTEST_GAUGE = 0.5, 200.0
 """Stitches or rows to 10 cm, from rope worked over the arms to far beyond sewing thread (common practice, no

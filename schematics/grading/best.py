@@ -15,12 +15,12 @@ References:
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from schematics.grading.candidates import MOST_ROWS, Choices, Chooser, TooManyError
+from schematics.grading.candidates import Choices, Chooser, TooManyError
 from schematics.grading.chain import Offers, shortest
 from schematics.grading.columns import one_row
 from schematics.grading.price import GrowthStep
@@ -32,14 +32,14 @@ _FIRST_SLACK, _LEAST_SLACK = 2.5, 1e-6
 """How far beyond the cheapest choices are listed at first, and how near to it at least."""
 _MOST, _MOST_ROUNDS = 20_000, 400
 """Choices listed of one size, and rounds of splitting groups of them: what bounds the work."""
-MOST_LOOKED_AT = 5_000_000
-"""Choices looked at for what is only explained, reasons and cures, before that is given up."""
 _NARROWEST, _WIDEST = 2.0**-2, 2.0**14
 """The lowest and highest cost up to which choices are looked for; the latter of a length 40 cm off."""
 _FAR, _FARTHER = 32.0, 7.0
 """From that cost on the next is not twice but eight times as high."""
 _LEAST_MORE = 0.5
 """By so much more cost at least the search goes on."""
+_NEAR_TOO_FAR = 0.3
+"""Between a cost with too many choices and one without that is by so small a share lower nothing is tried."""
 _COARSER, _COARSEST = 3, 27
 """Where there are too many choices, one of so many values of a count is looked at; odd, for parity."""
 
@@ -63,6 +63,40 @@ class SearchMemo:
     parts: dict[tuple[object, ...], Solution] = field(default_factory=dict)
     looked_at: int = 0
     most: float = math.inf
+
+    def advance(self, floor: _Floor) -> None:
+        """Look up to a higher cost, or where no more may be looked at be content with what is found."""
+        if self.looked_at > self.most:
+            if math.isinf(floor.cheapest):
+                raise TooManyError
+            floor.take()
+            return
+        try:
+            floor.advance()
+        finally:
+            self.looked_at += floor.looked_at
+
+    def any_tied(self, chooser: TiedChooser) -> bool:
+        """Whether there is a choice; parts that cost more and more are crossed until there is."""
+        reach = _NARROWEST
+        while self.looked_at <= self.most:
+            choices = chooser.choices(chooser.least + _WIDEST, 1, chooser.least + reach)
+            self.looked_at += choices.looked_at
+            if len(choices.costs) or reach >= _WIDEST:
+                return len(choices.costs) > 0
+            reach *= 2
+        raise TooManyError
+
+    def cheapest(self, floors: Iterable[_Floor], most: float = math.inf) -> float:
+        """The cost of the cheapest choices; infinite where there are none, or they cost over ``most``."""
+        floors = list(floors)
+        while any(floor.sought for floor in floors):
+            if sum(floor.least for floor in floors) > most:
+                return math.inf
+            for floor in floors:
+                if floor.sought:
+                    self.advance(floor)
+        return sum(floor.cheapest for floor in floors)
 
 
 def best(search: Search, memo: SearchMemo | None = None) -> Solution:
@@ -119,13 +153,15 @@ def _best_of(intervals: Sequence[_AtInterval]) -> Solution | None:
 class _Floor:
     """The cheapest choice of some counts of a size, looked for up to higher and higher costs.
 
-    ``least`` is what any choice costs at least, ``cheapest`` what the cheapest found costs.
+    ``least`` is what any choice costs at least, ``cheapest`` what ``choice`` costs, the cheapest found. Of
+    parts that are tied loosely one may be found long before it is known that there is no cheaper one.
     """
 
     def __init__(self, chooser: Chooser | TiedChooser) -> None:
         self.chooser, self.least, self.cheapest = chooser, chooser.least, math.inf
+        self.choice: Mapping[str, float] = {}
         self.sought, self.exact, self.looked_at = True, True, 0
-        self._reached, self._more = 0.0, _NARROWEST
+        self._reached, self._more, self._too_far = 0.0, _NARROWEST, math.inf
         if isinstance(chooser, Chooser) and chooser.impossible:
             self.least, self.sought = math.inf, False
 
@@ -135,42 +171,45 @@ class _Floor:
         Raises:
             TooManyError: there still are too many.
         """
-        reach = self._reached + self._more
+        reach = min(self._reached + self._more, (self._reached + self._too_far) / 2)
         try:
-            choices = self.chooser.choices(self.chooser.least + reach, 1)
-        except TooManyError:
-            self.looked_at = MOST_ROWS
-            self._look_at_less()
+            choices = self._up_to(self.chooser.least + reach)
+        except TooManyError as too_many:
+            self.looked_at, self._too_far = too_many.looked_at, reach
+            if reach - self._reached <= max(_LEAST_MORE, _NEAR_TOO_FAR * self._reached):
+                self._look_at_less()
             return
         self.looked_at = choices.looked_at
         if len(choices.costs):
-            self.cheapest, self.sought = float(choices.costs[0]), False
-            self.least = self.cheapest if self.exact else self.least
-        elif reach >= _WIDEST:
+            self.cheapest, self.choice = float(choices.costs[0]), choices.counts(0)
+        if self.cheapest <= self.chooser.least + reach + HAIR:
+            self.sought, self.least = False, self.cheapest if self.exact else self.least
+        elif reach >= _WIDEST and math.isinf(self.cheapest):
             self.least, self.sought = math.inf, False
         else:
-            self._reached, self._more = reach, reach * (1 if reach < _FAR else _FARTHER)
+            self._reached = reach
+            more = reach * (1 if reach < _FAR else _FARTHER)
+            self._more = min(more, self.cheapest - self.chooser.least - reach)
             self.least = self.chooser.least + reach if self.exact else self.least
 
+    def _up_to(self, cost: float) -> Choices:
+        """The cheapest choice up to that cost; or any that parts make which cost no more apart."""
+        if isinstance(self.chooser, TiedChooser):
+            return self.chooser.choices(min(self.cheapest, self.chooser.least + _WIDEST), 1, cost)
+        return self.chooser.choices(cost, 1)
+
     def _look_at_less(self) -> None:
-        if self._more > _LEAST_MORE:
-            self._more /= 4
-        elif isinstance(self.chooser, TiedChooser) or self.chooser.coarse >= _COARSEST:
+        if math.isfinite(self.cheapest):
+            self.take()
+            return
+        if isinstance(self.chooser, TiedChooser) or self.chooser.coarse >= _COARSEST:
             raise TooManyError
-        else:
-            self.chooser = replace(self.chooser, coarse=self.chooser.coarse * _COARSER)
-            self.exact = False
+        self.chooser = replace(self.chooser, coarse=self.chooser.coarse * _COARSER)
+        self.exact, self._too_far = False, math.inf
 
-    def minimum(self) -> float:
-        """The cost of the cheapest choice; infinite where there is none."""
-        while self.sought:
-            self.advance()
-        return self.cheapest
-
-    @property
-    def found(self) -> bool:
-        """Whether there is a choice, be it the cheapest or not."""
-        return math.isfinite(self.minimum())
+    def take(self) -> None:
+        """Be content with the choice that is found, which may not be the cheapest."""
+        self.sought = self.exact = False
 
 
 class _AtInterval:
@@ -205,12 +244,9 @@ class _AtInterval:
         Of counts that cost over ``most`` only that is looked for.
         """
         sought = [floor for floors in self._floors.values() for floor in floors if floor.sought]
-        if self._memo.looked_at > self._memo.most:
-            raise TooManyError
         if sought:
             for floor in sought:
-                floor.advance()
-                self._memo.looked_at += floor.looked_at
+                self._memo.advance(floor)
             self.least = self._sum()
         elif not self._parts:
             spare = most - self.least
@@ -224,6 +260,9 @@ class _AtInterval:
         return None
 
     def _part(self, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Solution:
+        if len(floors) == 1:
+            (floor,) = floors
+            return Solution(counts=(floor.choice,), cost_cm=floor.cheapest, bound_cm=floor.least)
         key = isinstance(floors[0].chooser, TiedChooser), *self._key(names)
         if key in self._memo.parts:
             return self._memo.parts[key]
@@ -240,12 +279,12 @@ class _AtInterval:
             tied = self.search.tied_loosely
             joined = [names for names in parts if names & tied]
             floors = [_Floor(chooser) for chooser in self._tied(joined)]
-            if math.isinf(sum(floor.minimum() for floor in floors)):
-                self.least = math.inf
-                return None
             whole = frozenset[str]().union(*joined)
             parts = {names: part for names, part in parts.items() if names not in joined}
             rest = sum(part.bound_cm for part in parts.values())
+            if math.isinf(self._memo.cheapest(floors, most - self._apart - rest)):
+                self.least = self._apart + rest + sum(floor.least for floor in floors)
+                return None
             parts[whole] = self._part(whole, floors, most - self._apart - rest)
             if not all(floor.exact for names in joined for floor in self._floors[names]):
                 bound = sum(self._parts[names].bound_cm for names in joined)
@@ -286,22 +325,14 @@ class _AtInterval:
         """Whether every size has counts by itself; True where that is not known."""
         floors = [floor for floors in self._floors.values() for floor in floors]
         try:
-            if any(math.isinf(floor.least) for floor in floors) or not all(floor.found for floor in floors):
+            if any(math.isinf(floor.least) for floor in floors):
+                return False
+            if math.isinf(self._memo.cheapest(floors)):
                 return False
             joined = [names for names in self._floors if names & self.search.tied_loosely]
-            return all(map(_any_tied, self._tied(joined)))
+            return all(map(self._memo.any_tied, self._tied(joined)))
         except TooManyError:
             return True
-
-
-def _any_tied(chooser: TiedChooser) -> bool:
-    """Whether there is a choice; parts that cost more and more are crossed until there is."""
-    reach = _NARROWEST
-    while not len(chooser.choices(chooser.least + _WIDEST, 1, chooser.least + reach).costs):
-        if reach >= _WIDEST:
-            return False
-        reach *= 2
-    return True
 
 
 def _best_choices(search: Search, names: frozenset[str], floors: Sequence[_Floor], most: float) -> Solution:

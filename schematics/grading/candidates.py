@@ -35,7 +35,11 @@ Span = tuple[Numbers, Numbers]
 
 
 class TooManyError(Exception):
-    """There are more choices than can be looked at."""
+    """There are more choices than can be looked at; so many were ``looked_at`` until that was known."""
+
+    def __init__(self, looked_at: int = 0) -> None:
+        self.looked_at = looked_at
+        super().__init__(looked_at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +76,10 @@ class Choices:
 def listed(columns: Columns, costs: Floats, bound: float, most: int | None, looked_at: int) -> Choices:
     """The cheapest of some choices, which are all that cost no more than ``bound``."""
     names = sorted(columns)
-    order = np.lexsort([*(columns[name] for name in reversed(names)), np.round(costs, 9)])
+    rounded, rows = np.round(costs, 9), np.arange(len(costs))
+    if most is not None and most < len(costs):
+        rows = np.flatnonzero(rounded <= np.partition(rounded, most)[most])
+    order = rows[np.lexsort([*(columns[name][rows] for name in reversed(names)), rounded[rows]])]
     cutoff = bound if most is None or len(order) <= most else float(costs[order[most]])
     order = order[:most]
     return Choices(taken(columns, order), costs[order], cutoff, looked_at)
@@ -80,13 +87,17 @@ def listed(columns: Columns, costs: Floats, bound: float, most: int | None, look
 
 @dataclass(frozen=True, slots=True)
 class _Partial:
-    """Choices of some of the counts, a row each; what they cost so far, and what is yet to be asked."""
+    """Choices of some of the counts, a row each; what they cost so far, and what is yet to be asked.
+
+    So many were ``looked_at`` to get there.
+    """
 
     columns: Columns
     so_far: Floats
     asks: tuple[Ask, ...]
     costs: tuple[Cost, ...]
     floors: Mapping[str, float]
+    looked_at: int = 0
 
     @property
     def height(self) -> int:
@@ -170,19 +181,19 @@ class Chooser:
         Raises:
             TooManyError: they cannot be listed.
         """
-        partial, looked_at = self._all(bound)
+        partial = self._all(bound)
         if not partial.height:
-            return Choices({}, np.zeros(0), bound, looked_at)
-        return listed(partial.columns, partial.so_far, bound, most, looked_at)
+            return Choices({}, np.zeros(0), bound, partial.looked_at)
+        return listed(partial.columns, partial.so_far, bound, most, partial.looked_at)
 
     def _start(self, floors: Mapping[str, float]) -> _Partial:
         return _Partial({}, np.zeros(1), self.asks, self.costs, floors)
 
-    def _all(self, bound: float) -> tuple[_Partial, int]:
+    def _all(self, bound: float) -> _Partial:
         given = self.case.size.given
         to_shape = any(name not in given for name in self.case.shaping if name in self.names)
         left = [name for name in self.names if not (to_shape and name in self.case.shaping)]
-        partial, looked_at = self._start(self._floors), 0
+        partial = self._start(self._floors)
         while left and partial.height:
             name = self._next(partial, left, bound)
             left.remove(name)
@@ -190,8 +201,7 @@ class Chooser:
             if to_shape and not any(each.startswith("body.") for each in left) and partial.height:
                 to_shape = False
                 partial = self._checked(self._shaped(partial), bound)
-            looked_at += partial.height
-        return partial, looked_at
+        return partial
 
     def _next(self, partial: _Partial, left: Sequence[str], bound: float) -> str:
         """The count that leaves the fewest choices: of few by its values, of many by a sample of them."""
@@ -218,13 +228,15 @@ class Chooser:
         first, number = self._values(partial, name, self._spare(partial, bound))
         first, number = self._coarsened(name, first, number)
         if int(number.sum()) > MOST_ROWS:
-            raise TooManyError
+            raise TooManyError(partial.looked_at)
         rows = np.repeat(np.arange(len(number)), number)
         start = np.repeat(np.cumsum(number) - number, number)
         step = self.coarse * self._rules[name].multiple
         values = first[rows] + step * (np.arange(len(rows)) - start)
         grown = partial.taken(rows)
-        return self._checked(replace(grown, columns={**grown.columns, name: values}), bound)
+        looked_at = partial.looked_at + len(rows)
+        grown = replace(grown, columns={**grown.columns, name: values}, looked_at=looked_at)
+        return self._checked(grown, bound)
 
     def _coarsened(self, name: str, first: Ints, number: Ints) -> tuple[Ints, Ints]:
         """One of ``coarse`` values, the same whatever the span, but one at least where there is any."""
@@ -260,7 +272,8 @@ class Chooser:
         every = self.case.size.given.get(self.case.shaping[0], self.every)
         index, more = self.case.construction.shapings(partial.columns, self.case.settings, every)
         shaped = partial.taken(np.asarray(index))
-        return replace(shaped, columns={**shaped.columns, **more})
+        looked_at = partial.looked_at + shaped.height
+        return replace(shaped, columns={**shaped.columns, **more}, looked_at=looked_at)
 
     @cached_property
     def _rules(self) -> Mapping[str, CountRule]:

@@ -15,12 +15,18 @@ from dataclasses import dataclass
 from schematics.checks.wording import every_row
 from schematics.errors import SchematicsError
 from schematics.garment.printed_lengths import grain_of
-from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, SearchMemo, best, feasible
+from schematics.grading.best import InfeasibleError, SearchMemo, best, feasible
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask
 from schematics.grading.release import cure_words
 from schematics.grading.search import Search
 from schematics.units import format_cm
+
+_MOST_TRIED = 20_000_000
+"""Choices looked at to narrow a contradiction down; what is not left out by then is named."""
+
+_MOST_FOR_A_CURE = 2_000_000
+"""Choices looked at to find one cure; the best found by then is told, or only that other counts would do."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,13 +86,23 @@ def minimal(search: Search, index: int) -> list[Ask]:
 
 
 def _needed(search: Search, index: int, keys: Sequence[str], out: frozenset[tuple[int, str]]) -> list[str]:
-    """Those without any one of which a size has counts, of asks or lengths with which it has none."""
-    memo = SearchMemo()
-    for key in keys:
-        without = out | {(index, key)}
+    """Those without any one of which a size has counts, of asks or lengths with which it has none.
+
+    Several are left out at once where that can be: then each of them could be after the other.
+    """
+    memo, blocks = SearchMemo(most=_MOST_TRIED), [list(keys)]
+    needed = []
+    while blocks:
+        block = blocks.pop()
+        without = out | {(index, key) for key in block}
         if not feasible(Search(cases=(search.cases[index],), left_out=without), memo=memo):
             out = without
-    return [key for key in keys if (index, key) not in out]
+        elif len(block) == 1:
+            needed += block
+        else:
+            half = len(block) // 2
+            blocks += [block[half:], block[:half]]
+    return needed
 
 
 def _too_far_apart(search: Search, index: int, path: str) -> ConflictError:
@@ -108,10 +124,11 @@ def _release(search: Search, index: int, ask: Ask) -> str:
     """What would let the counts keep everything else, in words; empty where nothing is known to."""
     case = search.cases[index]
     without = Search(cases=(case,), left_out=search.left_out | {(index, ask.key)})
+    another = f"another {ask.count} by hand in size {case.size.name!r}"
     try:
-        counts = best(without, SearchMemo(most=MOST_LOOKED_AT)).counts[0]
-    except (InfeasibleError, TooManyError):
+        counts = best(without, SearchMemo(most=_MOST_FOR_A_CURE)).counts[0]
+    except InfeasibleError:
         return ""
-    if ask.count:
-        return f"another {ask.count} by hand in size {case.size.name!r}, such as {counts[ask.count]}, or none"
-    return cure_words(case, ask, counts)
+    except TooManyError:
+        return f"{another}, or none" if ask.count else ""
+    return f"{another}, such as {counts[ask.count]}, or none" if ask.count else cure_words(case, ask, counts)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import tee
 
-from schematics.grading.best import MOST_LOOKED_AT, InfeasibleError, SearchMemo, best
+from schematics.grading.best import InfeasibleError, SearchMemo, best
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import SizeCase
 from schematics.grading.costs import STRAIGHT
@@ -17,6 +17,8 @@ from schematics.grading.release import cure_words, words_to_cost_nothing, words_
 from schematics.grading.search import Search, Solution
 from schematics.units import HAIR
 
+_MOST_LOOKED_AT = 5_000_000
+"""Choices of a size looked at for reasons before those that are left are given up."""
 _WORTH = 0.5
 """A reason is one if without it a miss is smaller by at least this share of the tolerance, or none."""
 
@@ -130,7 +132,7 @@ def _reason(case: SizeCase, row: GradedLength, trials: Iterator[_Trial]) -> Miss
 
 def _trials(graded: Graded, case: SizeCase) -> Iterator[_Trial]:
     """The size graded anew without each thing that is suspected, in their order, when it is asked for."""
-    memo = SearchMemo(most=MOST_LOOKED_AT)
+    memo = SearchMemo(most=_MOST_LOOKED_AT)
     for suspect in _suspects(graded, case):
         search = Search(
             cases=(case,), left_out=graded.search.left_out | suspect.left_out, only=suspect.intervals

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -47,6 +47,7 @@ class TiedChooser:
             return nothing
         lists = [part.choices(floor + spare) for part, floor in zip(self.parts, self.floors, strict=True)]
         columns: Columns = {}
+        looked_at = sum(choices.looked_at for choices in lists)
         costs, left = np.zeros(1), self.least
         for choices, floor in sorted(
             zip(lists, self.floors, strict=True), key=lambda pair: len(pair[0].costs)
@@ -54,17 +55,18 @@ class TiedChooser:
             left -= floor
             number = np.searchsorted(choices.costs, within - left + HAIR - costs, side="right")
             if number.sum() > MOST_ROWS:
-                raise TooManyError
+                raise TooManyError(looked_at)
             rows = np.repeat(np.arange(len(costs)), number)
             others = np.arange(len(rows)) - np.repeat(np.cumsum(number) - number, number)
             columns = {**taken(columns, rows), **taken(choices.columns, others)}
             costs = costs[rows] + choices.costs[others]
+            looked_at += len(rows)
         if not len(costs):
-            return nothing
+            return replace(nothing, looked_at=looked_at)
         kept = np.ones(len(costs), dtype=bool)
         for ask in self.asks:
             kept &= ask.miss(columns) <= HAIR
         for cost in self.costs:
             costs = costs + cost.cost(columns)
         kept &= costs <= bound + HAIR
-        return listed(taken(columns, kept), costs[kept], bound, most, len(kept))
+        return listed(taken(columns, kept), costs[kept], bound, most, looked_at)

@@ -13,7 +13,15 @@ from pydantic import (
 )
 from pydantic_core import InitErrorDetails
 
-from schematics.crochet.fabric import MOST_PULLS, MOST_STRETCH, Swatch, swatch_faults
+from schematics.crochet.fabric import (
+    BENDING_LENGTH_HOW,
+    LEAST_BENDING_LENGTH,
+    MOST_BENDING_LENGTH,
+    MOST_PULLS,
+    MOST_STRETCH,
+    Swatch,
+    swatch_faults,
+)
 from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.design.design import MOST_SHADES
 from schematics.reading.hook_value import HookValue
@@ -94,6 +102,9 @@ class SwatchBlock(SpecBlock):
     mass: Annotated[float, Amount("g", 0.1, 5000)] | None = Field(
         default=None, description="grams of exactly that area"
     )
+    bending_length: Annotated[float, LengthValue(LEAST_BENDING_LENGTH, MOST_BENDING_LENGTH)] | None = Field(
+        default=None, description=f"how stiff it is: {BENDING_LENGTH_HOW}"
+    )
     guessed: bool = Field(default=False, description=_GUESSED)
 
     @model_validator(mode="after")
@@ -114,6 +125,7 @@ class SwatchBlock(SpecBlock):
             height_cm=self.height,
             mass_g=self.mass,
             guessed=self.guessed,
+            bending_length_cm=self.bending_length,
         )
 
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.checks import EXPLANATIONS, FAMILIES, UnknownCodeError, check_size, explain
+from schematics.checks import EXPLAINED, EXPLANATIONS, FAMILIES, UnknownCodeError, check_size, explain
 from schematics.checks.finding import Severity
 from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.errors import SchematicsError
@@ -44,7 +44,7 @@ def test_the_limits_that_explanations_name_are_exactly_the_limits_there_are() ->
     assert named == set(LIMIT_FIELDS) == {field.name for field in fields(Limits)}
 
 
-@pytest.mark.parametrize("code", EXPLANATIONS)
+@pytest.mark.parametrize("code", EXPLAINED)
 def test_explanations_are_whole_sentences(code: str) -> None:
     each = explain(code)
     assert each.code == code
@@ -77,7 +77,7 @@ def test_unknown_code_suggests_codes_spelt_alike() -> None:
 def test_unknown_code_unlike_any_lists_them_all() -> None:
     with pytest.raises(UnknownCodeError) as caught:
         explain("7")
-    assert all(code in str(caught.value) for code in EXPLANATIONS)
+    assert all(code in str(caught.value) for code in EXPLAINED)
 
 
 def test_every_sentence_is_one_line_and_ends() -> None:

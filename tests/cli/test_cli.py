@@ -37,6 +37,7 @@ def failing_program(error: BaseException) -> Program:
     return program
 
 
+@pytest.mark.slow
 def test_help_imports_nothing_but_click() -> None:
     probe = (
         "import sys; before = set(sys.modules)\n"

@@ -23,6 +23,7 @@ def line_of(words: str) -> int:
     return next(i for i, line in enumerate(SPEC.splitlines(), start=1) if words in line)
 
 
+@pytest.mark.slow
 def test_nothing_stops(tmp_path: Path) -> None:
     result = check(write(tmp_path))
     assert (result.exit_code, result.stderr) == (0, "")
@@ -31,6 +32,7 @@ def test_nothing_stops(tmp_path: Path) -> None:
     assert "harness" in result.stdout, "the cautions go along"
 
 
+@pytest.mark.slow
 def test_a_size_that_stops(tmp_path: Path) -> None:
     result = check(write(tmp_path, TIGHT_NECK))
     assert (result.exit_code, result.stderr) == (1, "")
@@ -83,6 +85,7 @@ def test_a_folder_instead_of_a_file(tmp_path: Path) -> None:
     assert result.stderr.startswith(str(tmp_path))
 
 
+@pytest.mark.slow
 def test_one_bad_spec_does_not_hide_the_others(tmp_path: Path) -> None:
     bad = write(tmp_path, SPEC.replace("hem: 176", "hem: '12,5'"), "bad.yaml")
     result = check(bad, write(tmp_path))
@@ -118,6 +121,7 @@ def test_nowhere_to_look(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Non
     assert "no spec was named" in result.stderr
 
 
+@pytest.mark.slow
 def test_the_same_spec_twice_is_checked_once(tmp_path: Path) -> None:
     path = write(tmp_path)
     assert check(path, tmp_path / "." / "lake.yaml").stdout.count("Size 4") == 1

@@ -120,6 +120,7 @@ def test_a_key_of_the_spec_that_is_wrong_is_told_with_its_line(place: Path) -> N
     assert "terms: expected 'US' or 'UK', got 'English'" in result.stderr
 
 
+@pytest.mark.slow
 def test_yarn_of_every_size() -> None:
     result = call("yarn", DEMO)
     assert (result.exit_code, result.stderr) == (0, "")
@@ -215,6 +216,7 @@ def test_a_stash_of_one_colour_leaves_the_other_to_be_bought(place: Path) -> Non
     assert [(each["colour"], each["verdict"]) for each in size["stash"]] == [("fog", "enough")]
 
 
+@pytest.mark.slow
 def test_each_colour_is_told_apart(place: Path) -> None:
     """More than enough of one colour and too little of the other, and what a shorter one takes of each."""
     colours = "yarn_use: {colours: {body: sand, centre_panel: fog, neck_band: fog, arm_bands: sand}}\n"

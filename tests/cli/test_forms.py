@@ -26,17 +26,20 @@ import schematics.grading.grade
 import schematics.pattern
 import schematics.pattern.errata.versions
 import schematics.reading.design_file
+from schematics.analysis.drape import hang_report
+from schematics.analysis.drape.hang_keys import KEYS as HANG_KEYS
 from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
-from schematics.checks import EXPLANATIONS
+from schematics.checks import EXPLAINED
 from schematics.cli import main
 from schematics.design.limits import LIMIT_FIELDS, Limits
 from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
+from tests.analysis.drape.made_up_hang import made_up_ranges
 from tests.examples import covering
 from tests.remembered import remember_advice, remember_rescue
 from tests.shipped import SPECS, demo_names, shipped_text
 
-KEYS = {**DESIGN_KEYS, **WEARER_KEYS}
+KEYS = {**DESIGN_KEYS, **HANG_KEYS, **WEARER_KEYS}
 
 pytestmark = [pytest.mark.slow, pytest.mark.seeds]
 
@@ -56,6 +59,7 @@ REPORTS = {
         "coloured --have sand:|900|g --have fog:|50|g",
         "unweighed",
     ),
+    "hang": ("tidepool --size 6", "unweighed --size 6", "driftwood --size 4"),
     "fit": (
         "tidepool --age 6 --head-girth 56 --size 2",
         "pair --age 6 --all --gauge 20|sts|15|rows|over|20|cm",
@@ -91,7 +95,7 @@ REPORTS = {
 """Arguments of each command, blanks in one written ``|``; names of specs stand for their files."""
 
 CASES = [(command, words) for command, several in REPORTS.items() for words in several]
-LISTS = {"check", "figures", "pattern", "workings", "sensitivity", "yarn"}
+LISTS = {"check", "figures", "pattern", "workings", "sensitivity", "yarn", "hang"}
 """Commands whose JSON has a list of designs."""
 
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
@@ -154,6 +158,7 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
     patch.setenv("COLUMNS", "5000")
     for module, name in SLOW:
         patch.setattr(module, name, remembered(getattr(module, name)))
+    patch.setattr(hang_report, "ranges", made_up_ranges)
     remember_advice(patch)
     remember_rescue(patch)
 
@@ -315,7 +320,7 @@ def test_the_limits_command_lists_every_limit_with_its_default_range_and_source(
         assert row["may be"].endswith(" cm") == name.endswith("_cm")
         assert f"  {name}: {float(row['default']):g}" in text
         codes = row["findings"].removeprefix("of ").split(", ")
-        assert all(name in EXPLANATIONS[code].limits for code in codes)
+        assert all(name in EXPLAINED[code].limits for code in codes)
 
 
 HEM_CM = 166 * 20 / 19
@@ -352,7 +357,7 @@ def test_what_is_passed_on_names_no_code_no_command_and_one_file(
 ) -> None:
     """A pattern's figures name the spec they are made from, once, and nothing else of the program."""
     said = report("figures", words, form)
-    assert [code for code in EXPLANATIONS if code in said] == []
+    assert [code for code in EXPLAINED if code in said] == []
     assert "--" not in re.sub(
         r"<!--|-->|---+|\w--\w", "", re.sub(r"<style>.*?</style>", "", said, flags=re.S)
     )

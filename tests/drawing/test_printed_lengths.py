@@ -235,13 +235,13 @@ KEPT = {"first-draft": ("4", "8"), "driftwood": ("2", "L")}
 """Sizes of their specs that are graded and told of in another unit."""
 
 
-def in_unit(spec: Path, unit: Unit) -> tuple[Design, Sequence[Result], Sequence[Drawn]]:
-    """A design in that unit, its sizes and its sheets."""
-    if unit is shipped_design(spec.stem).unit:
-        return shipped_design(spec.stem), shipped_results(spec.stem), sample(spec.stem)
+def in_unit(spec: Path, unit: Unit) -> tuple[Design, Sequence[Result], Iterator[Found]]:
+    """A design in that unit, its sizes, and what its sheets say; in its own unit those of all its sizes."""
     design = replace(read_design(spec), unit=unit)
     results = evaluate(design)
-    return design, results, sample_of(design, results)
+    if unit is shipped_design(spec.stem).unit:
+        return design, results, of_sheets(sample(spec.stem), shipped_results(spec.stem))
+    return design, results, of_sheets(sample_of(design, results), results)
 
 
 def number(figure: str) -> Fraction:
@@ -254,10 +254,10 @@ def test_every_length_has_one_figure_in_each_unit(name: str, tmp_path: Path) -> 
     spec = tmp_path / f"{name}.yaml"
     spec.write_text(shipped_text(name, *KEPT.get(name, ())), "utf-8")
     unit = Unit.IN if name in IN_INCHES else Unit.CM
-    design, results, pages = in_unit(spec, unit)
+    design, results, on_sheets = in_unit(spec, unit)
     found: dict[tuple[str, str, str], dict[Fraction, set[str]]] = defaultdict(lambda: defaultdict(set))
     everywhere = (
-        *of_sheets(pages, results),
+        *on_sheets,
         *of_files(design, results),
         *of_page(design, results),
         *of_progress(design, results),

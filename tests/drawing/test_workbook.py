@@ -164,8 +164,6 @@ def test_the_workbook_is_findings_every_sheet_and_workings_with_bookmarks(
     assert workbook.metadata.title == f"{design.title}: the designer's workbook"
     assert b"CreationDate" not in content
     assert b"ModDate" not in content
-    build_design(design, tmp_path / "again")
-    assert (tmp_path / "again" / design.slug / WORKBOOK).read_bytes() == content
 
 
 def test_no_pdf_says_when_it_was_made() -> None:

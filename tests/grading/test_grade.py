@@ -26,6 +26,7 @@ BY_HAND = SHORT.replace(
 )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("newline", ["\n", "\r\n"])
 def test_counts_go_in_and_nothing_else_changes(newline: str, tmp_path: Path) -> None:
     text = BY_HAND.replace("\n", newline)
@@ -44,6 +45,7 @@ def test_counts_go_in_and_nothing_else_changes(newline: str, tmp_path: Path) -> 
     assert with_counts(again, graded.solution.counts) == after.encode()
 
 
+@pytest.mark.slow
 def test_counts_by_hand_stay_and_the_others_come_round_them(tmp_path: Path) -> None:
     design = read_design(write(tmp_path, BY_HAND))
     assert (design.sizes[1].body.neck, design.sizes[1].arms.stitches) == (48, 20)
@@ -66,6 +68,7 @@ def test_the_command_writes_once_and_then_has_nothing_to_do(tmp_path: Path) -> N
     assert not CliRunner().invoke(main, ["grade", "--diff", str(path)]).stdout
 
 
+@pytest.mark.slow
 def test_check_grades_on_the_fly_and_says_so(tmp_path: Path) -> None:
     path = write(tmp_path, SHORT)
     result = CliRunner().invoke(main, ["check", str(path)])
@@ -75,6 +78,7 @@ def test_check_grades_on_the_fly_and_says_so(tmp_path: Path) -> None:
     )
 
 
+@pytest.mark.slow
 def test_a_size_behind_an_alias_is_refused(tmp_path: Path) -> None:
     text = SHORT.replace('"2": {wearer: child/2}', '"2": &two {wearer: child/2}').replace(
         '"4": {wearer: child/4}', '"4": *two'

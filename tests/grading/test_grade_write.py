@@ -75,6 +75,7 @@ def test_the_counts_are_put_in(spec: Path) -> None:
     assert beside(spec) == ["lake.yaml"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("old", "new"),
     [
@@ -129,6 +130,7 @@ def test_the_mode_stays(mode: int, spec: Path) -> None:
     assert spec.read_text("utf-8") == GRADED
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("mode", [0o444, 0o400])
 def test_a_read_only_spec_is_not_replaced(mode: int, spec: Path) -> None:
     spec.chmod(mode)
@@ -206,6 +208,7 @@ def after_flush(number: int, act: Callable[[], object], monkeypatch: pytest.Monk
     monkeypatch.setattr(os, "fsync", flush)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("replaced", [False, True])
 @pytest.mark.parametrize(("linked", "laid"), [(False, 1), (True, 1), (True, 2)])
 def test_what_is_saved_at_the_last_moment_stays(
@@ -333,6 +336,7 @@ def test_a_spec_that_would_be_too_large_to_be_read_is_left_alone(spec: Path) -> 
     assert (spec.read_text("utf-8"), beside(spec)) == (text, ["lake.yaml"])
 
 
+@pytest.mark.slow
 def test_what_could_not_be_read_again_is_not_written(spec: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(writing, "with_counts", lambda *_: GRADED.replace("hem: 176", "hem: 17").encode())
     result = write(spec)
@@ -356,6 +360,7 @@ def full_after(calls: int, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(os, "fsync", flush)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("linked", [False, True])
 @pytest.mark.parametrize("calls", [0, 1, 2])
 def test_a_full_disk_leaves_the_spec_as_it_was(

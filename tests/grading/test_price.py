@@ -13,6 +13,7 @@ FAR = st.floats(0, 300)
 WEIGHTS = st.floats(0.01, 10)
 
 
+@pytest.mark.slow
 @given(TOLERANCES, FAR, FAR, WEIGHTS)
 def test_farther_off_never_costs_less(tolerance_cm: float, one: float, other: float, weight: float) -> None:
     near, far = sorted((one, other))

@@ -16,7 +16,7 @@ from click.testing import CliRunner
 from schematics.cli import main
 from tests.examples import covering, seeds
 from tests.program import call
-from tests.specs_for_tests import TIGHT_NECK, write
+from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 SWATCH = "--swatch=19 sts 14 rows over 20 cm"
 FULL = "cannot write the output: no space left on device\n"
@@ -28,8 +28,8 @@ needs_dev_full = pytest.mark.skipif(
 @pytest.fixture(autouse=True)
 def _here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
-    write(tmp_path)
-    write(tmp_path, TIGHT_NECK, "tight.yaml")
+    for text, name in ((SPEC, "lake.yaml"), (TIGHT_NECK, "tight.yaml")):
+        write(tmp_path, text.partition('  "6 years":')[0], name)
 
 
 IS_A_FOLDER = "this is a folder; name a file in it, such as"

@@ -32,6 +32,9 @@ _ROOM = 277.0, 190.0
 _BESIDE, _BARE_BESIDE = 23.0, 10.0
 """Room between two figures and at both ends, in mm: for a dimension and its words, or for nothing."""
 
+_WORDS = 41.0
+"""Room for the words of the two dimensions where these are too short to have them on their lines, in mm."""
+
 _UNDER = 12.0
 """Room under each row for what it shows, in mm."""
 
@@ -62,7 +65,12 @@ class _Standing:
 
 
 def hang_drawing(
-    title: str, garment: Garment, size: FigureSize, hung: Hung, units: Sequence[Unit] = ()
+    title: str,
+    garment: Garment,
+    size: FigureSize,
+    hung: Hung,
+    units: Sequence[Unit] = (),
+    room: tuple[float, float] = _ROOM,
 ) -> Sheet:
     """Six pictures; with ``units`` how far the hem hangs below the nape, and where it is on the body.
 
@@ -72,11 +80,13 @@ def hang_drawing(
         size: the wearer it hangs on.
         hung: how it came to rest.
         units: what lengths are written in, the first one first; none leaves all figures out.
+        room: how broad and how high it may be, in mm.
     """
     poses = {DOWN: hung.down, LEVEL: hung.level}
     pictures = (Picture(draped, _ribs(garment)) for draped in poses.values())
     seen = [[tuple(picture.seen(view)) for view in _VIEWS] for picture in pictures]
-    rows = _in_rows(seen, size.height_cm, _BESIDE if units else _BARE_BESIDE)
+    across = room[0] - _WORDS if units else room[0]
+    rows = _in_rows(seen, size.height_cm, _BESIDE if units else _BARE_BESIDE, (across, room[1]))
     block = Block()
     for (name, draped), row in zip(poses.items(), rows, strict=True):
         for each, view in zip(row, _VIEWS.values(), strict=True):
@@ -96,7 +106,10 @@ def _ribs(garment: Garment) -> dict[str, float]:
 
 
 def _in_rows(
-    seen: Sequence[Sequence[tuple[Stroke, ...]]], height_cm: float, beside: float
+    seen: Sequence[Sequence[tuple[Stroke, ...]]],
+    height_cm: float,
+    beside: float,
+    room: tuple[float, float],
 ) -> list[list[_Standing]]:
     """A row for each pose, a column for each side, at the largest scale that has room on a page."""
     columns = [[_ends_cm(each) for each in column] for column in zip(*seen, strict=True)]
@@ -106,8 +119,8 @@ def _in_rows(
         (
             each
             for each in STEPS
-            if to_mm(width, each) + (len(ends) + 1) * beside <= _ROOM[0]
-            and to_mm(height, each) + len(seen) * _UNDER <= _ROOM[1]
+            if to_mm(width, each) + (len(ends) + 1) * beside <= room[0]
+            and to_mm(height, each) + len(seen) * _UNDER <= room[1]
         ),
         STEPS[-1],
     )

@@ -101,6 +101,8 @@ def _swatch(fabric: Fabric, unit: Unit) -> dict[str, Any]:
     }
     if swatch.mass_g is not None:
         values["mass"] = _number(swatch.mass_g)
+    if swatch.bending_length_cm is not None:
+        values["bending_length"] = _length(swatch.bending_length_cm, unit)
     return values | ({"guessed": True} if swatch.guessed else {})
 
 

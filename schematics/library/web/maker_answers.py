@@ -165,5 +165,5 @@ def _parts(typed: Mapping[str, str], design: Design) -> Parts | None:
 
 def _name_fault(name: str) -> str:
     if sign := unlettered(name):
-        return f"{sign!r} cannot be printed; use {LETTERS}"
+        return f"{sign!r} cannot be printed; use {LETTERS}, or leave it out"
     return folder_fault(name, LONGEST_NAME) if name else ""

@@ -19,7 +19,7 @@ from schematics.drawing.ink.sheet import PAPERS, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import SchematicsError
 from schematics.fitting.made.made_report import made_document
-from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, made_to_measure
+from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, doubted, made_to_measure
 from schematics.fitting.page.guide_figures import DRAWINGS
 from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg
@@ -36,6 +36,7 @@ from schematics.library.web.maker_answers import (
 from schematics.library.web.pages import rendered
 from schematics.library.web.reply import PAGE, PDF, Reply
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+from schematics.wearer.asking import ASKED_HEADING
 from schematics.wearer.body import Body
 
 FIRST = ("age", "height", "head_girth")
@@ -90,7 +91,7 @@ def answer_page(design: Design, given: Mapping[str, str]) -> Reply:
         title=document.title,
         lead=document.lead,
         verdict=blocks_html(verdict, 3),
-        mind=bool(made.fit.reported),
+        mind=bool(made.fit.reported or made.fit.unknown),
         picture=_picture(worn_drawing(made.design, made.result)),
         narrow=_picture(figure_picture(made.design, made.result)),
         sections=[(each.heading, blocks_html(each, 3)) for each in sections],
@@ -117,14 +118,21 @@ def pattern_reply(design: Design, given: Mapping[str, str], form: str) -> Reply:
 def _made(design: Design, given: Mapping[str, str]) -> MadeToMeasure | Reply:
     asked = asked_design(design, given)
     try:
-        return made_to_measure(asked, read_order(asked, given))
+        order = read_order(asked, given)
+        return made_to_measure(asked, order)
     except AnswersError as error:
         return rendered("questions.html.j2", status=422, form=_form(design, given, error.by_field))
     except NotWearableError as error:
         offer = given.get("size") != GRADED
         form = _form(design, given, {})
         answers = [(field, given[field]) for field in FIELDS if given.get(field) and field != "size"]
-        return rendered("not_made.html.j2", form=form, sentence=str(error), offer=offer, answers=answers)
+        told: dict[str, Any] = {
+            "sentence": str(error),
+            "offer": offer,
+            "asked": ASKED_HEADING,
+            "doubts": doubted(asked, order),
+        }
+        return rendered("not_made.html.j2", form=form, answers=answers, **told)
     except SchematicsError as error:
         return rendered("questions.html.j2", status=422, form=_form(design, given, by_field(error)))
 

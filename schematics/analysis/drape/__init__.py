@@ -1,0 +1,1 @@
+"""How the sizes of a design hang: the plane model beside cloth."""

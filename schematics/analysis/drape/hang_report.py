@@ -1,0 +1,167 @@
+"""What `schematics hang` works out of each size: both models, and what they find."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from schematics.analysis.drape.plane_hang import Lengths, plane_lengths
+from schematics.analysis.yarn.yarn_report import unweighed_words
+from schematics.checks.cloth_findings import (
+    DecidedFinding,
+    HangLengths,
+    Span,
+    TwoModels,
+    cloth_findings,
+)
+from schematics.checks.evaluation import SEVERITIES, Result, case_of, worst
+from schematics.checks.finding import Severity
+from schematics.checks.wording import listed, sentence_case
+from schematics.cloth.cloth_error import ClothError
+from schematics.cloth.draping import Hung
+from schematics.cloth.material import ROUGHEST, SMOOTHEST, Feel
+from schematics.cloth.ranges import CORNERS, HungRanges, Ranged, ranges
+from schematics.cloth.worn_heights import Answers
+from schematics.crochet.fabric import Fabric
+from schematics.design.design import Design, Parts
+from schematics.wearer.body_figure import FigureSize
+from schematics.wearer.proportions import proportioned
+
+NO_HEIGHT = (
+    "The wearer's height is not known, so there is no body to hang it on: give height in the size's wearer "
+    "block, or a child's age."
+)
+TOO_SHORT = "The garment is too short to hang on a body."
+PLANE_ALONE = "so the plane model alone is told"
+
+Hang = Callable[[Result, FigureSize, tuple[Feel, ...]], HungRanges]
+"""Hangs a size on a body, with the usual feel and with those."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeHang:
+    """One size: its ``lengths``, what is found of them, worst first, and how it ``hung``.
+
+    ``lengths`` is None where neither model tells, ``hung`` where it is not hung on cloth; ``without`` then
+    says why.
+    """
+
+    result: Result
+    figure: FigureSize | None = None
+    lengths: HangLengths | None = None
+    hung: Hung | None = None
+    found: tuple[DecidedFinding, ...] = ()
+    without: str = ""
+
+    @property
+    def verdict(self) -> Severity:
+        """The worst of what is found."""
+        return worst(each.finding.severity for each in self.found)
+
+
+def size_hangs(
+    design: Design,
+    results: Sequence[Result],
+    advance: Callable[[float], None] = lambda _share: None,
+    hang: Hang | None = None,
+) -> tuple[SizeHang, ...]:
+    """How each of the sizes hangs; ``advance`` is told the share that is done, 0 to 1."""
+    hangs = []
+    for number, result in enumerate(results, start=1):
+        hangs.append(_size_hang(design, result, hang or _on_cloth))
+        advance(number / len(results))
+    return tuple(hangs)
+
+
+def _on_cloth(result: Result, size: FigureSize, corners: tuple[Feel, ...]) -> HungRanges:
+    return ranges(result.garment, size, corners=corners)
+
+
+def _size_hang(design: Design, result: Result, hang: Hang) -> SizeHang:
+    body = proportioned(result.wearer)
+    if body is None:
+        return SizeHang(result=result, without=NO_HEIGHT)
+    plane = plane_lengths(design, result, body.size)
+    if plane is None:
+        return SizeHang(result=result, figure=body.size, without=TOO_SHORT)
+    without = _unmeasured(design.parts)
+    on_cloth: HungRanges | None = None
+    if not without:
+        try:
+            on_cloth = hang(result, body.size, corners_of(design.parts))
+        except ClothError as error:
+            without = f"It cannot be hung on cloth, {PLANE_ALONE}: {error}."
+    lengths = hang_lengths(result, body.size, plane, on_cloth)
+    found = cloth_findings(case_of(design, result), lengths)
+    return SizeHang(
+        result=result,
+        figure=body.size,
+        lengths=lengths,
+        hung=None if on_cloth is None else on_cloth.settled.hung,
+        found=tuple(sorted(found, key=lambda each: SEVERITIES.index(each.finding.severity))),
+        without=without,
+    )
+
+
+def _fabrics(parts: Parts) -> tuple[Fabric, ...]:
+    return tuple(parts.fabrics.values())
+
+
+def _unmeasured(parts: Parts) -> str:
+    """Why cloth cannot be told of, in a sentence; empty where it can."""
+    fabrics = _fabrics(parts)
+    unweighed = [each.name for each in fabrics if each.weighed.mass_g is None]
+    rigid = [each.name for each in fabrics if not (each.stretch_across or each.stretch_along)]
+    reasons = [unweighed_words(unweighed)] if unweighed else []
+    if rigid:
+        names, gives = listed(map(repr, rigid)), "gives" if len(rigid) == 1 else "give"
+        reasons.append(f"how far {names} {gives} is not told (measure its stretch)")
+    return f"{sentence_case(' and '.join(reasons))}, {PLANE_ALONE}." if reasons else ""
+
+
+def corners_of(parts: Parts) -> tuple[Feel, ...]:
+    """The ends of what is not known: of friction alone where all bending lengths are measured."""
+    if all(each.weighed.bending_length_cm for each in _fabrics(parts)):
+        return tuple(Feel(friction=each) for each in (SMOOTHEST, ROUGHEST))
+    return CORNERS
+
+
+def stiffness_guessed(parts: Parts) -> tuple[str, ...]:
+    """The fabrics whose bending length was not measured."""
+    return tuple(each.name for each in _fabrics(parts) if not each.weighed.bending_length_cm)
+
+
+def hang_lengths(
+    result: Result, size: FigureSize, plane: Lengths, on_cloth: HungRanges | None
+) -> HangLengths:
+    """Both models side by side; the knee is that of the worst end of the size, as HANG-KNEE has it."""
+    cloth = {} if on_cloth is None else dict(_cloth_lengths(on_cloth, size.nape_height_cm))
+    pairs = {name: TwoModels(length, cloth.get(name)) for name, length in plane.items()}
+    told = {finding.code: finding.figures for finding in result.findings}
+    knee, waist = told["HANG-KNEE"], told["HANG-WHERE"]
+    return HangLengths(
+        **pairs,
+        knee_cm=knee["worn_cm"] + knee["clearance_cm"],
+        waist_cm=waist["waist_cm"],
+        shoulder_cm=size.shoulder_breadth_cm / 2,
+    )
+
+
+def _cloth_lengths(on_cloth: HungRanges, nape_cm: float) -> Iterator[tuple[str, Span]]:
+    def below(ranged: Ranged, height: Callable[[Answers], float]) -> Span:
+        """From a height above the floor to a length below the nape: its ends change places."""
+        ends = (ranged.highest, ranged.usual, ranged.lowest)
+        return Span(*(nape_cm - height(each) for each in ends))
+
+    def as_told(ranged: Ranged, length: Callable[[Answers], float]) -> Span:
+        return Span(*map(length, (ranged.lowest, ranged.usual, ranged.highest)))
+
+    down, level = on_cloth.down, on_cloth.level
+    yield "back", below(down, lambda each: each.hem_back_cm)
+    yield "side", below(down, lambda each: each.hem_side_cm)
+    yield "front", below(down, lambda each: each.hem_front_cm)
+    yield "lowest", below(down, lambda each: each.hem_lowest_cm)
+    yield "level_back", below(level, lambda each: each.hem_back_cm)
+    yield "level_front", below(level, lambda each: each.hem_front_cm)
+    yield "neck_back", as_told(down, lambda each: each.neck_back_cm)
+    yield "neck_beside", as_told(down, lambda each: each.neck_beside_cm)

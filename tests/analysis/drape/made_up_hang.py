@@ -1,0 +1,48 @@
+"""A hang on cloth with made-up answers: lengths that are easily reckoned with, and nothing worked out."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any, cast
+
+from schematics.cloth.draping import Settled
+from schematics.cloth.ranges import HungRanges, Ranged
+from schematics.cloth.worn_heights import Answers
+from schematics.garment.garment import Garment
+from schematics.wearer.body_figure import FigureSize
+
+ANSWERS = Answers(
+    hem_back_cm=62.0,
+    hem_side_cm=61.0,
+    hem_front_cm=60.0,
+    hem_lowest_cm=58.0,
+    hem_highest_cm=66.0,
+    neck_back_cm=3.0,
+    neck_front_cm=1.0,
+    neck_beside_cm=9.0,
+    slides_off=False,
+)
+"""Heights above the floor, but for the neck."""
+
+
+class _NotDrawn:
+    hung = None
+
+
+def ranged(**usual: float) -> Ranged:
+    """The answers with these instead; all are 1 cm less at one end, and 2 cm more at the other."""
+    middle = replace(ANSWERS, **cast("dict[str, Any]", usual))
+    return Ranged(usual=middle, lowest=_off(middle, -1.0), highest=_off(middle, 2.0))
+
+
+def _off(answers: Answers, cm: float) -> Answers:
+    told = {name: getattr(answers, name) + cm for name in Answers.__slots__ if name != "slides_off"}
+    return Answers(**told, slides_off=answers.slides_off)
+
+
+def made_up_ranges(_garment: Garment, _size: FigureSize, **_corners: object) -> HungRanges:
+    """With the arms level the hem is 20 cm higher at the back and 4 at the front."""
+    settled = cast("Settled", _NotDrawn())
+    return HungRanges(
+        settled=settled, down=ranged(), level=ranged(hem_back_cm=82.0, hem_front_cm=64.0, hem_lowest_cm=64.0)
+    )
