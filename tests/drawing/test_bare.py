@@ -19,12 +19,14 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.design.publication import DrawnFigures, DrawnStyle, DrawnUnits, House, LineWeight
 from schematics.drawing.bare.drawings import bare_drawings, bare_stems
-from schematics.drawing.bare.rooms import WIDTHS
+from schematics.drawing.bare.look import Look
+from schematics.drawing.bare.rooms import WIDTHS, Room
+from schematics.drawing.bare.schematic import draw_tables
 from schematics.drawing.ink.marks import Line, Text
 from schematics.drawing.ink.page import block_size
 from schematics.drawing.ink.pdf import to_pdf
 from schematics.drawing.ink.raster import to_png
-from schematics.drawing.ink.sheet import Sheet
+from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.size_table import Measured, size_table
 from schematics.units import Unit
@@ -130,6 +132,22 @@ def test_a_table_of_many_sizes_is_parted_and_every_part_has_all_letters() -> Non
     assert [each for each in words if each in sizes] == sizes
     assert [each for each in words if len(each) == 3 and each.isdigit()] == [*rows[0].lines[0][1]]
     assert block_size(table)[0] <= 60.0
+
+
+@pytest.mark.slow
+def test_every_part_of_a_table_is_alike_and_tells_what_only_some_sizes_have() -> None:
+    """A page so low that every size is a part; the first measurement is not drawn in the middle size."""
+    first, middle, last = shipped_results("tidepool")[:3]
+    body, *others = middle.garment.pieces
+    without = replace(middle.garment, pieces=(replace(body, measured=lambda: body.spans[1:]), *others))
+    results = (first, replace(middle, garment=without), last)
+    look, ink = Look(), BareInk(name="all-sizes-table-column")
+    parts = draw_tables(results, "Sizes", look, Room(85.0, 20.0), ink)
+    assert len(parts) == 3
+    name = next(item.name for item in middle.garment.finished if item.key == body.spans[0].key)
+    for part in parts:
+        assert name in part.description
+        assert not re.search(r"\d (sts|rows)", words_of(part))
 
 
 def test_a_table_without_letters_has_each_name_beside_its_values_in_every_part() -> None:

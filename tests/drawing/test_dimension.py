@@ -199,3 +199,19 @@ def test_the_line_is_cut_under_its_label_and_nowhere_else(track: Track) -> None:
     gaps = [math.dist(a.coords[-1], b.coords[0]) for a, b in pairwise(drawn)]
     assert len(gaps) <= 1
     assert all(gap < math.hypot(width, height) + 2 * CLEAR for gap in gaps)
+
+
+def test_a_leader_from_a_dimension_line_keeps_off_the_corners_of_the_piece() -> None:
+    """No room beside the line, and a leader at 45 degrees from its middle would run through the corner."""
+    block = piece((0, 0), (80, 0), (80, 20), (0, 20))
+    block.widest = 80.0 + FIRST_LANE + 2.1
+    assert not draw_dimension(block, "depth", Straight((0, 0), (0, 20)), _LABELS[:1])
+
+
+@pytest.mark.parametrize("apart", [5.2, 6.2, 6.5])
+def test_a_line_does_not_run_into_the_tail_of_another(apart: float) -> None:
+    """The arrows of a short line have tails of 6.5 mm, the next line begins so far beside it, a hair off."""
+    block = piece((0, 0), (100, 0), (100, -40), (0, -40))
+    assert draw_dimension(block, "short", Straight((20, 0), (23, 0)), (Label(("F",)),))
+    assert draw_dimension(block, "long", Straight((23 + apart, 1e-12), (100, 0)), (Label(("D",)),))
+    assert layout_faults(page_of(block)) == []

@@ -246,8 +246,13 @@ class _Lettered:
     @cached_property
     def figures(self) -> FiguresLook:
         """Counts are told of one size only: where there are many, they make the table half as long again."""
-        counts = self.look.counts and len(self.results) == 1
+        counts = self.look.counts and self._is_of_one_size
         return FiguresLook(self.look.units, counts, self.lettering, bare=True)
+
+    @property
+    def _is_of_one_size(self) -> bool:
+        """Not so the last part of a table of many sizes, which is as the others."""
+        return len(self.lettered_in or self.results) == 1
 
     @property
     def lettering(self) -> Lettering:
@@ -262,7 +267,7 @@ class _Lettered:
     def table(self) -> Block:
         """As wide as there is room."""
         width = self.room.inside.x1
-        if len(self.results) == 1:
+        if self._is_of_one_size:
             return one_size_table(self.letters, self.results[0], self.figures, width)
         sizes = [result.size.name for result in self.results]
         return size_table(self.rows, "Sizes", sizes, width, self.lettering.height, font=self.lettering.font)
@@ -347,7 +352,7 @@ def _in_words(
     result: Result, pieces: Sequence[Piece], figures: FiguresLook, letters: Mapping[str, str] = _NO_LETTERS
 ) -> str:
     """The figures as they are printed: ``body hem edge 187.5 cm, 73 3/4 in (178 sts)``."""
-    keys = {span.key for piece in pieces for span in piece.spans}
+    keys = letters or {span.key for piece in pieces for span in piece.spans}
     texts = []
     for item in result.garment.finished:
         if item.key in keys:

@@ -34,6 +34,7 @@ from schematics.drawing.ink.marks import (
     moved_group,
 )
 from schematics.drawing.ink.taken import Shapes, Taken, line_of, lines_of, polygon_of, shapes_of
+from schematics.units import NEAR
 
 _UNCROSSED = frozenset({Pen.LEADER, Pen.DIMENSION, Pen.SOLID})
 """Pens of what no leader crosses."""
@@ -239,9 +240,9 @@ class Block:
         beside: list[bool] = self._meant.touched_within(shapes, distance).tolist()
         return beside
 
-    def crosses_outline(self, shape: BaseGeometry) -> bool:
-        """Whether a line would cross or graze the outline of the piece."""
-        return any(shapely.dwithin(outline, shape, _TOUCH) for outline in self._outlines)
+    def crosses_outline(self, shape: BaseGeometry, clear: float = _TOUCH) -> bool:
+        """Whether a line would cross the outline of the piece or come within ``clear`` mm of it."""
+        return any(shapely.dwithin(outline, shape, clear) for outline in self._outlines)
 
     def outlines_crossed(self, shapes: Shapes) -> NDArray[np.int_]:
         """How many outlines of pieces each of several lines crosses."""
@@ -266,7 +267,7 @@ class Block:
         if not len(places):
             return np.zeros(len(shapes), dtype=int)
         lines = shapes[places]
-        each = shapely.intersects(lines, near).astype(float)
+        each = shapely.dwithin(lines, near, NEAR).astype(float)
         if len(long := np.flatnonzero(shapely.length(near) > _ALONG)):
             each[long[_beside(lines[long], near[long]) > _ALONG]] = _MANY
         return np.bincount(places, each, minlength=len(shapes)).astype(int)

@@ -40,8 +40,8 @@ _TAIL = 4.0
 _STEP, _AT_ONCE, _FARTHEST = 0.5, 8, 100.0
 """A label beyond a line is tried so much farther each time, so many times at once, up to that far, in mm."""
 
-_END = 0.5
-"""Of a line or an arrow's tail: so much of it in mm, where it begins, may touch what is there."""
+_END = 0.02
+"""Of a line or an arrow's tail: so much of it in mm, where it begins, may touch the next in a chain."""
 
 _LANES = 3
 
@@ -116,7 +116,8 @@ def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: 
         tip, inside = (line.at(line.length / 2), line.normal(line.length / 2)), _arrows_fit(line)
         if inside or tails_free():
             for label, spot in leader_spots(block, [tip], labels, FEW):
-                yield _Placed(label, spot, arrows_inside=inside)
+                if not block.crosses_outline(line_of(spot.line), CLEAR):
+                    yield _Placed(label, spot, arrows_inside=inside)
         return
     for spots in (_in_line, _beside):
         for label in labels:
@@ -215,8 +216,8 @@ def _tails(line: Track) -> tuple[tuple[Point, Point], tuple[Point, Point]]:
 
 def _tails_free(block: Block, line: Track) -> bool:
     shortened = (
-        (line.at(-ARROW - _TAIL), line.at(-0.5)),
-        (line.at(line.length + 0.5), line.at(line.length + ARROW + _TAIL)),
+        (line.at(-ARROW - _TAIL), line.at(-_END)),
+        (line.at(line.length + _END), line.at(line.length + ARROW + _TAIL)),
     )
     if any(block.crosses_outline(line_of(tail)) for tail in _tails(line)):
         return False
