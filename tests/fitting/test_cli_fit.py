@@ -33,6 +33,7 @@ def class_list(tmp_path: Path) -> Path:
     return path
 
 
+@pytest.mark.slow
 def test_one_child() -> None:
     result = call("fit", TIDEPOOL, *CHILD)
     assert (result.exit_code, result.stderr) == (0, "")
@@ -48,6 +49,7 @@ def test_one_child() -> None:
     assert all(len(line) <= 80 for line in result.stdout.splitlines())
 
 
+@pytest.mark.slow
 def test_the_json_says_the_same_as_the_tables() -> None:
     document = as_json("fit", TIDEPOOL, *CHILD)
     assert document["advised"] == "6"
@@ -119,6 +121,7 @@ def test_all_is_said_in_inches_to_who_works_in_inches() -> None:
     assert re.findall(verdicts, inches.stdout) == re.findall(verdicts, metric.stdout)
 
 
+@pytest.mark.slow
 def test_a_file_and_options_together(tmp_path: Path) -> None:
     path = tmp_path / "child.yaml"
     path.write_text("unit: in\nhead_girth: 20\nheight: 46\n", encoding="utf-8")
@@ -127,6 +130,7 @@ def test_a_file_and_options_together(tmp_path: Path) -> None:
     assert body["height"]["cm"] == pytest.approx(46 * 2.54)
 
 
+@pytest.mark.slow
 def test_own_gauge_with_a_child() -> None:
     gauge = ("--gauge", "20 sts 15 rows over 20 cm")
     document = as_json("fit", TIDEPOOL, *CHILD, *gauge)
@@ -143,6 +147,7 @@ def test_own_gauge_with_a_child() -> None:
     assert rows[head + 3] == [*["body", "depth,", "neck", "to", "hem"], "40.0", "43.0"]
 
 
+@pytest.mark.slow
 def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
     document = as_json("fit", TIDEPOOL, "--gauge", "20 sts 15 rows over 20 cm")
     assert [each["size"] for each in document["instead"]] == ["2", "4", "6", "8", "10", "S", "M"]
@@ -176,6 +181,7 @@ def test_misuse_is_told_in_one_sentence(arguments: tuple[str, ...], sentence: st
     assert result.stdout == ""
 
 
+@pytest.mark.slow
 def test_one_child_as_comma_separated_values() -> None:
     rows = list(csv.DictReader(io.StringIO(call("fit", TIDEPOOL, *CHILD, "--csv").stdout)))
     sizes = as_json("fit", TIDEPOOL, *CHILD)["sizes"]
@@ -194,6 +200,7 @@ def test_a_spec_that_is_not_there(command: tuple[str, ...]) -> None:
     assert "no.yaml: there is no such file" in result.stderr
 
 
+@pytest.mark.slow
 def test_a_group(class_list: Path) -> None:
     result = call("fit", TIDEPOOL, "--group", class_list)
     assert (result.exit_code, result.stderr) == (0, "")
@@ -210,6 +217,7 @@ def test_a_group(class_list: Path) -> None:
     )
 
 
+@pytest.mark.slow
 def test_the_yarn_of_a_group_is_that_of_its_sizes(class_list: Path) -> None:
     document = as_json("fit", TIDEPOOL, "--group", class_list)
     yarn = json.loads(call("yarn", TIDEPOOL, "--json").stdout)["designs"][0]["sizes"]
@@ -218,6 +226,7 @@ def test_the_yarn_of_a_group_is_that_of_its_sizes(class_list: Path) -> None:
     assert document["yarn"]["colours"][0]["buy_g"] == pytest.approx(sum(each_buys), abs=0.01)
 
 
+@pytest.mark.slow
 def test_bad_lines_of_a_group_are_told_with_their_line(class_list: Path) -> None:
     with class_list.open("a", encoding="utf-8") as file:
         file.writelines(f"C{number},six,,\n" for number in range(30))
@@ -234,6 +243,7 @@ def test_bad_lines_of_a_group_are_told_with_their_line(class_list: Path) -> None
     assert [each["line"] for each in json.loads(result.stdout)["problems"]] == list(range(4, 34))
 
 
+@pytest.mark.slow
 def test_a_name_is_no_formula(class_list: Path) -> None:
     """A spreadsheet would run a cell that begins so (common practice, no source)."""
     class_list.write_text('name,age\n"=cmd()",6\n', encoding="utf-8")
@@ -260,6 +270,7 @@ def test_a_chart_takes_the_place_of_an_older_chart_and_of_no_other_file(tmp_path
         assert f"{ages[-1]} years" in chart.read_text(encoding="utf-8")
 
 
+@pytest.mark.slow
 def test_coverage(tmp_path: Path) -> None:
     chart = tmp_path / "chart.svg"
     result = call("coverage", TIDEPOOL, "--ages", "3-5", "--sizes", "2,4", "--svg", chart)
@@ -333,6 +344,7 @@ def test_progress_misused(arguments: tuple[str, ...], sentence: str) -> None:
     assert sentence in result.stderr
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "arguments",
     [
@@ -351,6 +363,7 @@ def test_cautions_go_with_every_output(arguments: tuple[str, ...]) -> None:
         assert caution.sentence in text
 
 
+@pytest.mark.slow
 def test_nothing_is_written_and_nothing_is_sent(
     tmp_path: Path, class_list: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -386,6 +399,7 @@ def test_the_folder_it_runs_in_stays_as_it_was(tmp_path: Path, class_list: Path)
     assert files_in(tmp_path) == before
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_measurements_of_a_group_are_in_none_of_its_outputs(name: str, tmp_path: Path) -> None:
     path = tmp_path / "class.csv"
