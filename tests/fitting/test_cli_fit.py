@@ -16,6 +16,8 @@ from schematics.design.cautions import CAUTIONS
 from tests.fitting.children import DEMOS, SPECS
 from tests.program import call, files_in, run
 
+pytestmark = pytest.mark.slow
+
 TIDEPOOL = SPECS / "tidepool.yaml"
 CHILD = ("--head-girth", "52.5", "--height", "118", "--hand-girth", "6 in", "--age", "6")
 
@@ -33,7 +35,6 @@ def class_list(tmp_path: Path) -> Path:
     return path
 
 
-@pytest.mark.slow
 def test_one_child() -> None:
     result = call("fit", TIDEPOOL, *CHILD)
     assert (result.exit_code, result.stderr) == (0, "")
@@ -49,7 +50,6 @@ def test_one_child() -> None:
     assert all(len(line) <= 80 for line in result.stdout.splitlines())
 
 
-@pytest.mark.slow
 def test_the_json_says_the_same_as_the_tables() -> None:
     document = as_json("fit", TIDEPOOL, *CHILD)
     assert document["advised"] == "6"
@@ -67,7 +67,6 @@ def test_the_json_says_the_same_as_the_tables() -> None:
     assert all(each["sure"]["margin_cm"] > 0 for each in six["findings"] if each["code"] in unsure)
 
 
-@pytest.mark.slow
 def test_a_child_no_size_fits() -> None:
     """Five centimetres from nape to knee."""
     result = call("fit", TIDEPOOL, "--nape-height", "60", "--knee-height", "55", "--sizes", "6,8")
@@ -82,7 +81,6 @@ def test_what_is_not_checked_is_no_advice_to_start() -> None:
     assert "it could be 8, 10, S and M as well. Measure it." in text
 
 
-@pytest.mark.slow
 def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
     result = call("fit", TIDEPOOL, "--age", "30", "--height", "195", "--head-girth", "64")
     told = [line.split() for line in result.stdout.splitlines()]
@@ -92,7 +90,6 @@ def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
     assert all(len(line) <= 80 for line in result.stdout.splitlines())
 
 
-@pytest.mark.slow
 def test_advice_says_what_to_change() -> None:
     measured = ("--age", "5", "--height", "110", "--shoulder-breadth", "27", "--wrist-girth", "12")
     asked = ("fit", TIDEPOOL, "--head-girth", "51", *measured, "--sizes", "4")
@@ -105,7 +102,6 @@ def test_advice_says_what_to_change() -> None:
     assert "Checked again: nothing is left" in text
 
 
-@pytest.mark.slow
 def test_all_is_said_in_inches_to_who_works_in_inches() -> None:
     """Metric beside inches only where both stand together; the same verdicts."""
     child = ("--age", "6", "--head-girth")
@@ -121,7 +117,6 @@ def test_all_is_said_in_inches_to_who_works_in_inches() -> None:
     assert re.findall(verdicts, inches.stdout) == re.findall(verdicts, metric.stdout)
 
 
-@pytest.mark.slow
 def test_a_file_and_options_together(tmp_path: Path) -> None:
     path = tmp_path / "child.yaml"
     path.write_text("unit: in\nhead_girth: 20\nheight: 46\n", encoding="utf-8")
@@ -130,7 +125,6 @@ def test_a_file_and_options_together(tmp_path: Path) -> None:
     assert body["height"]["cm"] == pytest.approx(46 * 2.54)
 
 
-@pytest.mark.slow
 def test_own_gauge_with_a_child() -> None:
     gauge = ("--gauge", "20 sts 15 rows over 20 cm")
     document = as_json("fit", TIDEPOOL, *CHILD, *gauge)
@@ -147,7 +141,6 @@ def test_own_gauge_with_a_child() -> None:
     assert rows[head + 3] == [*["body", "depth,", "neck", "to", "hem"], "40.0", "43.0"]
 
 
-@pytest.mark.slow
 def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
     document = as_json("fit", TIDEPOOL, "--gauge", "20 sts 15 rows over 20 cm")
     assert [each["size"] for each in document["instead"]] == ["2", "4", "6", "8", "10", "S", "M"]
@@ -181,7 +174,6 @@ def test_misuse_is_told_in_one_sentence(arguments: tuple[str, ...], sentence: st
     assert result.stdout == ""
 
 
-@pytest.mark.slow
 def test_one_child_as_comma_separated_values() -> None:
     rows = list(csv.DictReader(io.StringIO(call("fit", TIDEPOOL, *CHILD, "--csv").stdout)))
     sizes = as_json("fit", TIDEPOOL, *CHILD)["sizes"]
@@ -200,7 +192,6 @@ def test_a_spec_that_is_not_there(command: tuple[str, ...]) -> None:
     assert "no.yaml: there is no such file" in result.stderr
 
 
-@pytest.mark.slow
 def test_a_group(class_list: Path) -> None:
     result = call("fit", TIDEPOOL, "--group", class_list)
     assert (result.exit_code, result.stderr) == (0, "")
@@ -217,7 +208,6 @@ def test_a_group(class_list: Path) -> None:
     )
 
 
-@pytest.mark.slow
 def test_the_yarn_of_a_group_is_that_of_its_sizes(class_list: Path) -> None:
     document = as_json("fit", TIDEPOOL, "--group", class_list)
     yarn = json.loads(call("yarn", TIDEPOOL, "--json").stdout)["designs"][0]["sizes"]
@@ -226,7 +216,6 @@ def test_the_yarn_of_a_group_is_that_of_its_sizes(class_list: Path) -> None:
     assert document["yarn"]["colours"][0]["buy_g"] == pytest.approx(sum(each_buys), abs=0.01)
 
 
-@pytest.mark.slow
 def test_bad_lines_of_a_group_are_told_with_their_line(class_list: Path) -> None:
     with class_list.open("a", encoding="utf-8") as file:
         file.writelines(f"C{number},six,,\n" for number in range(30))
@@ -243,7 +232,6 @@ def test_bad_lines_of_a_group_are_told_with_their_line(class_list: Path) -> None
     assert [each["line"] for each in json.loads(result.stdout)["problems"]] == list(range(4, 34))
 
 
-@pytest.mark.slow
 def test_a_name_is_no_formula(class_list: Path) -> None:
     """A spreadsheet would run a cell that begins so (common practice, no source)."""
     class_list.write_text('name,age\n"=cmd()",6\n', encoding="utf-8")
@@ -251,7 +239,6 @@ def test_a_name_is_no_formula(class_list: Path) -> None:
     assert rows[0]["name"] == "'=cmd()"
 
 
-@pytest.mark.slow
 def test_a_chart_takes_the_place_of_an_older_chart_and_of_no_other_file(tmp_path: Path) -> None:
     spec, chart, drawn = tmp_path / "lake.yaml", tmp_path / "chart.svg", tmp_path / "drawn.svg"
     spec.write_bytes(TIDEPOOL.read_bytes())
@@ -270,7 +257,6 @@ def test_a_chart_takes_the_place_of_an_older_chart_and_of_no_other_file(tmp_path
         assert f"{ages[-1]} years" in chart.read_text(encoding="utf-8")
 
 
-@pytest.mark.slow
 def test_coverage(tmp_path: Path) -> None:
     chart = tmp_path / "chart.svg"
     result = call("coverage", TIDEPOOL, "--ages", "3-5", "--sizes", "2,4", "--svg", chart)
@@ -344,7 +330,6 @@ def test_progress_misused(arguments: tuple[str, ...], sentence: str) -> None:
     assert sentence in result.stderr
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(
     "arguments",
     [
@@ -363,7 +348,6 @@ def test_cautions_go_with_every_output(arguments: tuple[str, ...]) -> None:
         assert caution.sentence in text
 
 
-@pytest.mark.slow
 def test_nothing_is_written_and_nothing_is_sent(
     tmp_path: Path, class_list: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -390,7 +374,6 @@ def test_nothing_is_written_and_nothing_is_sent(
     assert opened == []
 
 
-@pytest.mark.slow
 def test_the_folder_it_runs_in_stays_as_it_was(tmp_path: Path, class_list: Path) -> None:
     before = files_in(tmp_path)
     for arguments in CHILD, ("--group", str(class_list), "--json"):
@@ -399,7 +382,6 @@ def test_the_folder_it_runs_in_stays_as_it_was(tmp_path: Path, class_list: Path)
     assert files_in(tmp_path) == before
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("name", DEMOS)
 def test_measurements_of_a_group_are_in_none_of_its_outputs(name: str, tmp_path: Path) -> None:
     path = tmp_path / "class.csv"
