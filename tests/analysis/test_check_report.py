@@ -125,6 +125,7 @@ def test_a_change_of_counts_that_costs_nothing_is_told_alone() -> None:
     assert not any(each.unsure for each in changed.findings)
 
 
+@pytest.mark.slow
 def test_where_a_worry_hangs_on_the_trades_long_arm_the_surveys_is_told() -> None:
     """Size 2: the chart prints 18 in (45.7 cm), the survey's medians of two-year-olds add up to 40.5 cm."""
     design, result = shipped_design("sandpiper"), shipped_results("sandpiper")[0]

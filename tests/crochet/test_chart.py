@@ -186,6 +186,7 @@ def test_a_chart_that_grows_without_end_is_refused_before_it_is_worked() -> None
     assert fault.sentence == f"its rows are 380000 stitches on a width of 1; expected at most {MOST_STITCHES}"
 
 
+@pytest.mark.slow
 def test_a_large_motif_is_not_too_large() -> None:
     """As wide as a back and as high as a panel: 160 by 120 is under the limit, however often it is worked."""
     assert faults(160, chart(*["80 sc, 80 dc"] * 120)) == []
@@ -273,6 +274,7 @@ def test_a_chart_is_right_if_and_only_if_it_comes_out_even_on_all_wide_pieces(
     assert (found == []) == even, found
 
 
+@pytest.mark.slow
 @given(written_charts(changing=False))
 @examples(50)
 def test_the_trial_width_is_the_least_that_has_room_for_two_repeats(

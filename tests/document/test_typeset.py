@@ -152,6 +152,7 @@ def test_every_page_has_its_number_and_the_foot() -> None:
         assert f"page {number} of {len(pages)}" in text
 
 
+@pytest.mark.slow
 def test_a_row_of_a_table_is_on_one_page() -> None:
     """Each row begins and ends with its own number; a header stands on every page."""
     text = "the same words over and over, so that they take several lines; " * 6

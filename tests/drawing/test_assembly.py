@@ -157,6 +157,7 @@ def test_seams_carry_their_letters() -> None:
         assert sorted(drawn.page.texts("seam-letter")) == ["A", "B"]
 
 
+@pytest.mark.slow
 def test_seam_a_is_on_the_viewers_left_of_seam_b() -> None:
     page = demo("tidepool")[0].page
     places = {words.text: words.box.centroid.x for words in page.words if words.kind == "seam-letter"}

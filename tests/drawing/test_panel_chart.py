@@ -62,6 +62,7 @@ def test_a_back_post_of_a_wrong_side_row_looks_as_a_front_post_of_a_right_side_r
     assert shapes["BPdc"] == [[pytest.approx(point, abs=0.003) for point in path] for path in shapes["FPdc"]]
 
 
+@pytest.mark.slow
 def test_each_width_has_one_chart_under_the_sizes_that_are_as_wide(sheets: Drawn) -> None:
     spec = yaml.safe_load(SPEC.read_text(encoding="utf-8"))
     widths: dict[int, list[str]] = {}

@@ -178,6 +178,7 @@ def test_labels_go_where_the_block_stays_as_narrow_as_it_may_be() -> None:
     assert drawn[0] == drawn[1]
 
 
+@pytest.mark.slow
 def test_the_way_of_every_arrow_is_as_long_as_it_is_on_the_fabric() -> None:
     garment = garment_of("flared", 7)
     for piece in garment.pieces:

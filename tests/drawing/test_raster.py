@@ -85,6 +85,7 @@ def test_the_scale_bars_are_as_long_in_pixels_as_they_say() -> None:
         assert sum(lengths) * page.scale / 10 / _PX_PER_MM == pytest.approx(bar.cm, rel=5e-3)
 
 
+@pytest.mark.slow
 def test_a_sheet_is_black_on_white_with_much_white() -> None:
     with Image.open(io.BytesIO(drawn(A4)[1])) as image:
         counts = image.convert("L").histogram()

@@ -220,6 +220,7 @@ def test_seams_rise_from_the_triangle_at_the_hem(name: str) -> None:
     assert places["A"] < places["B"]
 
 
+@pytest.mark.slow
 @EACH
 def test_arm_bands_are_worked_from_right_to_left(name: str) -> None:
     """The pattern: the edge at the top, right side facing; towards the other marker, which is on the left."""

@@ -123,6 +123,7 @@ def test_what_is_many_in_one_differs_at_a_glance(
     assert (one ^ other).sum() > (one | other).sum() / 3
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", range(2, 10))
 @pytest.mark.parametrize("height", ["hdc", "dc", "tr"])
 def test_a_bobble_is_bold_where_a_cluster_is_not(

@@ -166,6 +166,7 @@ def test_the_workbook_is_findings_every_sheet_and_workings_with_bookmarks(
     assert b"ModDate" not in content
 
 
+@pytest.mark.slow
 def test_no_pdf_says_when_it_was_made() -> None:
     """Cairo writes a date into every PDF if it is let; without it two builds differ in nothing."""
     made = to_pdf(pieces(A4).sheet)

@@ -16,6 +16,8 @@ from schematics.design.cautions import CAUTIONS
 from tests.fitting.children import DEMOS, SPECS
 from tests.program import call, files_in, run
 
+pytestmark = pytest.mark.slow
+
 TIDEPOOL = SPECS / "tidepool.yaml"
 CHILD = ("--head-girth", "52.5", "--height", "118", "--hand-girth", "6 in", "--age", "6")
 
@@ -65,7 +67,6 @@ def test_the_json_says_the_same_as_the_tables() -> None:
     assert all(each["sure"]["margin_cm"] > 0 for each in six["findings"] if each["code"] in unsure)
 
 
-@pytest.mark.slow
 def test_a_child_no_size_fits() -> None:
     """Five centimetres from nape to knee."""
     result = call("fit", TIDEPOOL, "--nape-height", "60", "--knee-height", "55", "--sizes", "6,8")
@@ -80,7 +81,6 @@ def test_what_is_not_checked_is_no_advice_to_start() -> None:
     assert "it could be 8, 10, S and M as well. Measure it." in text
 
 
-@pytest.mark.slow
 def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
     result = call("fit", TIDEPOOL, "--age", "30", "--height", "195", "--head-girth", "64")
     told = [line.split() for line in result.stdout.splitlines()]
@@ -90,7 +90,6 @@ def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:
     assert all(len(line) <= 80 for line in result.stdout.splitlines())
 
 
-@pytest.mark.slow
 def test_advice_says_what_to_change() -> None:
     measured = ("--age", "5", "--height", "110", "--shoulder-breadth", "27", "--wrist-girth", "12")
     asked = ("fit", TIDEPOOL, "--head-girth", "51", *measured, "--sizes", "4")
@@ -103,7 +102,6 @@ def test_advice_says_what_to_change() -> None:
     assert "Checked again: nothing is left" in text
 
 
-@pytest.mark.slow
 def test_all_is_said_in_inches_to_who_works_in_inches() -> None:
     """Metric beside inches only where both stand together; the same verdicts."""
     child = ("--age", "6", "--head-girth")
@@ -241,7 +239,6 @@ def test_a_name_is_no_formula(class_list: Path) -> None:
     assert rows[0]["name"] == "'=cmd()"
 
 
-@pytest.mark.slow
 def test_a_chart_takes_the_place_of_an_older_chart_and_of_no_other_file(tmp_path: Path) -> None:
     spec, chart, drawn = tmp_path / "lake.yaml", tmp_path / "chart.svg", tmp_path / "drawn.svg"
     spec.write_bytes(TIDEPOOL.read_bytes())
@@ -377,7 +374,6 @@ def test_nothing_is_written_and_nothing_is_sent(
     assert opened == []
 
 
-@pytest.mark.slow
 def test_the_folder_it_runs_in_stays_as_it_was(tmp_path: Path, class_list: Path) -> None:
     before = files_in(tmp_path)
     for arguments in CHILD, ("--group", str(class_list), "--json"):

@@ -104,6 +104,7 @@ def test_all_together_lies_between_its_bounds_and_below_each() -> None:
                 assert set(size.by) == set(CRITERIA)
 
 
+@pytest.mark.slow
 def test_gaps_and_overlaps_add_up() -> None:
     """With one size, whom it does not suit has none; with the same size twice, whom it suits has two."""
     design = demo("tidepool")
@@ -117,6 +118,7 @@ def test_gaps_and_overlaps_add_up() -> None:
     assert every.several <= total / 2
 
 
+@pytest.mark.slow
 def test_gaps_are_told() -> None:
     design = as_measured("tidepool")
     told = list(gaps(coverage(design, design.sizes[:2], (3, 12))))
@@ -143,6 +145,7 @@ def test_no_words_of_the_chart_overlap(ages: tuple[int, ...]) -> None:
     assert to_svg(sheet).startswith("<?xml")
 
 
+@pytest.mark.slow
 def test_the_strips_are_as_high_as_the_shares() -> None:
     design = demo("tidepool")
     shares = coverage(design, design.sizes[1:2], (2, 4, 6))

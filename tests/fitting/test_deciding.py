@@ -150,6 +150,7 @@ def test_it_is_what_most_often_changes_the_advice_of_one_child(place: int, tmp_p
         assert either[found] > max(either.values()) - off or sizes[found] > 0.1 - off, (found, expected)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("key", sorted(ALL.keys() - {"age"}))
 def test_where_one_measurement_is_wanting_it_is_that_or_none(key: str, tmp_path: Path) -> None:
     """Whatever was measured is known: nothing is said of it, and nothing at all of who has everything."""

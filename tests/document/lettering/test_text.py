@@ -52,6 +52,7 @@ def test_a_font_size_gives_capitals_of_that_height(bold: bool, height: float) ->
     assert font_size(height) * face(bold).capital_units / face(bold).units == pytest.approx(height)
 
 
+@pytest.mark.slow
 @examples(100)
 @given(_known, _bold, _heights)
 def test_no_text_is_wider_than_measured_nor_much_narrower(text: str, bold: bool, height: float) -> None:

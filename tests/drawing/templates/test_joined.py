@@ -71,6 +71,7 @@ def test_a_line_ends_at_the_edge_of_its_page_or_where_the_piece_does(
         assert len(free) <= 2, tile.name
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "place", "paper"), CASES)
 def test_the_square_to_check_the_print_is_100_mm(name: str, place: int, paper: str) -> None:
     plan = printed(name, place, paper)[0]

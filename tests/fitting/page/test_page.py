@@ -115,6 +115,7 @@ def test_the_data_is_the_data_that_python_wrote(data: dict[str, Any], page: Read
     assert json.loads(written) == json.loads(json.dumps(data))
 
 
+@pytest.mark.slow
 def test_its_policy_is_that_of_its_own_style_and_script(page: Read) -> None:
     (policy,) = (
         each["content"] for _, each in page.elements if each.get("http-equiv") == "Content-Security-Policy"

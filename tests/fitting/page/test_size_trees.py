@@ -61,6 +61,7 @@ def measured(garment: Garment) -> dict[str, float]:
     }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", seeds(range(10)))
 @pytest.mark.parametrize("name", [path.stem for path in SPECS])
 def test_they_are_the_garments_at_an_odd_gauge(name: str, seed: int) -> None:
@@ -100,6 +101,7 @@ def test_open_sides_have_no_girth() -> None:
     assert document["facts"]["girth.0.girth_cm"] is None
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", [path.stem for path in SPECS])
 def test_what_comes_often_is_written_once(name: str) -> None:
     for size in shipped_page_data(name)["sizes"]:
