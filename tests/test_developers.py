@@ -173,7 +173,8 @@ def test_the_example_check_is_reported_and_explained(monkeypatch: pytest.MonkeyP
     family = example("schematics.checks.panel_share", monkeypatch).FAMILY
     monkeypatch.setattr(checks, "FAMILIES", (*checks.FAMILIES, family))
     (explanation,) = family.explanations
-    monkeypatch.setattr(checks, "EXPLANATIONS", {**checks.EXPLANATIONS, explanation.code: explanation})
+    for known in ("EXPLANATIONS", "EXPLAINED"):
+        monkeypatch.setattr(checks, known, {**getattr(checks, known), explanation.code: explanation})
     monkeypatch.chdir(GUIDE.parent)
     (size,) = json.loads(said("check", "specs/tidepool.yaml", "--size", "6", "--json"))["designs"][0]["sizes"]
     (found,) = (each for each in size["findings"] if each["code"] == "PANEL-SHARE")

@@ -18,7 +18,19 @@ from tests.program import run
 
 COMMANDS = (
     *("build", "check", "compare", "coverage", "explain", "figures"),
-    *("fit", "grade", "make", "new", "pattern", "progress", "rescue", "schema", "sensitivity", "serve"),
+    *(
+        "fit",
+        "grade",
+        "hang",
+        "make",
+        "new",
+        "pattern",
+        "progress",
+        "rescue",
+        "schema",
+        "sensitivity",
+        "serve",
+    ),
     *("templates", "wearers", "workings", "yarn"),
 )
 

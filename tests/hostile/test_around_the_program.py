@@ -174,6 +174,7 @@ COMMANDS = [
 SILENT = [
     ("build none.yaml --jobs 1", "none.yaml: there is no such file\n"),
     ("check none.yaml", "none.yaml: there is no such file\n"),
+    ("hang none.yaml", "none.yaml: there is no such file\n"),
     ("make none.yaml --age 6", "none.yaml: there is no such file\n"),
     ("explain NECK-KNOT", "no finding has the code 'NECK-KNOT'; did you mean NECK-TIGHT?\n"),
     ("rescue none.yaml --size 4 --measured hem=9", "none.yaml: there is no such file\n"),

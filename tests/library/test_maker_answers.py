@@ -64,7 +64,7 @@ def test_whatever_is_typed_is_an_order_or_told_beside_its_field(given: dict[str,
         ("over", "3 q", "expected the unit cm, mm, m, in or ft"),
         ("ball_mass", "heavy", "heavy"),
         ("name", "Mara/..", "it cannot hold '/'"),
-        ("name", "Mara 𝄞", "no '𝄞'"),
+        ("name", "Mara 𝄞", "'𝄞' cannot be printed"),
         ("size", "7", "there is no such size"),
     ],
 )
