@@ -147,3 +147,11 @@ def without_cairo(monkeypatch: pytest.MonkeyPatch) -> None:
 def hear_interrupts() -> None:
     """For a process about to start: it hears interrupts, even where these tests run in the background."""
     signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def hang_coarsely(patch: pytest.MonkeyPatch) -> None:
+    """Have garments hang on a coarse mesh, of the usual fabric alone: in a tenth of the time."""
+    from schematics.analysis.drape import hang_report
+    from schematics.garment.cloth.ranges import ranges
+
+    patch.setattr(hang_report, "ranges", lambda garment, size, **_: ranges(garment, size, 100, corners=()))

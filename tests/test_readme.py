@@ -19,7 +19,7 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
 from tests.examples import marked
-from tests.program import spare_bare_drawings, spare_rendering
+from tests.program import hang_coarsely, spare_bare_drawings, spare_rendering
 from tests.shipped import SPECS, shipped_text
 
 ROOT = Path(__file__).parents[1]
@@ -101,6 +101,7 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     if words[0] != "compare":  # it reads the pages of the PDFs
         spare_rendering(monkeypatch)
         spare_bare_drawings(monkeypatch)
+    hang_coarsely(monkeypatch)
     result = CliRunner().invoke(main, words)
     assert result.exit_code in (0, 1), result.output
     assert result.output

@@ -11,11 +11,8 @@ import pytest
 from pypdf import PdfReader
 
 from schematics.analysis.drape import hang_report
-from schematics.garment.cloth.ranges import HungRanges, ranges
-from schematics.garment.garment import Garment
-from schematics.wearer.body_figure import FigureSize
 from tests.analysis.drape.made_up_hang import made_up_ranges
-from tests.program import call
+from tests.program import call, hang_coarsely
 from tests.shipped import shipped_text
 from tests.specs_for_tests import write
 
@@ -79,10 +76,7 @@ def test_what_is_found_is_told_worst_first_and_stops(place: Path, monkeypatch: p
 def test_the_pictures_of_a_size_are_a_page_of_the_paper_asked_for(
     place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def coarse(garment: Garment, size: FigureSize, **_corners: object) -> HungRanges:
-        return ranges(garment, size, points=100, corners=())
-
-    monkeypatch.setattr(hang_report, "ranges", coarse)
+    hang_coarsely(monkeypatch)
     (place / "tidepool.yaml").write_text(shipped_text("tidepool", "4"), "utf-8")
     result = call("hang", "tidepool.yaml", "-o", "t.pdf", "--paper", "letter")
     assert (result.exit_code, result.stderr) == (0, "")
