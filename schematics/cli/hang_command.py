@@ -85,7 +85,11 @@ def _write_pictures(output: Path, paper: str, design: Design, hangs: Sequence[Si
     from schematics.drawing.ink.sheet import PAPERS
     from schematics.reading.files.saving import write_output
 
-    hung = [(each.result, each.figure, each.hung) for each in hangs if each.figure and each.hung]
+    hung = [
+        (each.result, each.figure, each.hung, tuple(told.finding for told in each.found))
+        for each in hangs
+        if each.figure and each.hung
+    ]
     without = [each.result.size.name for each in hangs if not each.hung]
     if not hung:
         raise UsageError(f"{design.path}: {output} was not written: no size could be hung on cloth")

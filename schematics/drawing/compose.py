@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from schematics.checks.evaluation import WORRIES, Result
+from schematics.checks.finding import Finding
 from schematics.design.design import Design
 from schematics.design.guessed import GUESSED
 from schematics.drawing.ink.marks import Group
@@ -55,7 +56,8 @@ class Drawing:
     """What one sheet shows inside its frame, before it has a number.
 
     ``scale`` is None where nothing on the sheet is to scale, ``paper`` where it is the setting's;
-    ``unplaced`` names what found no room.
+    ``unplaced`` names what found no room. ``found`` is what was found for this sheet, besides the checks of
+    its sizes.
     """
 
     groups: tuple[Group, ...]
@@ -64,6 +66,7 @@ class Drawing:
     scale: int | None
     paper: Paper | None = None
     unplaced: tuple[str, ...] = ()
+    found: tuple[Finding, ...] = ()
 
 
 def finish(setting: Setting, drawing: Drawing, result: Result | None, number: int, total: int) -> Sheet:
@@ -76,7 +79,7 @@ def finish(setting: Setting, drawing: Drawing, result: Result | None, number: in
         sheet=drawing.title,
         size="All sizes" if result is None else f"Size {result.size.name}",
         wearer=", ".join(size.name for size in design.sizes) if result is None else result.wearer.label,
-        findings=tally(results),
+        findings=tally(results, drawing.found),
         gauge_heading=design.terms.text(gauge_heading(design)),
         gauges=gauges(design),
         terms=f"{design.terms.value} terms",
@@ -96,9 +99,11 @@ def finish(setting: Setting, drawing: Drawing, result: Result | None, number: in
     )
 
 
-def tally(results: Sequence[Result]) -> str:
+def tally(results: Sequence[Result], more: Sequence[Finding] = ()) -> str:
     """What the checks found, worst first: ``1 stop, 2 mind of 24 checks``, ``24 checks, none to mind``."""
-    severities = [finding.severity for result in results for finding in result.findings]
+    severities = [
+        each.severity for found in (*(result.findings for result in results), more) for each in found
+    ]
     checks = f"{len(severities)} check{'' if len(severities) == 1 else 's'}"
     counts = [(severities.count(each), each) for each in WORRIES]
     worries = ", ".join(f"{count} {severity}" for count, severity in counts if count)

@@ -5,12 +5,16 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
 from schematics.analysis.drape import hang_report
+from schematics.checks.evaluation import evaluate
+from schematics.checks.finding import Severity
+from schematics.reading.design_file import read_design
 from tests.analysis.drape.made_up_hang import made_up_ranges
 from tests.program import call, hang_coarsely
 from tests.shipped import shipped_text
@@ -86,4 +90,10 @@ def test_the_pictures_of_a_size_are_a_page_of_the_paper_asked_for(
     (page,) = pdf.pages
     width, height = (float(each) * 25.4 / 72 for each in page.mediabox[2:])
     assert (width, height) == pytest.approx((279.4, 215.9), abs=0.1)
-    assert "how it hangs" in page.extract_text()
+    text = page.extract_text()
+    assert "how it hangs" in text
+    severities = [finding.severity for finding in evaluate(read_design(Path("tidepool.yaml")))[0].findings]
+    hung = re.findall(r"(\w+) +DRAPE-", result.stdout)
+    assert hung.count("mind") == 1
+    told = f"{severities.count(Severity.MIND) + 1} mind of {len(severities) + len(hung)} checks"
+    assert told in text

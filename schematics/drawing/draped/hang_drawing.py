@@ -29,11 +29,8 @@ _VIEWS = {LookedFrom.FRONT: "front", LookedFrom.SIDE: "side", LookedFrom.BACK: "
 _ROOM = 277.0, 190.0
 """Of A4 lying, in mm."""
 
-_BESIDE, _BARE_BESIDE = 23.0, 10.0
-"""Room between two figures and at both ends, in mm: for a dimension and its words, or for nothing."""
-
-_WORDS = 41.0
-"""Room for the words of the two dimensions where these are too short to have them on their lines, in mm."""
+_APART, _OUTSIDE = 15.0, 27.0
+"""Room between two figures, for the names of levels, and at both ends, for a dimension, in mm."""
 
 _UNDER = 12.0
 """Room under each row for what it shows, in mm."""
@@ -85,8 +82,7 @@ def hang_drawing(
     poses = {DOWN: hung.down, LEVEL: hung.level}
     pictures = (HungPicture(draped, _ribs(garment)) for draped in poses.values())
     seen = [[tuple(picture.seen(view)) for view in _VIEWS] for picture in pictures]
-    across = room[0] - _WORDS if units else room[0]
-    rows = _in_rows(seen, size.height_cm, _BESIDE if units else _BARE_BESIDE, (across, room[1]))
+    rows = _in_rows(seen, size.height_cm, _OUTSIDE if units else 0.0, room)
     block = Block()
     for (name, draped), row in zip(poses.items(), rows, strict=True):
         for each, view in zip(row, _VIEWS.values(), strict=True):
@@ -108,7 +104,7 @@ def _ribs(garment: Garment) -> dict[str, float]:
 def _in_rows(
     seen: Sequence[Sequence[tuple[SeenLine, ...]]],
     height_cm: float,
-    beside: float,
+    outside: float,
     room: tuple[float, float],
 ) -> list[list[_Standing]]:
     """A row for each pose, a column for each side, at the largest scale that has room on a page."""
@@ -119,7 +115,7 @@ def _in_rows(
         (
             each
             for each in STEPS
-            if to_mm(width, each) + (len(ends) + 1) * beside <= room[0]
+            if to_mm(width, each) + (len(ends) - 1) * _APART + 2 * outside <= room[0]
             and to_mm(height, each) + len(seen) * _UNDER <= room[1]
         ),
         STEPS[-1],
@@ -127,12 +123,12 @@ def _in_rows(
     rows = []
     for number, row in enumerate(seen, start=1):
         floor = number * to_mm(height_cm, scale) + (number - 1) * _UNDER
-        left, standing = beside, []
+        left, standing = outside, []
         for strokes, (low, high) in zip(row, ends, strict=True):
             standing.append(
                 _Standing(strokes=strokes, scale=scale, middle=left - to_mm(low, scale), floor=floor)
             )
-            left += to_mm(high - low, scale) + beside
+            left += to_mm(high - low, scale) + _APART
         rows.append(standing)
     return rows
 
@@ -175,7 +171,7 @@ def _measure(
     at = answers(draped)
     for each, foot, aside, view in ((front, at.hem_front_cm, -1, "front"), (back, at.hem_back_cm, 1, "back")):
         drop = size.nape_height_cm - foot
-        label = Label(("nape to hem", *(printed(drop, unit, Grain.USUAL) for unit in units)))
+        label = Label(("nape", "to hem", *(printed(drop, unit, Grain.USUAL) for unit in units)))
         _draw_drop(block, each, size.nape_height_cm, foot, aside, label, f"{name}, {view}")
     levels = {"waist": size.waist_height_cm, "hip": size.hip_height_cm, "knee": size.knee_height_cm}
     low, high = side.ends_cm

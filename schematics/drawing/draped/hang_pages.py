@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from schematics.checks.evaluation import Result
+from schematics.checks.finding import Finding
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.draped.hang_drawing import hang_drawing
 from schematics.drawing.ink.marks import moved_group
@@ -14,7 +15,8 @@ from schematics.garment.cloth.draping import Hung
 from schematics.units import Unit
 from schematics.wearer.body_figure import FigureSize
 
-HungSize = tuple[Result, FigureSize, Hung]
+HungSize = tuple[Result, FigureSize, Hung, tuple[Finding, ...]]
+"""A size, the body it hangs on, how it came to rest, and what was found of that."""
 
 
 def hang_pages(setting: Setting, sizes: Sequence[HungSize]) -> list[Sheet]:
@@ -25,7 +27,9 @@ def hang_pages(setting: Setting, sizes: Sequence[HungSize]) -> list[Sheet]:
     ]
 
 
-def _drawing(setting: Setting, result: Result, size: FigureSize, hung: Hung) -> Drawing:
+def _drawing(
+    setting: Setting, result: Result, size: FigureSize, hung: Hung, found: tuple[Finding, ...]
+) -> Drawing:
     paper = setting.paper.turned
     area = drawing_area(paper)
     width, height = area.x1 - area.x0, area.y1 - area.y0
@@ -44,4 +48,5 @@ def _drawing(setting: Setting, result: Result, size: FigureSize, hung: Hung) -> 
         scale=None if bare.scale is None else round(bare.scale),
         paper=paper,
         unplaced=unplaced,
+        found=found,
     )
