@@ -123,7 +123,7 @@ def test_the_ages_are_those_at_which_the_table_says_the_head_passes() -> None:
         for row in csv.DictReader(file):
             heads.setdefault(float(row["age_years"]), []).append(float(row["p50_cm"]))
     fits = whom_it_fits(TIDEPOOL, made)
-    until = next(each.until_years for each in fits.ages if each.by == "head")
+    until = next(each.until_years for each in fits.ages if each.by == "neck")
     assert until is not None
     opens = made.facts["neck.full_cm"]
     assert all(min(of_age) <= opens for age, of_age in heads.items() if age <= until)
