@@ -151,9 +151,7 @@ def _begun(
     chosen: Fitting,
     numbers: Sequence[int],
 ) -> tuple[SizeFit, Size]:
-    """The size to start from as it stands, the one that ``chosen`` advises, and its counts before those that
-    are asked for by name.
-    """
+    """The size to start from as it stands, advised by ``chosen``; its counts before any asked for by name."""
     offered = [each for each in numbers if each != SHORTEN]
     if len(offered) > 1:
         raise UsageError(
