@@ -138,6 +138,16 @@ def test_each_size_fits_its_own_wearer() -> None:
         assert fits.years is not None
 
 
+@pytest.mark.slow
+def test_what_does_not_meet_fits_nobody_as_it_is() -> None:
+    """A panel 4.5 cm shorter than the front edges it is sewn to, whoever wears it."""
+    for length, stopped in (("34 cm", True), ("38.5 cm", False)):
+        parts = read_measured([f"panel length {length}"], TIDEPOOL, SIX).parts
+        first, *_ = whom_it_fits(TIDEPOOL, size_at_gauge(TIDEPOOL, SIX, parts)).sentences()
+        assert first.startswith("As it is it fits") != stopped
+        assert first.startswith("Apart from what stops it on every child") == stopped
+
+
 def test_one_too_small_fits_a_younger_child() -> None:
     """All of it 15 % smaller: what fits it is younger, and the checks agree that it fits one of that age."""
     texts = [
