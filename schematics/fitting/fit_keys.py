@@ -66,7 +66,7 @@ FIT = {
     **under("suggestions[].checks[]", SEVERITY_CHANGE),
     **under("suggestions[].findings[]", FINDING, SURE),
     "growth[].size": "the advised size, then one size up, of a child whose age or height is known",
-    "growth[].by": "what it is grown out of by: 'head', 'arms' or 'hem'",
+    "growth[].by": "what it is grown out of by: 'neck', 'arms' or 'hem'",
     "growth[].from_years": "the age from which it is right there, null if at none",
     "growth[].until_years": "the age until which it is, null if until grown up",
     **under("sizes[]", SIZE_FIT),
@@ -181,7 +181,7 @@ RESCUE = {
     "fits_from_years": "the age from which all of it is right on a child of typical measurements, null if "
     "at none",
     "fits_until_years": "the age until which it is, null if until grown up, or at none",
-    "fits_ages[].by": "what it fits by: 'head', 'arms' or 'hem'",
+    "fits_ages[].by": "what it fits by: 'neck', 'arms' or 'hem'",
     "fits_ages[].from_years": "the age from which it is right there, null if at none",
     "fits_ages[].until_years": "the age until which it is, null if until grown up",
 }

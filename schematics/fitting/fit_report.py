@@ -20,7 +20,7 @@ from schematics.fitting.advice import Advice
 from schematics.fitting.advice_words import NEAREST, advised_sentence
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
-from schematics.fitting.gauge import size_at_gauge
+from schematics.fitting.gauge import Gauge, size_at_gauge
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.growth_report import and_next, growth_sections
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
@@ -134,6 +134,11 @@ def _finished_length(item: Finished, unit: Unit) -> Quantity:
     return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit), unit.value)
 
 
+def _counted(over: float, gauge: Fabric | Gauge) -> str:
+    """Stitches and rows as finely as the pattern prints them."""
+    return " and ".join(f"{round(over * each, 2):g}" for each in (gauge.stitches_per_cm, gauge.rows_per_cm))
+
+
 def gauge_section(design: Design, gauge: OwnGauge) -> Section:
     """The maker's gauge against the pattern's."""
     over, span = design.unit.gauge_span
@@ -142,8 +147,8 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
         rows=tuple(
             (
                 fabric.name,
-                f"{over * own.stitches_per_cm:.4g} and {over * own.rows_per_cm:.4g}",
-                f"the pattern has {over * fabric.stitches_per_cm:.4g} and {over * fabric.rows_per_cm:.4g}",
+                _counted(over, own),
+                f"the pattern has {_counted(over, fabric)}",
             )
             for fabric, own in gauge.given
         ),

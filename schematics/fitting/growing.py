@@ -33,7 +33,7 @@ SOURCE = (
 )
 
 PLACES: Mapping[str, tuple[str, ...]] = {
-    "head": ("neck",),
+    "neck": ("neck",),
     "arms": ("arms", "reach", "spread"),
     "hem": ("hang",),
 }
@@ -117,7 +117,7 @@ def _by_month() -> Inputs:
 
 
 def growth_words(spans: Sequence[FitsWhile], age_years: float) -> str:
-    """Such as ``until about 8 years by the arms, until about 9 by the head and until grown up by the hem``.
+    """Such as ``until about 8 years by the arms, until about 9 by the neck and until grown up by the hem``.
 
     What it is grown out of first comes first. Empty where nothing is known.
     """

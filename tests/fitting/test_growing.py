@@ -92,12 +92,12 @@ def test_ages_in_words(years: float, words: str) -> None:
 
 def test_what_is_outgrown_first_comes_first() -> None:
     spans = (
-        FitsWhile(by="head", from_years=6.0, until_years=9.2),
+        FitsWhile(by="neck", from_years=6.0, until_years=9.2),
         FitsWhile(by="arms", from_years=7.0, until_years=8.0),
         FitsWhile(by="hem", from_years=6.0, until_years=None),
     )
     assert growth_words(spans, 6.0) == (
-        "from about 7 years until about 8 years by the arms, until about 9 years by the head and until grown "
+        "from about 7 years until about 8 years by the arms, until about 9 years by the neck and until grown "
         "up by the hem"
     )
     soon = (

@@ -106,7 +106,8 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     if order.graded and numbers:
         raise UsageError("a suggestion starts from counts of a size, and grading finds others; leave out one")
     found = fitting(own, sizes, wearer)
-    start, size = _begun(design, own, order, wearer, found, numbers)
+    chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else found
+    start, size = _begun(design, own, order, wearer, found, chosen, numbers)
     if changes:
         size = with_changes(own, size, changes)
     made = _made(own, order, size)
@@ -124,7 +125,7 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
         start=start,
         fit=fit,
         larger=_larger(own, start, wearer),
-        other_sizes=tuple(name for name in found.other_sizes if name != start.name),
+        other_sizes=tuple(name for name in chosen.other_sizes if name != start.name),
         result=result,
     )
 
@@ -142,9 +143,15 @@ def _larger(own: Design, start: SizeFit, wearer: Wearer) -> SizeFit | None:
 
 
 def _begun(
-    design: Design, own: Design, order: Order, wearer: Wearer, found: Fitting, numbers: Sequence[int]
+    design: Design,
+    own: Design,
+    order: Order,
+    wearer: Wearer,
+    found: Fitting,
+    chosen: Fitting,
+    numbers: Sequence[int],
 ) -> tuple[SizeFit, Size]:
-    """The size to start from as it stands, and its counts before those that are asked for by name."""
+    """The size to start from as it stands, advised by ``chosen``; its counts before any asked for by name."""
     offered = [each for each in numbers if each != SHORTEN]
     if len(offered) > 1:
         raise UsageError(
@@ -152,7 +159,7 @@ def _begun(
         )
     if offered:
         return _suggested(design, order, wearer, found, offered[0])
-    start = found.advised
+    start = next(each for each in found.fits if each.name == chosen.advised.name)
     if order.graded:
         graded = graded_size(design, start.made.size, own.parts, order.wearer)
         if graded is None:
@@ -164,6 +171,11 @@ def _begun(
     if not order.changes and found.advice is not None and found.advice.after.score < start.score:
         return found.advice.before, found.advice.after.made.size
     return start, start.made.size
+
+
+def _as_meant(design: Design, order: Order, wearer: Wearer) -> Fitting:
+    """The sizes in the pattern's own fabrics, whose lengths grading keeps near in the maker's."""
+    return fitting(design, chosen_sizes(design, None if order.size is None else [order.size]), wearer)
 
 
 def _suggested(

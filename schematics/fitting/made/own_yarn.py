@@ -43,4 +43,7 @@ def own_yarn(pattern: Yarn, name: str | None, ball_mass: str | None, ball_length
             *(f"{options[str(each['loc'][0])]}: {each['ctx']['sentence']}" for each in error.errors())
         ) from None
     yarn = replace(pattern, name=block.name, ball_mass_g=block.ball_mass, ball_length_m=block.ball_length)
-    return yarn if name is None else replace(yarn, fibre=OTHER_FIBRE, colour=None)
+    if name is None:
+        return yarn
+    shades = tuple(each for each in yarn.shades if each[0] != yarn.colour)
+    return replace(yarn, fibre=OTHER_FIBRE, colour=None, shades=shades)

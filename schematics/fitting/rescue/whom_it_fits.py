@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from schematics.checks.finding import Severity
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.wording import listed, sentence_case
 from schematics.design.design import Design
@@ -27,12 +28,14 @@ class WhomItFits:
 
     ``sizes`` are those of the design on whose own wearers nothing is to be minded but that it is not
     sure, ``with_care`` those on whose nothing stops it. ``ages`` are for each place the ages at which it
-    is right on a child whose every measurement is typical of its age.
+    is right on a child whose every measurement is typical of its age. ``stopped`` says that something which
+    does not depend on the wearer stops it, such as edges that do not meet.
     """
 
     sizes: tuple[str, ...]
     with_care: tuple[str, ...]
     ages: tuple[FitsWhile, ...]
+    stopped: bool
 
     @property
     def years(self) -> tuple[float, float | None] | None:
@@ -58,7 +61,8 @@ class WhomItFits:
         first, last = age_words(start), "grown up" if end is None else age_words(end)
         both = f"{first.removesuffix(' years') if last.endswith(' years') else first} to {last}"
         span = f"about {first if first == last else both}"
-        return f"As it is it fits a child of {span} with measurements typical of its age: {by_place}."
+        as_it_is = "Apart from what stops it on every child, it" if self.stopped else "As it is it"
+        return f"{as_it_is} fits a child of {span} with measurements typical of its age: {by_place}."
 
     def _sizes_words(self) -> tuple[str, ...]:
         told = [
@@ -92,4 +96,5 @@ def whom_it_fits(design: Design, made: SizeAtGauge) -> WhomItFits:
             if not right and fit.on_wearer is not Answer.STOP
         ),
         ages=ages,
+        stopped=any(finding.severity is Severity.STOP for finding in fits[0].making),
     )

@@ -31,6 +31,7 @@ from tests.fitting.children import IN_SIZE_6, demo, random_spec
 from tests.pattern.reader.expected import faults
 from tests.pattern.reader.maker import make
 from tests.pattern.reader.measures import wrong_measures
+from tests.shipped import shipped_design
 
 DEMOS = ("tidepool", "saltmarsh", "driftwood", "kelp")
 TIDEPOOL = demo("tidepool")
@@ -156,6 +157,31 @@ def test_thinner_yarn_weighs_less_in_as_many_stitches() -> None:
     assert made.design.parts.body.swatch.mass_g == pytest.approx(46 / 2)
     bare = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, yarn=replace(TIDEPOOL.yarn, ball_length_m=None)))
     assert bare.design.parts.body.swatch.mass_g is None
+
+
+@pytest.mark.slow
+def test_her_yarn_has_no_colour_of_the_pattern(tmp_path: Path) -> None:
+    """The pattern's main colour has a shade, which the spec of what is made could not name any more."""
+    kelp = shipped_design("kelp")
+    yarn = own_yarn(kelp.yarn, "Alder", None, None)
+    assert yarn is not None
+    assert yarn.colour is None
+    assert kelp.yarn.colour is not None
+    assert {*dict(yarn.shades), kelp.yarn.colour} == {*dict(kelp.yarn.shades)}
+    made = made_to_measure(kelp, Order(wearer=IN_SIZE_6, yarn=yarn, size="6", changes=("body rows +0",)))
+    assert "Alder" in made_spec(made).decode()
+
+
+@pytest.mark.slow
+def test_counts_found_at_another_gauge_are_for_the_same_lengths() -> None:
+    """A tighter gauge makes larger sizes fit by their counts; lengths meant for those are not hers."""
+    parts = read_gauge(["22 sts 17 rows over 20 cm"], TIDEPOOL).parts
+    at_hers = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts, graded=True))
+    at_pattern = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, graded=True))
+    assert at_hers.start.name == at_pattern.start.name
+    assert at_hers.fit.made.garment.neck.full_cm == pytest.approx(
+        at_pattern.fit.made.garment.neck.full_cm, rel=0.05
+    )
 
 
 @pytest.mark.slow

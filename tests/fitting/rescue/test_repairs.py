@@ -123,7 +123,7 @@ def test_the_ages_are_those_at_which_the_table_says_the_head_passes() -> None:
         for row in csv.DictReader(file):
             heads.setdefault(float(row["age_years"]), []).append(float(row["p50_cm"]))
     fits = whom_it_fits(TIDEPOOL, made)
-    until = next(each.until_years for each in fits.ages if each.by == "head")
+    until = next(each.until_years for each in fits.ages if each.by == "neck")
     assert until is not None
     opens = made.facts["neck.full_cm"]
     assert all(min(of_age) <= opens for age, of_age in heads.items() if age <= until)
@@ -136,6 +136,16 @@ def test_each_size_fits_its_own_wearer() -> None:
         fits = whom_it_fits(TIDEPOOL, size_at_gauge(TIDEPOOL, size))
         assert size.name in fits.sizes
         assert fits.years is not None
+
+
+@pytest.mark.slow
+def test_what_does_not_meet_fits_nobody_as_it_is() -> None:
+    """A panel 4.5 cm shorter than the front edges it is sewn to, whoever wears it."""
+    for length, stopped in (("34 cm", True), ("38.5 cm", False)):
+        parts = read_measured([f"panel length {length}"], TIDEPOOL, SIX).parts
+        first, *_ = whom_it_fits(TIDEPOOL, size_at_gauge(TIDEPOOL, SIX, parts)).sentences()
+        assert first.startswith("As it is it fits") != stopped
+        assert first.startswith("Apart from what stops it on every child") == stopped
 
 
 def test_one_too_small_fits_a_younger_child() -> None:
