@@ -17,8 +17,9 @@ from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.track import Straight
 from schematics.drawing.worn.worn_figures import DOWN, LEVEL
-from schematics.garment.cloth.draped import Draped
+from schematics.garment.cloth.draped import ARM_BAND_LEFT, ARM_BAND_RIGHT, Draped
 from schematics.garment.cloth.draping import Hung
+from schematics.garment.cloth.seamed_mesh import NECK_BAND, PANEL
 from schematics.garment.cloth.worn_heights import answers
 from schematics.garment.garment import Garment
 from schematics.units import Grain, Unit, printed
@@ -97,8 +98,8 @@ def hang_drawing(
 
 def _ribs(garment: Garment) -> dict[str, float]:
     """How far apart lines are drawn on the parts that have any, in cm."""
-    bands = dict.fromkeys(("neck band", "arm band right", "arm band left"), _RIB_CM)
-    return {**bands, "centre panel": garment.piece("centre panel").edge("top").length_cm / _PANEL_LINES}
+    bands = dict.fromkeys((NECK_BAND, ARM_BAND_RIGHT, ARM_BAND_LEFT), _RIB_CM)
+    return {**bands, PANEL: garment.piece(PANEL).edge("top").length_cm / _PANEL_LINES}
 
 
 def _in_rows(

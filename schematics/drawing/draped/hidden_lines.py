@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-import shapely
-from numpy.typing import NDArray
 
-from schematics.drawing.draped.surfaces import Floats, Surface, Whole
+from schematics.drawing.draped.over_triangles import OverTriangles, runs_where
+from schematics.drawing.draped.surfaces import Surface
 from schematics.drawing.draped.views import LookedFrom
+from schematics.garment.cloth.arrays import Flags, Floats, Indices
 
 STEP = 0.5
 """Lines are looked at in steps of no more than this, in cm."""
@@ -34,10 +34,8 @@ class Scene:
         return np.concatenate([self.view.seen(each.vertices)[each.triangles] for each in self.surfaces])
 
     @cached_property
-    def _tree(self) -> shapely.STRtree:
-        """The upright boxes round the triangles."""
-        flat = self._corners[..., :2]
-        return shapely.STRtree(shapely.box(*flat.min(axis=1).T, *flat.max(axis=1).T).tolist())
+    def _flat(self) -> OverTriangles:
+        return OverTriangles(self._corners[..., :2])
 
     def seen_parts(self, path: Floats, clear_cm: float) -> list[Floats]:
         """What is seen of a path (k, 3), as paths in space (m, 3).
@@ -60,25 +58,14 @@ class Scene:
         ]
 
     def _seen(self, points: Floats, looked_at: Floats, clear_cm: float) -> list[Floats]:
-        seen = ~self._hidden(looked_at, clear_cm)
-        changes = np.flatnonzero(np.diff(seen)) + 1
-        runs = zip(np.split(points, changes), np.split(seen, changes), strict=True)
-        return [run for run, shown in runs if shown[0] and len(run) >= _LEAST]
+        return runs_where(~self._hidden(looked_at, clear_cm), points, _LEAST)
 
-    def _hidden(self, points: Floats, clear_cm: float) -> NDArray[np.bool_]:
+    def _hidden(self, points: Floats, clear_cm: float) -> Flags:
         """Whether some triangle is before each point."""
-        point, triangle = self._tree.query(shapely.points(points[:, :2]))
-        a, b, c = (self._corners[triangle, corner] for corner in range(3))
-        at = points[point]
-        whole = _cross(b - a, c - a)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            shares = (
-                np.stack([_cross(b - at, c - at), _cross(c - at, a - at), _cross(a - at, b - at)]) / whole
-            )
-            depth = shares[0] * a[:, 2] + shares[1] * b[:, 2] + shares[2] * c[:, 2]
-            before = (shares >= 0).all(axis=0) & (depth > at[:, 2] + clear_cm)
+        point, triangle, shares = self._flat.under(points[:, :2])
+        depth = np.einsum("nk,nk->n", shares, self._corners[triangle, :, 2])
         hidden = np.zeros(len(points), dtype=bool)
-        hidden[point[before]] = True
+        hidden[point[depth > points[point, 2] + clear_cm]] = True
         return hidden
 
     def outlines(self, surface: Surface) -> list[tuple[Floats, Floats]]:
@@ -120,7 +107,7 @@ def stepped(path: Floats, beside: Floats | None = None) -> Floats:
     return np.stack([np.interp(places, along, coordinate) for coordinate in taken.T], axis=1)
 
 
-def chained(links: Whole) -> list[Whole]:
+def chained(links: Indices) -> list[Indices]:
     """Links between two places each (n, 2), put together to long runs; a ring ends where it begins."""
     beside: dict[int, list[int]] = defaultdict(list)
     for one, other in links.tolist():
@@ -140,8 +127,3 @@ def _runs(beside: dict[int, list[int]], start: int) -> Iterator[list[int]]:
             beside[there].remove(here)
             run.append(there)
         yield run
-
-
-def _cross(one: Floats, other: Floats) -> Floats:
-    """Twice the area between two directions on the paper."""
-    return one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]

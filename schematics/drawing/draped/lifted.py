@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import numpy as np
-import shapely
 
 from schematics.drawing.draped.hidden_lines import stepped
-from schematics.drawing.draped.surfaces import Floats, Surface
-
-_OUT = 1e-6
-"""A point on an edge is in the triangles on both its sides."""
+from schematics.drawing.draped.over_triangles import OverTriangles, runs_where
+from schematics.drawing.draped.surfaces import Surface
+from schematics.garment.cloth.arrays import Floats
 
 
 def lifted(surface: Surface, part: int, paths: Iterable[Floats]) -> list[Floats]:
@@ -23,29 +21,12 @@ def lifted(surface: Surface, part: int, paths: Iterable[Floats]) -> list[Floats]
     if surface.part is None or surface.flat is None:
         raise ValueError("the surface has no flat parts")
     of_part = surface.part == part
-    flat, corners = surface.flat[of_part], surface.vertices[surface.triangles[of_part]]
-    boxes = shapely.box(*flat.min(axis=1).T, *flat.max(axis=1).T)
-    tree = shapely.STRtree(boxes.tolist())
-    return [run for path in paths for run in _lifted(tree, flat, corners, stepped(path))]
+    flat, corners = OverTriangles(surface.flat[of_part]), surface.vertices[surface.triangles[of_part]]
+    return [run for path in paths for run in _lifted(flat, corners, stepped(path))]
 
 
-def _lifted(tree: shapely.STRtree, flat: Floats, corners: Floats, points: Floats) -> list[Floats]:
-    point, triangle = tree.query(shapely.points(points))
-    a, b, c = flat[triangle].transpose(1, 0, 2)
-    at = points[point]
-    whole = _cross(b - a, c - a)
-    shares = np.stack([_cross(b - at, c - at), _cross(c - at, a - at), _cross(a - at, b - at)], axis=1)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        shares = shares / whole[:, None]
-    inside = (shares >= -_OUT).all(axis=1)
+def _lifted(flat: OverTriangles, corners: Floats, points: Floats) -> list[Floats]:
+    point, triangle, shares = flat.under(points)
     found = np.full((len(points), 3), np.nan)
-    found[point[inside]] = np.einsum("nk,nkd->nd", shares[inside], corners[triangle[inside]])
-    on_part = ~np.isnan(found[:, 0])
-    changes = np.flatnonzero(np.diff(on_part)) + 1
-    runs = zip(np.split(found, changes), np.split(on_part, changes), strict=True)
-    return [run for run, on in runs if on[0] and len(run) > 1]
-
-
-def _cross(one: Floats, other: Floats) -> Floats:
-    product: Floats = one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0]
-    return product
+    found[point] = np.einsum("nk,nkd->nd", shares, corners[triangle])
+    return runs_where(~np.isnan(found[:, 0]), found, 2)

@@ -10,10 +10,11 @@ import numpy as np
 
 from schematics.drawing.draped.hidden_lines import STEP, Scene, stepped
 from schematics.drawing.draped.lifted import lifted
-from schematics.drawing.draped.surfaces import Floats, Surface, smoothed
+from schematics.drawing.draped.surfaces import Surface, smoothed
 from schematics.drawing.draped.views import LookedFrom
 from schematics.drawing.ink.marks import Pen
 from schematics.drawing.worn.worn_figures import FACE
+from schematics.garment.cloth.arrays import Floats
 from schematics.garment.cloth.body_surface import body_surface
 from schematics.garment.cloth.draped import PART_NAMES, Draped
 from schematics.garment.cloth.solid_body import SolidBody
@@ -31,6 +32,19 @@ _OFF_BODY = 0.05
 """Smoothed cloth keeps so far from the body, in cm: between its points coarse cloth cuts through."""
 
 _PUSHES = 3
+
+_CREASES = frozenset({"panel seam", "neck edge", "arm band edge"})
+"""Lines along which fabric is joined to fabric."""
+
+_PENS = {
+    "hem": Pen.MEDIUM,
+    "neck band end": Pen.MEDIUM,
+    "arm band end": Pen.MEDIUM,
+    "panel seam": Pen.SEAM,
+    "neck edge": Pen.THIN,
+    "arm band edge": Pen.THIN,
+}
+"""What each line of a draped garment is drawn with; any other is not drawn."""
 
 _EVENED = 2.0
 """Outlines are evened out over so much of their length, in cm."""
@@ -63,7 +77,7 @@ class HungPicture:
             vertices=self.draped.vertices,
             triangles=self.draped.triangles,
             lines=lines,
-            creases=frozenset(name for name in lines if "seam" in name or "edge" in name),
+            creases=frozenset(name for name in lines if _on_both_sides(name) in _CREASES),
             part=self.draped.part,
             flat=self.draped.flat,
         )
@@ -92,9 +106,7 @@ class HungPicture:
             if _length(outline) >= _SHORTEST:
                 yield SeenLine(view.seen(_evened(outline))[:, :2], Pen.MEDIUM, "garment")
         for name in self.cloth.lines:
-            if "fold" not in name:
-                rim = "hem" in name or "end" in name
-                pen = Pen.MEDIUM if rim else Pen.SEAM if "seam" in name else Pen.THIN
+            if pen := _PENS.get(_on_both_sides(name)):
                 yield from _strokes(scene, self.cloth.path(name), pen, "garment")
         for outline in scene.seen_outlines(self.body, _BESIDE):
             yield SeenLine(view.seen(outline)[:, :2], Pen.THIN, "figure")
@@ -102,6 +114,11 @@ class HungPicture:
             yield from _strokes(scene, line, Pen.THIN, "figure")
         for rib in self._ribs:
             yield from _strokes(scene, rib, Pen.TEXTURE, "texture")
+
+
+def _on_both_sides(name: str) -> str:
+    """A line's name without the side it is on."""
+    return name.removesuffix(" right").removesuffix(" left")
 
 
 def _strokes(scene: Scene, path: Floats, pen: Pen, kind: str) -> Iterator[SeenLine]:

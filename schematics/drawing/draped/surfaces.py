@@ -7,10 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
-Whole = NDArray[np.int64]
+from schematics.garment.cloth.arrays import Flags, Floats, Indices
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
@@ -25,10 +23,10 @@ class Surface:
     """
 
     vertices: Floats
-    triangles: Whole
-    lines: Mapping[str, Whole]
+    triangles: Indices
+    lines: Mapping[str, Indices]
     creases: frozenset[str] = frozenset()
-    part: Whole | None = None
+    part: Indices | None = None
     flat: Floats | None = None
 
     def path(self, name: str) -> Floats:
@@ -92,7 +90,7 @@ def _quartered(flat: Floats) -> Floats:
     return np.concatenate([np.stack(part, axis=1) for part in parts])
 
 
-def _moved(vertices: Floats, edges: Whole, sharp: NDArray[np.bool_]) -> Floats:
+def _moved(vertices: Floats, edges: Indices, sharp: Flags) -> Floats:
     """Where the old vertices come to lie; one in which more or fewer than two sharp edges meet stays."""
     neighbours, around = _neighbours(vertices, edges)
     share = np.where(neighbours == 3, 3 / 16, 3 / (8 * np.maximum(neighbours, 1)))[:, None]
@@ -103,31 +101,31 @@ def _moved(vertices: Floats, edges: Whole, sharp: NDArray[np.bool_]) -> Floats:
     return np.where((meeting == 0)[:, None], inside, still)
 
 
-def _neighbours(vertices: Floats, edges: Whole) -> tuple[Whole, Floats]:
+def _neighbours(vertices: Floats, edges: Indices) -> tuple[Indices, Floats]:
     """How many edges meet in each vertex, and the sum of their other ends."""
     here, there = np.concatenate([edges, edges[:, ::-1]]).T
     return np.bincount(here, minlength=len(vertices)), _summed(here, vertices[there], len(vertices))
 
 
-def _summed(places: Whole, points: Floats, count: int) -> Floats:
+def _summed(places: Indices, points: Floats, count: int) -> Floats:
     total = np.zeros((count, 3))
     np.add.at(total, places, points)
     return total
 
 
-def _keys(edges: Whole, count: int) -> Whole:
+def _keys(edges: Indices, count: int) -> Indices:
     """A number for each edge, rising as their sorted pairs do."""
     low, high = np.sort(edges, axis=1).T
-    keys: Whole = low * count + high
+    keys: Indices = low * count + high
     return keys
 
 
-def _crease_edges(surface: Surface) -> Whole:
+def _crease_edges(surface: Surface) -> Indices:
     pairs = [pair for name in sorted(surface.creases) for pair in pairwise(surface.lines[name])]
     return np.array(pairs, dtype=np.int64).reshape(-1, 2)
 
 
-def _with_middles(line: Whole, number: Whole, count: int) -> Whole:
+def _with_middles(line: Indices, number: Indices, count: int) -> Indices:
     """A line through the middles of its edges as well."""
     pairs = np.stack([line[:-1], line[1:]], axis=1)
     finer = np.empty(2 * len(line) - 1, dtype=np.int64)

@@ -6,7 +6,8 @@ import math
 from enum import Enum
 
 import numpy as np
-from numpy.typing import NDArray
+
+from schematics.garment.cloth.arrays import Floats
 
 
 class LookedFrom(Enum):
@@ -17,7 +18,7 @@ class LookedFrom(Enum):
     SIDE = math.radians(90)
     BACK = math.radians(180)
 
-    def seen(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+    def seen(self, points: Floats) -> Floats:
         """Points (n, 3) as seen from there: to the right, up, and towards who looks, in cm."""
         sin, cos = math.sin(self.value), math.cos(self.value)
         x, y, z = points.T

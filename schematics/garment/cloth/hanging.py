@@ -12,7 +12,7 @@ from schematics.garment.cloth.arrays import Evaluated, Flags, Floats, Indices
 from schematics.garment.cloth.banded import Band, band
 from schematics.garment.cloth.bending import Sparse, bending_forms
 from schematics.garment.cloth.contact import Load
-from schematics.garment.cloth.material import Material
+from schematics.garment.cloth.material import GRAVITY, Material
 from schematics.garment.cloth.membrane import Membrane, membrane
 
 _ENOUGH = 1e-4
@@ -80,7 +80,7 @@ def fabric_3d(
     area = np.bincount(triangles.ravel(), np.repeat(stretch.area / 3, 3), count).astype(float)
     weight = np.bincount(triangles.ravel(), np.repeat(made.weight * stretch.area / 3, 3), count).astype(float)
     forms = bending_forms(triangles, rest, made.bending, on_plane, count)
-    drag = weight / (981.0 * step_s**2)
+    drag = weight / (100 * GRAVITY * step_s**2)
     return Fabric3d(
         weight=weight, area=area, stretch=stretch, forms=forms, held=held, drag=drag,
         band=band(triangles, held, forms, drag),

@@ -30,7 +30,7 @@ _SHEAR_SHARE = 0.3
 """Resistance to shear over the softer of those across and along (common practice, no source)."""
 
 GRAVITY = 9.81
-"""N to the kg."""
+"""N to the kg, or m/s²."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

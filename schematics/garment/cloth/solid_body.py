@@ -15,7 +15,14 @@ from scipy.interpolate import PchipInterpolator
 
 from schematics.garment.cloth.arrays import Floats
 from schematics.garment.cloth.round_parts import Ellipsoids, Loft, RoundCones
-from schematics.wearer.body_figure import HEAD_LENGTH_SHARE, SHOULDER_SLOPE, FigureSize
+from schematics.wearer.body_figure import (
+    ANKLE_BREADTH_SHARE,
+    ANKLE_SHARE,
+    HEAD_LENGTH_SHARE,
+    KNEE_BREADTH_SHARE,
+    SHOULDER_SLOPE,
+    FigureSize,
+)
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
 
 _NECK_LEAN = math.radians(20)
@@ -129,6 +136,7 @@ def solid_body(size: FigureSize, arm: SolidArm, grown: float = 1.0) -> SolidBody
     head_middle = size.height_cm - size.head_height_cm / 2
     up = (head_middle - size.nape_height_cm) / lean[1]
     thigh = size.hip_breadth_cm / 4
+    knee, ankle = (share * size.height_cm / 2 for share in (KNEE_BREADTH_SHARE, ANKLE_BREADTH_SHARE))
     slope_foot = np.array(
         [neck, size.nape_height_cm - arm.upper_radius_cm / math.cos(SHOULDER_SLOPE), _back(size) / 2]
     )
@@ -136,12 +144,12 @@ def solid_body(size: FigureSize, arm: SolidArm, grown: float = 1.0) -> SolidBody
         (arm.joint, arm.at(arm.length_cm), arm.upper_radius_cm, arm.wrist_radius_cm),
         (slope_foot, arm.joint, arm.upper_radius_cm, arm.upper_radius_cm),
         (middle - 1.5 * neck * lean, middle + up * lean, neck, 0.95 * neck),
-        ([thigh, size.hip_height_cm, 0], [thigh, size.knee_height_cm, 0], thigh, 0.03 * size.height_cm),
+        ([thigh, size.hip_height_cm, 0], [thigh, size.knee_height_cm, 0], thigh, knee),
         (
             [thigh, size.knee_height_cm, 0],
-            [thigh, 0.04 * size.height_cm, 0],
-            0.03 * size.height_cm,
-            0.02 * size.height_cm,
+            [thigh, ANKLE_SHARE * size.height_cm, 0],
+            knee,
+            ankle,
         ),
     )
     start, end, first, last = (np.array(each, dtype=float) for each in zip(*limbs, strict=True))
