@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from functools import cache
 
 from schematics.checks.wording import sentence_case
 from schematics.crochet.stitch_list import STITCHES
@@ -75,12 +74,6 @@ def _short_forms(book: Book, text: str) -> Iterator[tuple[str, str]]:
 
 def _uses(text: str, abbreviation: str) -> bool:
     """Whether the text has it as it is spelt, or as it begins a sentence, or more than one of it."""
-    begun = abbreviation[0].upper() + abbreviation[1:]
-    return any(_in_words(spelt).search(text) for spelt in {abbreviation, begun} if spelt in text)
-
-
-@cache
-def _in_words(spelt: str) -> re.Pattern[str]:
-    """Begins with the letters themselves, which are found in a long text at once."""
-    letters = re.escape(spelt)
-    return re.compile(rf"{letters}(?<![\w-]{letters})s?(?![\w-])")
+    ways = {way for way in (abbreviation, abbreviation[0].upper() + abbreviation[1:]) if way in text}
+    spelt = "|".join(map(re.escape, ways))
+    return bool(ways) and re.search(rf"(?<![\w-])(?:{spelt})s?(?![\w-])", text) is not None
