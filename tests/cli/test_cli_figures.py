@@ -287,7 +287,7 @@ def test_compare_with_itself(place: Path) -> None:
 @pytest.mark.slow
 def test_compare_says_when_the_new_one_stops(place: Path) -> None:
     old, new = write(place), write(place, TIGHT_NECK, "new.yaml")
-    result = call("compare", old, new)
+    result = call("compare", old, new, "--figures")
     assert result.exit_code == 1
     assert result.stderr == f"stop: 4; schematics check {new} says why\n"
 
