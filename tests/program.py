@@ -25,6 +25,7 @@ from schematics.cli import main
 from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
+from schematics.drawing.compose import Drawing
 from schematics.drawing.ink.sheet import A4, BareInk, Sheet
 from tests.remembered import remember_drawings, remember_patterns, svg_once
 
@@ -113,6 +114,21 @@ def spare_bare_drawings(monkeypatch: pytest.MonkeyPatch) -> None:
             yield stem, Sheet(paper=A4, scale=None, title=title, description="", groups=(), ink=ink)
 
     monkeypatch.setattr(drawings, "bare_drawings", stand_ins)
+
+
+def spare_drawing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have every file of a build there and nothing drawn in any, where it is about something else."""
+    from schematics.drawing.sheets import DESIGN_SHEETS, SIZE_SHEETS
+    from schematics.pattern import pattern_files
+    from schematics.pattern.written import written_pattern
+
+    spare_rendering(monkeypatch)
+    spare_bare_drawings(monkeypatch)
+    monkeypatch.setattr(pattern_files, "published_pattern", written_pattern)
+    for registered in (DESIGN_SHEETS, SIZE_SHEETS):
+        for stem in registered:
+            drawing = Drawing(groups=(), title=stem, description="", scale=None)
+            monkeypatch.setitem(registered, stem, lambda *_, drawing=drawing: drawing)
 
 
 @cache

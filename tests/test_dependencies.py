@@ -47,7 +47,7 @@ DECLARED = declared()
 
 def named(text: str) -> Iterator[str]:
     for package, several, loaded in IMPORTED.findall(text):
-        yield from (re.match(r"\w+", each)[0] for each in (package or several or loaded).split(", "))
+        yield from (re.split(r"\W", each)[0] for each in (package or several or loaded).split(", "))
 
 
 @cache

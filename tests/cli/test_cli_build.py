@@ -16,7 +16,7 @@ from schematics.batch.lock import LOCK
 from schematics.cli import main
 from schematics.drawing.ink import pdf, raster
 from tests.examples import seeds
-from tests.program import files_in, hear_interrupts, run, spare_bare_drawings, spare_rendering, without_cairo
+from tests.program import files_in, hear_interrupts, run, spare_drawing, without_cairo
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 DRAWN_BY_CAIRO = [(pdf, "to_pdf", pdf.to_pdf), (raster, "to_png", raster.to_png)]
@@ -24,11 +24,10 @@ DRAWN_BY_CAIRO = [(pdf, "to_pdf", pdf.to_pdf), (raster, "to_png", raster.to_png)
 
 @pytest.fixture(autouse=True)
 def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A folder of one's own to work in, and rendering that costs nothing."""
+    """A folder of one's own to work in, and drawings that cost nothing."""
     monkeypatch.chdir(tmp_path)
     (tmp_path / "specs").mkdir()
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    spare_drawing(monkeypatch)
     return tmp_path
 
 
