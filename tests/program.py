@@ -12,7 +12,7 @@ import subprocess
 import sys
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -25,7 +25,7 @@ from schematics.cli import main
 from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
-from schematics.drawing.compose import Drawing
+from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.sheet import A4, BareInk, Sheet
 from tests.remembered import remember_drawings, remember_patterns, svg_once
 
@@ -101,6 +101,38 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return asked
 
 
+def spare_drawings(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """`spare_rendering` with nothing drawn: no sheet, no bare drawing, no picture of the pattern."""
+    spare_sheets(monkeypatch)
+    spare_bare_drawings(monkeypatch)
+    spare_pictures(monkeypatch)
+    return spare_rendering(monkeypatch)
+
+
+def spare_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have every sheet say what it is of, and nothing drawn on it, where a build is about something else."""
+    from schematics.drawing import sheets
+
+    for registered in (sheets.DESIGN_SHEETS, sheets.SIZE_SHEETS):
+        for stem in [*registered]:
+            monkeypatch.setitem(registered, stem, partial(_said, stem))
+
+
+def spare_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have patterns without pictures of steps and schematics."""
+    from schematics.pattern import published
+
+    monkeypatch.setattr(published, "step_pictures", lambda results, seam: ())
+    monkeypatch.setattr(published, "bare_schematic", lambda results, room: None)
+
+
+def _said(stem: str, setting: Setting, *results: Evaluated) -> Drawing:
+    """What it is of by its lengths, and among which sizes."""
+    of = [[item.length_cm for item in each.garment.finished] for each in results or setting.results]
+    among = [each.size.name for each in setting.results]
+    return Drawing(groups=(), title=stem, description=f"{setting.scale}, {among}: {of}", scale=None)
+
+
 def spare_bare_drawings(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have all bare drawings there, and nothing drawn in them, where a build is about something else."""
     from schematics.drawing.bare import drawings
@@ -114,21 +146,6 @@ def spare_bare_drawings(monkeypatch: pytest.MonkeyPatch) -> None:
             yield stem, Sheet(paper=A4, scale=None, title=title, description="", groups=(), ink=ink)
 
     monkeypatch.setattr(drawings, "bare_drawings", stand_ins)
-
-
-def spare_drawing(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Have every file of a build there and nothing drawn in any, where it is about something else."""
-    from schematics.drawing.sheets import DESIGN_SHEETS, SIZE_SHEETS
-    from schematics.pattern import pattern_files
-    from schematics.pattern.written import written_pattern
-
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
-    monkeypatch.setattr(pattern_files, "published_pattern", written_pattern)
-    for registered in (DESIGN_SHEETS, SIZE_SHEETS):
-        for stem in registered:
-            drawing = Drawing(groups=(), title=stem, description="", scale=None)
-            monkeypatch.setitem(registered, stem, lambda *_, drawing=drawing: drawing)
 
 
 @cache

@@ -16,7 +16,7 @@ import schematics
 from schematics.library import functions, to_measure
 from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
-from tests.program import spare_drawing
+from tests.program import spare_drawings
 from tests.shipped import shipped_text
 from tests.specs_for_tests import SPEC, TIGHT_NECK, read, write
 
@@ -85,7 +85,7 @@ def test_paths_are_text_or_path_like(kind: Callable[[Path], str | os.PathLike[st
     assert schematics.read(kind(path)) == read_design(path)
     assert schematics.grade(kind(path)).design == read_design(path)
     with pytest.MonkeyPatch.context() as patch:
-        spare_drawing(patch)
+        spare_drawings(patch)
         report = schematics.build(schematics.read(kind(path)), kind(tmp_path / "out"), sizes=["4"])
     assert report.folder == tmp_path / "out" / "lake"
     assert report.verdicts == (("4", schematics.evaluate(schematics.read(path))["4"].verdict.value),)
@@ -135,7 +135,7 @@ def test_a_sheet_is_the_file_that_is_built(tmp_path: Path, monkeypatch: pytest.M
     from schematics.drawing.sheets import SIZE_SHEETS
 
     draw_worn = SIZE_SHEETS["worn"]
-    spare_drawing(monkeypatch)
+    spare_drawings(monkeypatch)
     monkeypatch.setitem(SIZE_SHEETS, "worn", draw_worn)
     design = read(tmp_path)
     report = schematics.build(design, tmp_path, sizes=["4"])

@@ -61,11 +61,11 @@ def test_no_command_imports_more_than_it_needs(tmp_path: Path) -> None:
 def test_a_build_with_nothing_to_do_imports_nothing_heavy(tmp_path: Path) -> None:
     """It need not even read the spec: the manifest says what came of this text."""
     from schematics.batch import Options, build_sources, spec_source
-    from tests.program import spare_drawing
+    from tests.program import spare_drawings
 
     path = write(tmp_path)
     with pytest.MonkeyPatch.context() as patch:
-        spare_drawing(patch)
+        spare_drawings(patch)
         patch.chdir(tmp_path)
         build_sources([spec_source(Path(path.name))], Path("output"), Options())
     (libraries,) = imported(tmp_path, f"build {path.name}")

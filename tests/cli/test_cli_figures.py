@@ -12,7 +12,7 @@ import pytest
 
 from schematics.design.cautions import CAUTIONS
 from tests.analysis.test_yarn_needed import WEIGHED
-from tests.program import call, files_in, run, spare_drawing
+from tests.program import call, files_in, run, spare_drawings
 from tests.remembered import remember_patterns
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
@@ -301,7 +301,7 @@ def test_compare_needs_two_specs(place: Path) -> None:
 
 @pytest.mark.slow
 def test_build_writes_the_figures_of_every_size(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    spare_drawing(monkeypatch)
+    spare_drawings(monkeypatch)
     result = call("build", write(place), "--sizes", "4", "--jobs", "1")
     assert result.exit_code == 0
     written = [name for name in files_in(place / "output" / "lake") if name.startswith("figures.")]

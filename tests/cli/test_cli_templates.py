@@ -11,7 +11,7 @@ from pypdf import PdfReader
 import schematics
 from schematics.drawing.templates import tiles
 from tests.drawing.templates.pdf_strokes import read_pdf
-from tests.program import call, files_in, spare_drawing
+from tests.program import call, files_in, spare_drawings
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 ONE_SIZE = SPEC.partition('  "6 years":')[0]
@@ -90,7 +90,7 @@ def build(*options: str) -> Result:
 def test_a_build_draws_them_if_asked_and_leaves_them_alone_if_not(
     place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    spare_drawing(monkeypatch)
+    spare_drawings(monkeypatch)
     write(place, ONE_SIZE)
     path, folder = Path("output/lake/4/templates.pdf"), Path("output")
     build()
@@ -120,7 +120,7 @@ def test_a_build_draws_them_if_asked_and_leaves_them_alone_if_not(
 def test_a_build_says_which_size_is_too_large_for_them_and_draws_all_else(
     place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    spare_drawing(monkeypatch)
+    spare_drawings(monkeypatch)
     write(place, ONE_SIZE)
     monkeypatch.setattr(tiles, "MOST", 2)
     result = build("--templates")
