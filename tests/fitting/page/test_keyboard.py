@@ -100,7 +100,7 @@ def test_filled_in_by_keyboard_alone_the_unit_converts_what_was_typed_and_back_a
     fill_in(tab, IN_CM)
     assert_judged(tab, IN_CM)
     before = tab.run(ANSWERS)
-    go_to(tab, "unit-cm", back=True)
+    go_to(tab, "unit-cm")
     tab.press("ArrowRight")
     # 53 / 2.54 = 20.866..., 26.5 / 2.54 = 10.433...
     assert (value(tab, "head_girth"), value(tab, "neck_girth")) == ("20.87", "10.43")
@@ -244,7 +244,7 @@ def test_an_entry_is_replaced_by_typing_over_it(tab: Tab) -> None:
     tab.type("80")
     tab.press("Tab")
     assert tab.run("document.getElementById('head_girth').getAttribute('aria-invalid')") == "true"
-    go_to(tab, "head_girth", back=True)
+    go_to(tab, "head_girth")
     tab.press("a", modifiers=CONTROL)
     tab.press("Delete")
     tab.type("52")
