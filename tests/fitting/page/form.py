@@ -45,8 +45,8 @@ _WAY = """
 (() => {
   const at = document.activeElement, wanted = document.getElementById(NAME);
   if (at === wanted) return "there";
-  const behind = at === document.body || at.compareDocumentPosition(wanted) & Node.DOCUMENT_POSITION_FOLLOWING;
-  return behind ? "on" : "back";
+  const place = at === document.body ? 4 : at.compareDocumentPosition(wanted);
+  return place & Node.DOCUMENT_POSITION_FOLLOWING ? "on" : "back";
 })()
 """
 
