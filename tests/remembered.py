@@ -52,6 +52,15 @@ def remember_patterns(monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.setattr(pattern_files, name, partial(_once, getattr(pattern_files, name)))
 
 
+def remember_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have the pattern's schematic and steps drawn but once of sizes that are equal."""
+    from schematics.pattern import published
+
+    for name in ("bare_schematic", "step_pictures"):
+        monkeypatch.setattr(published, name, partial(_once, getattr(published, name)))
+    monkeypatch.setattr(published, "to_svg", svg_once)
+
+
 def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have changed counts looked for but once of a size, its fabrics and a wearer."""
     from schematics.fitting import fitting

@@ -7,6 +7,7 @@ import math
 import re
 import unicodedata
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from pypdf import PdfReader
@@ -24,11 +25,16 @@ def bare(text: str) -> str:
     return _SPACE.sub("", unicodedata.normalize("NFKC", text).replace("\N{ZERO WIDTH SPACE}", ""))
 
 
+@cache
+def page_texts(pdf: bytes) -> tuple[str, ...]:
+    """What each page shows."""
+    return tuple(page.extract_text() for page in reader(pdf).pages)
+
+
 def shown(pdf: bytes, foot: str) -> str:
     """All that the pages show one after the other, `bare`, without the foot of each."""
-    pages = reader(pdf).pages
-    texts = [bare(page.extract_text()) for page in pages]
-    feet = [bare(f"{foot}page {number} of {len(pages)}") for number in range(1, len(pages) + 1)]
+    texts = [bare(text) for text in page_texts(pdf)]
+    feet = [bare(f"{foot}page {number} of {len(texts)}") for number in range(1, len(texts) + 1)]
     assert all(text.count(each) == 1 for text, each in zip(texts, feet, strict=True))
     return "".join(text.replace(each, "") for text, each in zip(texts, feet, strict=True))
 
