@@ -76,7 +76,7 @@ def likeness(one: NDArray[np.uint8], other: NDArray[np.uint8]) -> float:
 @pytest.mark.parametrize(
     ("name", "stems"),
     [
-        ("tidepool", () if thorough() else ("cover", "worn")),
+        ("tidepool", () if thorough() else ("worn",)),
         ("saltmarsh", ("pieces",)),
         ("driftwood", ("assembly",)),
     ],
@@ -89,7 +89,7 @@ def test_both_renderers_draw_the_same_sheets(name: str, stems: tuple[str, ...]) 
 @pytest.mark.slow
 @pytest.mark.seeds
 @pytest.mark.parametrize(
-    ("name", "stems"), [("tidepool", () if thorough() else ("panel",)), ("saltmarsh", ("pieces", "panel"))]
+    ("name", "stems"), [("tidepool", () if thorough() else ("panel",)), ("saltmarsh", ("pieces",))]
 )
 def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str, stems: tuple[str, ...]) -> None:
     for page in pages_of(name, stems):
@@ -98,8 +98,8 @@ def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str, stems: tu
 
 @pytest.mark.slow
 def test_a_shift_of_a_millimetre_is_told_apart() -> None:
-    (page,) = pages_of("tidepool", ("pieces",))
+    (page,) = pages_of("saltmarsh", ("pieces",))
     sheet, svg = page.sheet, page.svg
-    shifted = svg.replace('viewBox="0 0 210 297"', 'viewBox="1 0 210 297"')
+    shifted = svg.replace('viewBox="0 0 ', 'viewBox="1 0 ')
     assert shifted != svg
     assert likeness(ours(sheet), theirs(shifted, sheet.paper.width)) < 0.9
