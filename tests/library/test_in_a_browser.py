@@ -51,12 +51,7 @@ def looked_at(tab: Tab) -> None:
 
 def test_from_the_designs_to_the_pattern(browser: Browser, service: Service, tmp_path: Path) -> None:
     tab = browser.open(f"http://{service.host}/", width=360, height=740)
-    browser.command(
-        "Browser.setDownloadBehavior",
-        behavior="allow",
-        browserContextId=tab.context,
-        downloadPath=str(tmp_path),
-    )
+    tab.command("Page.setDownloadBehavior", behavior="allow", downloadPath=str(tmp_path))
     looked_at(tab)
     go_to(tab, "at.textContent === 'Tidepool poncho'")
     enter(tab)
