@@ -20,6 +20,9 @@ from tests.drawing.sheets import Drawn, sample, shipped_one
 from tests.examples import thorough
 from tests.shipped import shipped_design
 
+Grey = NDArray[np.float32]
+"""From 0, black, to 255; of single precision the likeness takes a quarter of the time."""
+
 FINENESS, REDUCED = 200, 2
 """Both are drawn at so many dots an inch and reduced by this much, to what an eye sees at arm's length."""
 
@@ -33,11 +36,11 @@ def pages_of(name: str, stems: tuple[str, ...] = ()) -> list[Drawn]:
 
 
 @cache
-def ours(sheet: Sheet) -> NDArray[np.uint8]:
+def ours(sheet: Sheet) -> Grey:
     return grey(to_png(sheet, FINENESS))
 
 
-def theirs(svg: str, width_mm: float) -> NDArray[np.uint8]:
+def theirs(svg: str, width_mm: float) -> Grey:
     width = round(width_mm / 25.4 * FINENESS)
     png = resvg_py.svg_to_bytes(
         svg_string=svg,
@@ -50,7 +53,7 @@ def theirs(svg: str, width_mm: float) -> NDArray[np.uint8]:
     return grey(bytes(png))
 
 
-def through_cairosvg(svg: str) -> NDArray[np.uint8]:
+def through_cairosvg(svg: str) -> Grey:
     """The SVG read by CairoSVG, drawn by the same cairo with the font that it has already taken."""
     import cairosvg
 
@@ -59,12 +62,12 @@ def through_cairosvg(svg: str) -> NDArray[np.uint8]:
     return grey(png)
 
 
-def grey(png: bytes) -> NDArray[np.uint8]:
+def grey(png: bytes) -> Grey:
     with Image.open(io.BytesIO(png)) as image:
-        return np.asarray(image.convert("L").reduce(REDUCED))
+        return np.asarray(image.convert("L").reduce(REDUCED), np.float32)
 
 
-def likeness(one: NDArray[np.uint8], other: NDArray[np.uint8]) -> float:
+def likeness(one: Grey, other: Grey) -> float:
     """Structural similarity after Wang et al. 2004, as scikit-image computes it with their settings."""
     from skimage.metrics import structural_similarity
 
