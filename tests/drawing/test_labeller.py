@@ -8,7 +8,8 @@ import pytest
 from shapely import LineString
 
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.labeller import Spot, beside_edge, draw_label, draw_leader, leader_spots
+from schematics.drawing.ink.labeller import beside_edge, draw_label, draw_leader
+from schematics.drawing.ink.leaders import Spot, leader_spots
 from schematics.drawing.ink.marks import Area, Circle, Label, Line, Pen, Point, Text
 
 _LABEL = Label(("12",))
