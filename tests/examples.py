@@ -40,12 +40,12 @@ def examples(count: int, part: int = 4, **others: Any) -> settings:
     return settings(max_examples=share(count, part), **others)
 
 
-def seeds(numbers: Sequence[Any]) -> list[Any]:
-    """For `pytest.mark.parametrize`: all of ``numbers`` by `make fuzz`, else every fifth.
+def seeds(numbers: Sequence[Any], step: int = 5) -> list[Any]:
+    """For `pytest.mark.parametrize`: all of ``numbers`` by `make fuzz`, else every fifth, or so many-th.
 
     Not every fourth or third, as constructions take turns in those.
     """
-    return marked(numbers if thorough() else numbers[::5])
+    return marked(numbers if thorough() else numbers[::step])
 
 
 def covering(*values: Sequence[Any]) -> list[Any]:

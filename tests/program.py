@@ -12,7 +12,7 @@ import subprocess
 import sys
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +25,7 @@ from schematics.cli import main
 from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.document.page_look import PageLook
+from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.sheet import A4, BareInk, Sheet
 from tests.remembered import remember_drawings, remember_patterns, svg_once
 
@@ -98,6 +99,38 @@ def spare_rendering(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     monkeypatch.setattr(pdf, "to_pdf", to_pdf)
     monkeypatch.setattr(page, "fit_page", lambda design, results: f"<html>{design.title}</html>")
     return asked
+
+
+def spare_drawings(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """`spare_rendering` with nothing drawn: no sheet, no bare drawing, no picture of the pattern."""
+    spare_sheets(monkeypatch)
+    spare_bare_drawings(monkeypatch)
+    spare_pictures(monkeypatch)
+    return spare_rendering(monkeypatch)
+
+
+def spare_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have every sheet say what it is of, and nothing drawn on it, where a build is about something else."""
+    from schematics.drawing import sheets
+
+    for registered in (sheets.DESIGN_SHEETS, sheets.SIZE_SHEETS):
+        for stem in [*registered]:
+            monkeypatch.setitem(registered, stem, partial(_said, stem))
+
+
+def spare_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have patterns without pictures of steps and schematics."""
+    from schematics.pattern import published
+
+    monkeypatch.setattr(published, "step_pictures", lambda results, seam: ())
+    monkeypatch.setattr(published, "bare_schematic", lambda results, room: None)
+
+
+def _said(stem: str, setting: Setting, *results: Evaluated) -> Drawing:
+    """What it is of by its lengths, and among which sizes."""
+    of = [[item.length_cm for item in each.garment.finished] for each in results or setting.results]
+    among = [each.size.name for each in setting.results]
+    return Drawing(groups=(), title=stem, description=f"{setting.scale}, {among}: {of}", scale=None)
 
 
 def spare_bare_drawings(monkeypatch: pytest.MonkeyPatch) -> None:

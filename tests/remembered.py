@@ -52,6 +52,15 @@ def remember_patterns(monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.setattr(pattern_files, name, partial(_once, getattr(pattern_files, name)))
 
 
+def remember_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have the pattern's schematic and steps drawn but once of sizes that are equal."""
+    from schematics.pattern import published
+
+    for name in ("bare_schematic", "step_pictures"):
+        monkeypatch.setattr(published, name, partial(_once, getattr(published, name)))
+    monkeypatch.setattr(published, "to_svg", svg_once)
+
+
 def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have changed counts looked for but once of a size, its fabrics and a wearer."""
     from schematics.fitting import fitting
@@ -59,11 +68,20 @@ def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(fitting, "advise", _advised_once)
 
 
-def remember_rescue(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Have what mends a finished size looked for but once of a design, what was measured and a wearer."""
-    from schematics.fitting.rescue import rescue
+def remembered(honest: Callable[..., Any]) -> Callable[..., Any]:
+    """The function, which works only when it is given a file or an object that it has not been given yet.
 
-    monkeypatch.setattr(rescue, "rescue", partial(_once, rescue.rescue))
+    What it is given is kept, so that no other object takes its identity.
+    """
+    known: dict[tuple[Any, ...], tuple[Any, Any]] = {}
+
+    def once(*given: Any) -> Any:
+        key = tuple(each if isinstance(each, Path) else id(each) for each in given)
+        if key not in known:
+            known[key] = given, honest(*given)
+        return known[key][1]
+
+    return once
 
 
 def _advised_once(workshop: Workshop, wearer: Wearer) -> Advice | None:

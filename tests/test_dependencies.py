@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ast
 import re
 import sys
 import tomllib
@@ -21,8 +20,12 @@ OWN = {"schematics", "tests"}
 RUN_BY_NAME = {"import-linter", "mypy", "pytest-xdist", "ruff", "uv"}
 """What the Makefile and .ci call, which nothing imports."""
 READ_BY_MYPY = {"scipy-stubs", "types-networkx", "types-pyyaml", "types-shapely"}
-LOADERS = {"import_module", "files"}
-"""Functions of importlib that are given a package's name."""
+IMPORTED = re.compile(
+    r"""^\s*(?:from\s+(\w+)[\w.]*\s+import\b|import\s+(\w[\w., ]*)$)"""
+    r"""|\b(?:import_module|files)\(\s*["'](\w+)""",
+    re.MULTILINE,
+)
+"""An import, or a function of importlib that is given a package's name."""
 
 
 def declared() -> dict[str, dict[str, Requirement]]:
@@ -42,16 +45,9 @@ def declared() -> dict[str, dict[str, Requirement]]:
 DECLARED = declared()
 
 
-def named(node: ast.AST) -> Iterator[str]:
-    match node:
-        case ast.Import():
-            yield from (each.name for each in node.names)
-        case ast.ImportFrom(module=str(module), level=0):
-            yield module
-        case ast.Call(func=ast.Name(id=loader), args=[ast.Constant(value=str(package)), *_]) if (
-            loader in LOADERS
-        ):
-            yield package
+def named(text: str) -> Iterator[str]:
+    for package, several, loaded in IMPORTED.findall(text):
+        yield from (re.split(r"\W", each)[0] for each in (package or several or loaded).split(", "))
 
 
 @cache
@@ -62,8 +58,7 @@ def installed() -> Mapping[str, list[str]]:
 
 def imported(folder: str) -> set[str]:
     """The distributions from which a folder's files import, wherever in a file they do."""
-    trees = [ast.parse(path.read_text("utf-8")) for path in (ROOT / folder).rglob("*.py")]
-    names = {name.partition(".")[0] for tree in trees for node in ast.walk(tree) for name in named(node)}
+    names = {name for path in (ROOT / folder).rglob("*.py") for name in named(path.read_text("utf-8"))}
     provided_by = installed()
     return {
         canonicalize_name(provided_by[name][0]) for name in names - OWN if name not in sys.stdlib_module_names

@@ -16,12 +16,12 @@ import schematics
 from schematics.library import functions, to_measure
 from schematics.reading.design_file import read_design
 from schematics.wearer.body import Body
-from tests.program import spare_bare_drawings, spare_rendering
+from tests.program import spare_drawings
+from tests.shipped import shipped_text
 from tests.specs_for_tests import SPEC, TIGHT_NECK, read, write
 
 ROOT = Path(__file__).parents[1]
 TIDEPOOL = ROOT / "specs" / "tidepool.yaml"
-SANDPIPER = ROOT / "specs" / "sandpiper.yaml"
 
 
 def fresh(code: str) -> str:
@@ -49,14 +49,8 @@ def test_importing_it_loads_nothing_but_itself() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    "before",
-    [
-        "import schematics",
-        "import schematics.batch.work, schematics.checks.evaluation, schematics.fitting.fitting",
-    ],
-)
-def test_a_public_name_is_never_a_module_whatever_was_imported(before: str) -> None:
+def test_a_public_name_is_never_a_module_whatever_was_imported() -> None:
+    before = "import schematics.batch.work, schematics.checks.evaluation, schematics.fitting.fitting"
     counted = "[callable(getattr(schematics, name)) for name in schematics.__all__].count(False)"
     said = fresh(f"{before}; from schematics import *; print(build.__module__, {counted})")
     assert said == "schematics.library.functions 1", "the version alone is not callable"
@@ -91,8 +85,7 @@ def test_paths_are_text_or_path_like(kind: Callable[[Path], str | os.PathLike[st
     assert schematics.read(kind(path)) == read_design(path)
     assert schematics.grade(kind(path)).design == read_design(path)
     with pytest.MonkeyPatch.context() as patch:
-        spare_rendering(patch)
-        spare_bare_drawings(patch)
+        spare_drawings(patch)
         report = schematics.build(schematics.read(kind(path)), kind(tmp_path / "out"), sizes=["4"])
     assert report.folder == tmp_path / "out" / "lake"
     assert report.verdicts == (("4", schematics.evaluate(schematics.read(path))["4"].verdict.value),)
@@ -139,7 +132,11 @@ def test_sheets_are_those_of_the_workbook_drawn_when_asked_for(
 
 @pytest.mark.slow
 def test_a_sheet_is_the_file_that_is_built(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    spare_rendering(monkeypatch)
+    from schematics.drawing.sheets import SIZE_SHEETS
+
+    draw_worn = SIZE_SHEETS["worn"]
+    spare_drawings(monkeypatch)
+    monkeypatch.setitem(SIZE_SHEETS, "worn", draw_worn)
     design = read(tmp_path)
     report = schematics.build(design, tmp_path, sizes=["4"])
     page = schematics.draw(design)["4", "worn"]
@@ -155,11 +152,18 @@ def test_counts_that_were_given_are_as_given_and_nothing_is_proven_of_them() -> 
     assert repr(grading).endswith("saltmarsh.yaml, every count given>")
 
 
+@pytest.fixture(scope="module")
+def grading(tmp_path_factory: pytest.TempPathFactory) -> schematics.Grading:
+    """Of a spec that gives the counts of size 6 alone."""
+    text = shipped_text("sandpiper", "4", "6", "8")
+    return schematics.grade(write(tmp_path_factory.mktemp("graded"), text, "sandpiper.yaml"))
+
+
 @pytest.mark.slow
-def test_counts_left_out_are_found() -> None:
-    grading = schematics.grade(SANDPIPER)
-    assert grading.design == schematics.read(SANDPIPER)
-    assert grading.design.graded == ("2", "4", "8", "10", "12", "14")
+@pytest.mark.seeds
+def test_counts_left_out_are_found(grading: schematics.Grading) -> None:
+    assert grading.design == schematics.read(grading.design.path)
+    assert grading.design.graded == tuple(each.name for each in grading.design.sizes if each.name != "6")
     assert (grading.gap_cm, grading.misses) == (0, ())
     for size in grading.design.sizes:
         assert grading.counts[size.name]["body.neck"] == size.body.neck
@@ -169,8 +173,8 @@ def test_counts_left_out_are_found() -> None:
 
 
 @pytest.mark.slow
-def test_the_spec_with_its_counts_needs_no_grading(tmp_path: Path) -> None:
-    grading = schematics.grade(SANDPIPER)
+@pytest.mark.seeds
+def test_the_spec_with_its_counts_needs_no_grading(tmp_path: Path, grading: schematics.Grading) -> None:
     again = schematics.read(write(tmp_path, grading.spec, "sandpiper.yaml"))
     assert again.graded == ()
     assert [size.body for size in again.sizes] == [size.body for size in grading.design.sizes]

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import ast
+import re
 from collections import defaultdict
 from collections.abc import Iterable
 from pathlib import Path
-
-import pytest
 
 PACKAGE = Path(__file__).parents[1] / "schematics"
 FILES = sorted(PACKAGE.rglob("*.py"))
@@ -26,17 +24,9 @@ def test_no_file_is_called_as_another() -> None:
     assert several((path.name, path) for path in FILES if path.name != "__init__.py") == {}
 
 
-@pytest.mark.slow
 def test_no_public_class_is_called_as_another() -> None:
-    assert (
-        several(
-            (node.name, path)
-            for path in FILES
-            for node in ast.parse(path.read_text("utf-8")).body
-            if isinstance(node, ast.ClassDef) and not node.name.startswith("_")
-        )
-        == {}
-    )
+    public = re.compile(r"^class ([A-Za-z]\w*)", re.MULTILINE)
+    assert several((name, path) for path in FILES for name in public.findall(path.read_text("utf-8"))) == {}
 
 
 def test_the_package_has_few_rooms_at_its_top() -> None:

@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import Enum, StrEnum
+from functools import cache
 from types import MappingProxyType
 
 from schematics.crochet.symbols import Symbol
@@ -207,10 +208,12 @@ class StitchBook:
         return found if same or height not in own else None
 
 
+@cache
 def _letters(name: str) -> str:
     return _DOUBLED.sub(r"\1", _NOT_LETTERS.sub("", name))
 
 
+@cache
 def _parted(name: str) -> tuple[str, str, str]:
     """What stands before the last height that a name tells of, the height, and the rest; ``""`` for none."""
     found = list(_HEIGHT_IN_WORD.finditer(name))

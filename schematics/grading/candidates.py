@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from schematics.crochet.fabric import CountRule
 from schematics.design.design import Meant
@@ -106,6 +107,11 @@ class _Partial:
     def taken(self, rows: Ints) -> _Partial:
         """Those rows."""
         return replace(self, columns=taken(self.columns, rows), so_far=self.so_far[rows])
+
+    def where(self, kept: NDArray[np.bool_]) -> _Partial:
+        """Those rows of which it is true, or all or none."""
+        whole = np.broadcast_to(kept, (self.height,))
+        return self if whole.all() else self.taken(np.flatnonzero(whole))
 
     @property
     def to_come(self) -> float:
@@ -254,13 +260,14 @@ class Chooser:
         ready = [ask for ask in partial.asks if ask.needs <= present]
         partial = replace(partial, asks=tuple(ask for ask in partial.asks if not ask.needs <= present))
         for ask in ready:
-            kept = ask.miss(partial.columns) <= HAIR
-            partial = partial.taken(np.flatnonzero(np.broadcast_to(kept, (partial.height,))))
+            partial = partial.where(ask.miss(partial.columns) <= HAIR)
+            if not partial.height:
+                return partial
         done = [cost for cost in partial.costs if cost.needs <= present]
         so_far = partial.so_far + self._cost(partial.columns, done)
         left = tuple(cost for cost in partial.costs if not cost.needs <= present)
         partial = replace(partial, so_far=so_far, costs=left)
-        return partial.taken(np.flatnonzero(so_far <= bound - partial.to_come + HAIR))
+        return partial.where(so_far <= bound - partial.to_come + HAIR)
 
     def _cost(self, columns: Columns, costs: Sequence[Cost]) -> Floats:
         total = np.zeros(len(next(iter(columns.values()))))

@@ -30,6 +30,7 @@ APART = 20.0
 """Cost of a size whose increases are by hand on other rows than those of all other sizes."""
 LEAST_WEIGHT = 0.01
 """Weight of a length that does not matter: of two answers else alike, the nearer is taken."""
+_LARGEST = np.finfo(float).max
 
 
 def off_cost(off_cm: Numbers, tolerance_cm: float, weight: float) -> Numbers:
@@ -46,7 +47,7 @@ def mind_cost(past_cm: Numbers, weight: float) -> Numbers:
     It rises from nought and stays below `JUMP_CM`, so that by itself no finding to mind moves a length out of
     its tolerance.
     """
-    cost = weight * np.maximum(np.nan_to_num(past_cm), 0.0)
+    cost = weight * np.fmin(np.fmax(past_cm, 0.0), _LARGEST)
     return cost / (1 + cost / JUMP_CM)
 
 

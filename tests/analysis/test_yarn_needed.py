@@ -23,7 +23,8 @@ from schematics.garment.constructions import CONSTRUCTIONS, Construction
 from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.flared import FlaredBody
 from schematics.garment.constructions.mitred.mitred_counts import MitredBody
-from tests.shipped import shipped_design
+from tests.examples import covering
+from tests.shipped import EACH_CONSTRUCTION, shipped_design, shipped_results
 from tests.specs_for_tests import read
 
 WEIGHED = """\
@@ -240,11 +241,10 @@ def test_every_construction_can_be_shortened() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", ["tidepool", "saltmarsh", "driftwood"])
-@pytest.mark.parametrize("share", [0.99, 0.92, 0.85])
+@pytest.mark.parametrize(("name", "share"), covering(EACH_CONSTRUCTION, [0.99, 0.92, 0.85]))
 def test_a_shortened_size_fits_the_stash_and_no_new_check_stops_it(name: str, share: float) -> None:
     design = demo(name)
-    for result in evaluate(design):
+    for result in shipped_results(name):
         buy_g = yarn_need(design, result.garment).buy_g
         assert buy_g is not None
         shorter = shortened(design, result, {"": share * buy_g})

@@ -11,15 +11,16 @@ from schematics.batch import build_design
 from schematics.batch.lock import LOCK
 from schematics.batch.manifest import MANIFEST
 from schematics.design.design import Design
+from schematics.document import typeset
 from schematics.drawing import sheets
 from schematics.drawing.ink import raster
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.errors import UsageError
+from schematics.fitting.page import fit_page
 from schematics.reading.files.saving import WriteError
 from schematics.wearer.body import Body
-from tests.program import files_in, spare_bare_drawings, spare_rendering, without_cairo
-from tests.remembered import remember_drawings
+from tests.program import files_in, spare_bare_drawings, spare_drawings, spare_sheets, without_cairo
 from tests.specs_for_tests import TIGHT_NECK, read
 
 
@@ -30,9 +31,8 @@ def design(tmp_path: Path) -> Design:
 
 @pytest.fixture
 def quick(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Spare the rendering and the bare drawings where a test is about something else."""
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    """Spare drawing and rendering where a test is about something else."""
+    spare_drawings(monkeypatch)
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -138,7 +138,9 @@ def test_without_the_cairo_library_all_but_png_and_pdf_is_written(
     design: Design, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     without_cairo(monkeypatch)
-    remember_drawings(monkeypatch)
+    monkeypatch.setattr(typeset, "to_pdf", lambda document, look: b"%PDF")
+    monkeypatch.setattr(fit_page, "fit_page", lambda design, results: "<html>")
+    spare_sheets(monkeypatch)
     spare_bare_drawings(monkeypatch)
     report = build_design(design, tmp_path / "output")
     written = files_in(report.folder)

@@ -23,7 +23,7 @@ from schematics.batch.pool import WorkerError, WorkStep, processes, work_off
 from schematics.drawing.ink import raster
 from schematics.drawing.ink.sheet import Sheet
 from schematics.errors import UsageError
-from tests.program import files_in, spare_bare_drawings, spare_rendering
+from tests.program import files_in, spare_drawings
 from tests.specs_for_tests import SPEC, read, write
 
 ONE_SIZE = SPEC.partition('  "6 years":')[0]
@@ -59,10 +59,13 @@ def test_the_files_are_what_their_names_say(inline: dict[str, bytes]) -> None:
 def test_two_runs_of_two_processes_each_give_what_one_process_gives(
     tmp_path: Path, inline: dict[str, bytes]
 ) -> None:
-    """Both at once into one folder: one draws, the other finds it done."""
+    """Both at once into one folder: one draws, the other finds it done. Nothing depends on where they run."""
     write(tmp_path, ONE_SIZE)
     command = [sys.executable, "-m", "schematics", "build", "lake.yaml", "--jobs", "2"]
-    runs = [subprocess.Popen(command, cwd=tmp_path, stdout=-1, stderr=-1, text=True) for _ in range(2)]
+    there = os.environ | {"PYTHONHASHSEED": "4711", "TZ": "Pacific/Auckland", "LC_ALL": "C"}
+    runs = [
+        subprocess.Popen(command, cwd=tmp_path, env=there, stdout=-1, stderr=-1, text=True) for _ in range(2)
+    ]
     said = sorted(run.communicate(timeout=600) for run in runs)
     line = "Lake poncho: 1 size in output/lake (1 mind)"
     assert said == [(f"{line}\n", ""), (f"{line}, as it was\n", "")]
@@ -71,9 +74,8 @@ def test_two_runs_of_two_processes_each_give_what_one_process_gives(
 
 @pytest.fixture
 def quick(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """Spare the rendering and the bare drawings; the SVGs of which it was asked."""
-    spare_bare_drawings(monkeypatch)
-    return spare_rendering(monkeypatch)
+    """Spare drawing and rendering; the SVGs of which it was asked."""
+    return spare_drawings(monkeypatch)
 
 
 def built_by(executor: Executor | None, out: Path) -> dict[str, bytes]:
@@ -83,14 +85,8 @@ def built_by(executor: Executor | None, out: Path) -> dict[str, bytes]:
 
 
 @pytest.mark.slow
-def test_any_executor_will_do(tmp_path: Path, quick: list[str]) -> None:
-    with ThreadPoolExecutor(2) as executor:
-        assert built_by(executor, tmp_path / "there") == built_by(None, tmp_path / "here")
-
-
-@pytest.mark.slow
 @pytest.mark.filterwarnings("default")  # those of the cluster engine are not ours
-def test_the_library_builds_on_the_cluster_engine_that_the_extra_names(
+def test_the_library_builds_with_any_executor_and_on_the_cluster_engine_that_the_extra_names(
     tmp_path: Path, quick: list[str]
 ) -> None:
     """Its workers are threads of this process, where rendering is spared; what they are sent is pickled."""
@@ -101,7 +97,9 @@ def test_the_library_builds_on_the_cluster_engine_that_the_extra_names(
         distributed.Client(cluster) as client,
     ):
         there = built_by(client.get_executor(), tmp_path / "there")
-    assert there == built_by(None, tmp_path / "here")
+    with ThreadPoolExecutor(2) as executor:
+        threads = built_by(executor, tmp_path / "threads")
+    assert there == threads == built_by(None, tmp_path / "here")
 
 
 @pytest.mark.slow

@@ -16,7 +16,7 @@ from schematics.batch.lock import LOCK
 from schematics.cli import main
 from schematics.drawing.ink import pdf, raster
 from tests.examples import seeds
-from tests.program import files_in, hear_interrupts, run, spare_bare_drawings, spare_rendering, without_cairo
+from tests.program import files_in, hear_interrupts, spare_drawings, without_cairo
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 DRAWN_BY_CAIRO = [(pdf, "to_pdf", pdf.to_pdf), (raster, "to_png", raster.to_png)]
@@ -24,11 +24,10 @@ DRAWN_BY_CAIRO = [(pdf, "to_pdf", pdf.to_pdf), (raster, "to_png", raster.to_png)
 
 @pytest.fixture(autouse=True)
 def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A folder of one's own to work in, and rendering that costs nothing."""
+    """A folder of one's own to work in, and drawings that cost nothing."""
     monkeypatch.chdir(tmp_path)
     (tmp_path / "specs").mkdir()
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    spare_drawings(monkeypatch)
     return tmp_path
 
 
@@ -183,15 +182,6 @@ def test_an_interrupt_while_the_processes_start_is_one_sentence(place: Path, sec
         building.wait()
     assert (building.returncode, told.strip()) == (130, "stopped; every file already written is whole")
     assert files_in(place / "output") == [LOCK]
-
-
-@pytest.mark.slow
-def test_in_a_process_of_its_own_no_bar_and_no_colour(place: Path) -> None:
-    write(place / "specs")
-    done = run("build", "--sizes", "4", folder=place)
-    assert (done.returncode, done.stderr) == (0, "")
-    assert done.stdout == "Lake poncho: 1 size in output/lake (1 mind)\n"
-    assert (place / "output/lake/4/pieces.png").read_bytes().startswith(b"\x89PNG")
 
 
 @pytest.mark.slow

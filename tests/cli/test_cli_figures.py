@@ -12,7 +12,7 @@ import pytest
 
 from schematics.design.cautions import CAUTIONS
 from tests.analysis.test_yarn_needed import WEIGHED
-from tests.program import call, files_in, run, spare_bare_drawings, spare_rendering
+from tests.program import call, files_in, run, spare_drawings
 from tests.remembered import remember_patterns
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
@@ -287,7 +287,7 @@ def test_compare_with_itself(place: Path) -> None:
 @pytest.mark.slow
 def test_compare_says_when_the_new_one_stops(place: Path) -> None:
     old, new = write(place), write(place, TIGHT_NECK, "new.yaml")
-    result = call("compare", old, new)
+    result = call("compare", old, new, "--figures")
     assert result.exit_code == 1
     assert result.stderr == f"stop: 4; schematics check {new} says why\n"
 
@@ -301,8 +301,7 @@ def test_compare_needs_two_specs(place: Path) -> None:
 
 @pytest.mark.slow
 def test_build_writes_the_figures_of_every_size(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    spare_drawings(monkeypatch)
     result = call("build", write(place), "--sizes", "4", "--jobs", "1")
     assert result.exit_code == 0
     written = [name for name in files_in(place / "output" / "lake") if name.startswith("figures.")]

@@ -7,7 +7,7 @@ import io
 import json
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from copy import deepcopy
 from functools import cache
 from itertools import pairwise
@@ -20,11 +20,8 @@ from click.testing import CliRunner
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-import schematics.analysis.grading_report
 import schematics.checks.evaluation
 import schematics.grading.grade
-import schematics.pattern
-import schematics.pattern.errata.versions
 import schematics.reading.design_file
 from schematics.analysis.drape import hang_report
 from schematics.analysis.drape.hang_keys import KEYS as HANG_KEYS
@@ -32,11 +29,13 @@ from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
 from schematics.checks import EXPLAINED
 from schematics.cli import main
 from schematics.design.limits import LIMIT_FIELDS, Limits
+from schematics.document import writers
+from schematics.document.document import Document
 from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 from tests.analysis.drape.made_up_hang import made_up_ranges
 from tests.examples import covering
-from tests.remembered import remember_advice, remember_rescue
+from tests.remembered import remembered
 from tests.shipped import SPECS, demo_names, shipped_text
 
 KEYS = {**DESIGN_KEYS, **HANG_KEYS, **WEARER_KEYS}
@@ -81,12 +80,8 @@ REPORTS = {
         "tidepool --size 6 --measured arm|band|depth|5 --age 7 --height 125",
     ),
     "coverage": ("tidepool --ages 3-5", "driftwood --ages 4-4"),
-    "compare": ("first-draft tidepool", "tidepool first-draft", "tidepool tidepool"),
-    "compare --figures": (
-        "first-draft tidepool --figures",
-        "tidepool first-draft --figures",
-        "tidepool tidepool --figures",
-    ),
+    "compare": ("first-draft pair", "pair pair"),
+    "compare --figures": ("first-draft pair --figures", "pair first-draft --figures", "pair pair --figures"),
     "grade": ("sandpiper", "missed", "tidepool"),
     "wearers": ("",),
     "wearers ROW": ("child/4",),
@@ -121,54 +116,56 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return place
 
 
-def remembered(honest: Callable[..., Any]) -> Callable[..., Any]:
-    """The function, which works only when it is given a file or an object that it has not been given yet.
-
-    What it is given is kept, so that no other object takes its identity.
-    """
-    known: dict[tuple[Any, ...], tuple[Any, Any]] = {}
-
-    def once(*given: Any) -> Any:
-        key = tuple(each if isinstance(each, Path) else id(each) for each in given)
-        if key not in known:
-            known[key] = given, honest(*given)
-        return known[key][1]
-
-    return once
-
-
 SLOW = (
     (schematics.reading.design_file, "read_design"),
     (schematics.reading.design_file, "read_draft"),
     (schematics.checks.evaluation, "evaluate"),
     (schematics.grading.grade, "grade"),
-    (schematics.analysis.grading_report, "misses"),
-    (schematics.pattern, "figures"),
-    (schematics.pattern.errata.versions, "compare_patterns"),
 )
-"""What takes long and does not know of forms."""
+"""What takes long and is the same for several commands."""
+
+
+def printed(folder: Path, command: str, words: str, form: str) -> str:
+    parts = [part.replace("|", " ") for part in words.split()]
+    paths = [f"{part}.yaml" if (folder / f"{part}.yaml").exists() else part for part in parts]
+    result = CliRunner().invoke(main, [command.split()[0], *paths, "--format", form])
+    assert result.exit_code in (0, 1) or "class.csv:7: age" in result.stderr, result.stderr
+    return result.stdout
 
 
 @pytest.fixture(scope="module")
 def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
-    """What a command prints in a form; a spec is read, graded and worked out once for all of them."""
+    """What a command prints in a form: it runs once, and its documents are written in the other forms.
+
+    A pattern runs twice, as its page has drawings. A spec is read, graded and worked out once for all.
+    """
     said: dict[tuple[str, str, str], str] = {}
+    made: dict[tuple[str, str, bool], tuple[Sequence[Document], str]] = {}
+    last: list[tuple[Sequence[Document], str]] = []
+    honest = writers.written
     patch = pytest.MonkeyPatch()
     patch.chdir(folder)
     patch.setenv("COLUMNS", "5000")
     for module, name in SLOW:
         patch.setattr(module, name, remembered(getattr(module, name)))
     patch.setattr(hang_report, "ranges", made_up_ranges)
-    remember_advice(patch)
-    remember_rescue(patch)
+
+    def kept(documents: Sequence[Document], form: str, together: str = "") -> Iterator[str]:
+        last[:] = [(documents, together)]
+        return honest(documents, form, together)
+
+    patch.setattr(writers, "written", kept)
 
     def told(command: str, words: str, form: str) -> str:
+        of = command, words, command == "pattern" and form == "html"
         if (command, words, form) not in said:
-            parts = [part.replace("|", " ") for part in words.split()]
-            paths = [f"{part}.yaml" if (folder / f"{part}.yaml").exists() else part for part in parts]
-            result = CliRunner().invoke(main, [command.split()[0], *paths, "--format", form])
-            assert result.exit_code in (0, 1) or "class.csv:7: age" in result.stderr, result.stderr
-            said[command, words, form] = result.stdout
+            if of in made:
+                documents, together = made[of]
+                text = "".join(honest(documents, form, together)).replace("\r\n", "\n")
+            else:
+                text = printed(folder, command, words, form)
+                (made[of],) = last
+            said[command, words, form] = text
         return said[command, words, form]
 
     yield told
@@ -255,6 +252,14 @@ def test_every_line_of_the_csv_has_all_columns_and_no_formula(
 def test_text_markdown_and_page_hold_the_same_numbers(command: str, words: str, report: Report) -> None:
     text, markdown, html = (report(command, words, form) for form in ("text", "md", "html"))
     assert numbers(text) == numbers("\n".join(shown(markdown))) == numbers(page_texts(html))
+
+
+@pytest.mark.parametrize(("command", "form"), covering([*REPORTS], sorted(FORMS)))
+def test_a_command_prints_the_form_that_it_is_asked_for(
+    command: str, form: str, folder: Path, report: Report
+) -> None:
+    words = REPORTS[command][-1]
+    assert report(command, words, form) == printed(folder, command, words, form)
 
 
 def leaves(value: Any, path: str = "") -> Iterator[str]:

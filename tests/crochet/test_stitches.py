@@ -9,6 +9,7 @@ import pytest
 from schematics.crochet.stitch_list import STITCHES, TRADE
 from schematics.crochet.stitches import Height, StitchBook
 from schematics.crochet.symbols import COUNTED, MOST_STROKES, Stroke, StrokeKind, read_symbol
+from tests.examples import thorough
 
 UK = StitchBook(STITCHES, uk=True)
 SINGLES = {
@@ -158,13 +159,16 @@ def test_what_a_us_name_stands_for_in_uk_terms(word: str, meant: list[str]) -> N
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_what_is_meant_is_never_of_another_height() -> None:
     """A name with a letter left out, doubled or put before it: what is offered has the height that is typed.
 
     And it goes round a post or into a top as the word says. Heights typed from the trade's list.
     """
+    others = map(TRADE.find, ("FPdc2tog", "BPtr3tog", "hdc4tog", "5-dc bo"))
+    stitches = (*STITCHES[: 40 : 1 if thorough() else 4], *others)
     for book, heights in ((TRADE, ("dtr", "hdc", "tr", "dc", "sc")), (UK, ("dtr", "htr", "tr", "dc"))):
-        for stitch in (*STITCHES[:40], *map(TRADE.find, ("FPdc2tog", "BPtr3tog", "hdc4tog", "5-dc bo"))):
+        for stitch in stitches:
             assert stitch
             name = book.name(stitch)
             slips = [f"{letter}{name}" for letter in "rflsb"]

@@ -7,6 +7,7 @@ import math
 import re
 import unicodedata
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from pypdf import PdfReader
@@ -24,11 +25,16 @@ def bare(text: str) -> str:
     return _SPACE.sub("", unicodedata.normalize("NFKC", text).replace("\N{ZERO WIDTH SPACE}", ""))
 
 
+@cache
+def page_texts(pdf: bytes) -> tuple[str, ...]:
+    """What each page shows."""
+    return tuple(page.extract_text() for page in reader(pdf).pages)
+
+
 def shown(pdf: bytes, foot: str) -> str:
     """All that the pages show one after the other, `bare`, without the foot of each."""
-    pages = reader(pdf).pages
-    texts = [bare(page.extract_text()) for page in pages]
-    feet = [bare(f"{foot}page {number} of {len(pages)}") for number in range(1, len(pages) + 1)]
+    texts = [bare(text) for text in page_texts(pdf)]
+    feet = [bare(f"{foot}page {number} of {len(texts)}") for number in range(1, len(texts) + 1)]
     assert all(text.count(each) == 1 for text, each in zip(texts, feet, strict=True))
     return "".join(text.replace(each, "") for text, each in zip(texts, feet, strict=True))
 
@@ -58,21 +64,14 @@ def bookmarks(outline: Any) -> list[Any]:
     return [bookmarks(each) if isinstance(each, list) else each.title for each in outline]
 
 
-def figure_letters(pdf: bytes) -> dict[str, list[float]]:
-    """The sizes of the letters in each drawing, in points as they are on the paper, by what it shows."""
+def figure_letters(pdf: bytes, shows: str) -> list[float]:
+    """The sizes of the letters in the drawing whose words begin so, in points as they are on the paper."""
     whole = reader(pdf)
-    figures = {
-        (each.raw_get("/Pg").idnum, mark): str(each["/Alt"])
-        for each in tags(pdf)
-        if each["/S"] == "/Figure"
-        for mark in each["/K"]
-    }
-    found: dict[str, list[float]] = {told: [] for told in figures.values()}
-    for page in whole.pages:
-        for mark, size in _letters(page):
-            if told := figures.get((_number(page), mark)):
-                found[told].append(size)
-    return found
+    (figure,) = (
+        each for each in tags(pdf) if each["/S"] == "/Figure" and str(each["/Alt"]).startswith(shows)
+    )
+    (page,) = (page for page in whole.pages if _number(page) == figure.raw_get("/Pg").idnum)
+    return [size for mark, size in _letters(page) if mark in figure["/K"]]
 
 
 def _number(page: Any) -> int:

@@ -16,7 +16,8 @@ from PIL import Image
 from schematics.document.document import Document, Section
 from schematics.document.page_look import PageLook
 from schematics.document.word import to_docx
-from tests.document.test_typeset import A4, HOSTILE, LAKE, PICTURE, ROWS, said
+from tests.document.lake_document import A4, LAKE, PICTURE, ROWS
+from tests.document.test_typeset import HOSTILE, said
 
 
 def png() -> bytes:

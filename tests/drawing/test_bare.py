@@ -18,7 +18,7 @@ from shapely.ops import substring
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.design.publication import DrawnFigures, DrawnStyle, DrawnUnits, House, LineWeight
-from schematics.drawing.bare.drawings import bare_drawings, bare_stems
+from schematics.drawing.bare.drawings import bare_stems
 from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.rooms import WIDTHS, Room
 from schematics.drawing.bare.schematic import draw_tables
@@ -41,13 +41,13 @@ from tests.drawing.bare_reading import (
     read_table,
     sheet_faults,
 )
-from tests.examples import covering, thorough
+from tests.examples import covering, marked, thorough
 from tests.shipped import demo_names, demos, shipped_design, shipped_results
 
 
 @cache
-def drawings(name: str, size: str | None) -> dict[str, Sheet]:
-    return dict(bare_drawings(shipped_design(name), shipped_results(name), size))
+def drawings(name: str, size: str | None, widths: tuple[str, ...] = (*WIDTHS,)) -> dict[str, Sheet]:
+    return dict(drawings_in(widths, shipped_design(name), shipped_results(name), size))
 
 
 @cache
@@ -77,10 +77,12 @@ def faults(sheets: Mapping[str, Sheet], result: Result | None) -> list[str]:
 @pytest.mark.slow
 @pytest.mark.parametrize("name", demos("tidepool", "driftwood"))
 def test_a_drawing_is_read_without_a_fault_in_every_width(name: str) -> None:
+    """But by `make fuzz` those of driftwood in a column alone, where its many labels have least room."""
     results = shipped_results(name)
-    assert faults(drawings(name, None), None) == []
+    widths = (*WIDTHS,) if thorough() or name == "tidepool" else ("column",)
+    assert faults(drawings(name, None, widths), None) == []
     for result in results if thorough() else results[2:3]:
-        assert faults(drawings(name, result.size.name), result) == []
+        assert faults(drawings(name, result.size.name, widths), result) == []
 
 
 @pytest.mark.slow
@@ -91,7 +93,7 @@ def test_the_stems_promised_are_those_drawn() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "width"), covering(demo_names("tidepool", "driftwood"), [*WIDTHS]))
+@pytest.mark.parametrize(("name", "width"), covering(demo_names("tidepool"), [*WIDTHS]))
 def test_the_table_says_the_measurement_of_every_letter_in_every_size(name: str, width: str) -> None:
     results = shipped_results(name)
     stems = [f"all-sizes-table-{width}", *(f"all-sizes-table-{width}-{part}" for part in (2, 3))]
@@ -220,11 +222,13 @@ def shipped_page(name: str, size: str | None, stem: str) -> BarePage:
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "size", "stem"),
-    [
-        ("sandpiper", "14", "all-pieces-column"),
-        ("saltmarsh", "M", "all-pieces-page"),
-        ("kelp", None, "all-sizes-column"),
-    ],
+    marked(
+        [
+            ("sandpiper", "14", "all-pieces-column"),
+            ("saltmarsh", "M", "all-pieces-page"),
+            ("kelp" if thorough() else "driftwood", None, "all-sizes-column"),
+        ]
+    ),
 )
 def test_no_label_is_on_the_other_side_of_the_outline(name: str, size: str | None, stem: str) -> None:
     """Lines to labels of a hem, of a dimension beside a wide body, and of its fold where it is short."""

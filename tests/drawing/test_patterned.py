@@ -11,8 +11,10 @@ from shapely import LineString
 from shapely import Point as ShapelyPoint
 
 from schematics.checks.evaluation import evaluate
+from schematics.drawing.assembly.assembly import draw_assembly
+from schematics.drawing.compose import finish
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import Pages, setting_of
+from schematics.drawing.sheets import setting_of
 from tests.borders_for_tests import EDGING, YOKE
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import Page, Stroke, read_page
@@ -56,6 +58,14 @@ def drawn(folder: Path, text: str, scale: int = 10) -> Page:
     """The pieces sheet of the first size."""
     design = read(folder, text)
     return read_page(to_svg(pieces_sheet(design, evaluate(design)[0], scale)))
+
+
+def assembly(folder: Path, text: str) -> Page:
+    """The assembly sheet of the first size."""
+    design = read(folder, text)
+    setting = setting_of(design, evaluate(design)[:1])
+    (result,) = setting.results
+    return read_page(to_svg(finish(setting, draw_assembly(setting, result), result, 1, 1)))
 
 
 def of_piece(page: Page, kind: str, name: str) -> list[Stroke]:
@@ -259,16 +269,11 @@ def test_half_a_body_shows_its_half_of_a_border(tmp_path: Path) -> None:
 
 @pytest.mark.slow
 def test_assembly_shows_the_panels_motif_in_place_of_waves(tmp_path: Path) -> None:
-    design = read(tmp_path, PANEL)
-    pages = Pages(setting_of(design, evaluate(design)))
-    number = pages.names.index(("assembly", "4"))
-    page = read_page(pages.draw(number).svg)
+    page = assembly(tmp_path, PANEL)
     assert not page.of_kind("texture")
     upright = uprights(of_piece(page, "motif", "centre-panel"))
     assert [b - a for a, b in pairwise(upright)] == pytest.approx([4 * 100 / 16 / page.scale] * 2, abs=0.002)
-    plain = read(tmp_path, SPEC)
-    pages = Pages(setting_of(plain, evaluate(plain)))
-    assert read_page(pages.draw(pages.names.index(("assembly", "4"))).svg).of_kind("texture")
+    assert assembly(tmp_path, SPEC).of_kind("texture")
 
 
 @pytest.mark.slow

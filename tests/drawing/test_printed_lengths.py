@@ -231,7 +231,7 @@ IN_INCHES = ("kelp", "first-draft", "saltmarsh")
 """Specs that are told of in inches, the others in centimetres; the last two are written in centimetres."""
 
 
-KEPT = {"first-draft": ("4", "8"), "driftwood": ("2", "L")}
+KEPT = {"first-draft": ("8",), "driftwood": ("2", "L")}
 """Sizes of their specs that are graded and told of in another unit."""
 
 

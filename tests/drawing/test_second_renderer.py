@@ -16,7 +16,7 @@ from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import Sheet
 from tests.drawing.fonts import BOLD, NORMAL
-from tests.drawing.sheets import Drawn, sample
+from tests.drawing.sheets import Drawn, sample, shipped_one
 from tests.examples import thorough
 from tests.shipped import shipped_design
 
@@ -25,9 +25,11 @@ FINENESS, REDUCED = 200, 2
 
 
 def pages_of(name: str, stems: tuple[str, ...] = ()) -> list[Drawn]:
-    """The sheets of the design itself and of its largest size; of those stems only if any are given."""
+    """The sheets of the design itself and of its largest size; if stems are given, the last of each alone."""
+    if stems:
+        return [shipped_one(name, stem, -1) for stem in stems]
     largest = shipped_design(name).sizes[-1]
-    return [each for each in sample(name, *stems) if each.result is None or each.result.size == largest]
+    return [each for each in sample(name) if each.result is None or each.result.size == largest]
 
 
 @cache
@@ -76,7 +78,7 @@ def likeness(one: NDArray[np.uint8], other: NDArray[np.uint8]) -> float:
 @pytest.mark.parametrize(
     ("name", "stems"),
     [
-        ("tidepool", () if thorough() else ("cover", "worn")),
+        ("tidepool", () if thorough() else ("worn",)),
         ("saltmarsh", ("pieces",)),
         ("driftwood", ("assembly",)),
     ],
@@ -89,7 +91,7 @@ def test_both_renderers_draw_the_same_sheets(name: str, stems: tuple[str, ...]) 
 @pytest.mark.slow
 @pytest.mark.seeds
 @pytest.mark.parametrize(
-    ("name", "stems"), [("tidepool", () if thorough() else ("panel",)), ("saltmarsh", ("pieces", "panel"))]
+    ("name", "stems"), [("tidepool", () if thorough() else ("panel",)), ("saltmarsh", ("pieces",))]
 )
 def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str, stems: tuple[str, ...]) -> None:
     for page in pages_of(name, stems):
@@ -98,8 +100,8 @@ def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str, stems: tu
 
 @pytest.mark.slow
 def test_a_shift_of_a_millimetre_is_told_apart() -> None:
-    (page,) = pages_of("tidepool", ("pieces",))
+    (page,) = pages_of("saltmarsh", ("pieces",))
     sheet, svg = page.sheet, page.svg
-    shifted = svg.replace('viewBox="0 0 210 297"', 'viewBox="1 0 210 297"')
+    shifted = svg.replace('viewBox="0 0 ', 'viewBox="1 0 ')
     assert shifted != svg
     assert likeness(ours(sheet), theirs(shifted, sheet.paper.width)) < 0.9

@@ -98,7 +98,7 @@ def _forced(stem: str, name: str, scale: int, paper: Paper) -> tuple[str, ...]:
 @pytest.mark.slow
 @pytest.mark.parametrize("stem", demos())
 def test_drawn_at_the_next_larger_scale_pieces_have_no_room_upright_or_turned(stem: str) -> None:
-    for drawn in sample(stem, "pieces"):
+    for drawn in sample(stem, "pieces")[None if thorough() else -1 :]:
         assert drawn.result
         assert drawn.page.scale in (*ISO_5455, *BETWEEN)
         larger = max(each for each in ISO_5455 if each < drawn.page.scale)

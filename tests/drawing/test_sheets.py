@@ -22,7 +22,7 @@ from tests.examples import covering, seeds, thorough
 from tests.pattern.designs import design_of, dressed_spec
 from tests.shipped import demos
 
-_RANDOM = seeds([(word, seed) for seed in range(100, 105) for word in sorted(SIZES)])
+_RANDOM = seeds([(word, seed) for seed in range(100, 105) for word in sorted(SIZES)], 10)
 
 
 def faults(drawn: list[Drawn]) -> list[str]:
@@ -66,7 +66,7 @@ def test_there_are_random_designs_of_every_construction() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", seeds(range(300, 308)))
+@pytest.mark.parametrize("seed", seeds(range(300, 308), 8))
 def test_a_flared_body_is_drawn_as_the_ring_sector_its_counts_make(seed: int) -> None:
     """Opening (hem - neck) / depth, inner radius neck / opening, area (outer2 - inner2) opening / 2."""
     spec = random_spec("flared", seed, most_sizes=1)

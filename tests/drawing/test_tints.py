@@ -16,7 +16,6 @@ from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.document.contrast import BLACK, as_ground, contrast
 from schematics.drawing.assembly.step_pictures import step_pictures
-from schematics.drawing.bare.drawings import bare_drawings
 from schematics.drawing.compose import finish
 from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import Sheet
@@ -25,7 +24,7 @@ from schematics.drawing.sheets import SIZE_SHEETS, setting_of
 from schematics.drawing.templates.template import templates_of
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
-from tests.drawing.bare_reading import SVG, sheet_faults
+from tests.drawing.bare_reading import SVG, drawings_in, one_drawing, sheet_faults
 from tests.drawing.readback import read_page
 from tests.shipped import shipped_text
 
@@ -104,7 +103,7 @@ def test_every_fill_is_read_on_in_black_and_in_the_accent(shown: Design) -> None
     house = replace(shown.publication.house, accent="#767676")
     design = replace(shown, publication=replace(shown.publication, house=house))
     results = evaluate(design)
-    for stem, sheet in bare_drawings(design, results, "6"):
+    for stem, sheet in drawings_in(("column",), design, results, "6"):
         found = {colour for _, colour, _ in fills(to_svg(sheet))}
         assert found
         assert all(contrast(colour, ink) >= 4.5 for colour in found for ink in (BLACK, "#767676"))
@@ -119,7 +118,7 @@ def test_a_png_has_the_colours_of_its_svg(shown: Design, kind: str) -> None:
     if kind == "pieces":
         sheet = size_sheet(shown, kind)
     else:
-        sheet = next(each for stem, each in bare_drawings(shown, evaluate(shown), "6") if stem == "body-page")
+        sheet = one_drawing(shown, evaluate(shown), "6", "body-page")
     _, _, face = next(each for each in fills(to_svg(sheet)) if each[0] == "tint-body")
     with Image.open(io.BytesIO(to_png(sheet))) as image:
         pixels = image.convert("RGBA")

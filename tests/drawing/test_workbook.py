@@ -21,7 +21,7 @@ from schematics.drawing.ink import raster
 from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import Page, setting_of
+from schematics.drawing.sheets import Page, Pages, setting_of
 from schematics.drawing.templates import templates
 from schematics.fitting.page import fit_page
 from schematics.pattern import pattern_files
@@ -29,8 +29,7 @@ from tests.document.pdf_reading import bare
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.drawing_sheets import draw_sheets
 from tests.drawing.readback import read_page
-from tests.program import spare_bare_drawings
-from tests.remembered import remember_drawings, remember_patterns
+from tests.program import spare_bare_drawings, spare_pictures, spare_sheets
 from tests.shipped import shipped_design, shipped_results
 from tests.specs_for_tests import TIGHT_NECK, read
 
@@ -39,13 +38,10 @@ _PT_PER_MM = 72 / 25.4
 
 
 @cache
-def pages_of(paper: Paper) -> tuple[Page, ...]:
-    design, results = shipped_design("saltmarsh"), shipped_results("saltmarsh")
-    return tuple(draw_sheets(setting_of(design, results[:1], paper)))
-
-
 def pieces(paper: Paper) -> Page:
-    return next(page for page in pages_of(paper) if page.stem == "pieces")
+    design, results = shipped_design("saltmarsh"), shipped_results("saltmarsh")
+    pages = Pages(setting_of(design, results[:1], paper))
+    return pages.draw([stem for stem, _ in pages.names].index("pieces"))
 
 
 @dataclass
@@ -125,9 +121,9 @@ def design(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Design:
     monkeypatch.setattr(fit_page, "fit_page", lambda design, results: "<html>")
     monkeypatch.setattr(templates, "templates_pdf", lambda design, results, paper: b"%PDF")
     monkeypatch.setattr(pattern_files, "document_content", lambda document, form, look: b"%PDF")
-    remember_drawings(monkeypatch)
-    remember_patterns(monkeypatch)
+    spare_sheets(monkeypatch)
     spare_bare_drawings(monkeypatch)
+    spare_pictures(monkeypatch)
     return read(tmp_path, TIGHT_NECK)
 
 
@@ -153,7 +149,7 @@ def test_the_workbook_is_findings_every_sheet_and_workings_with_bookmarks(
     ]
     assert [mark for mark, _ in marks[1 + len(sheets) :]] == ["size 4, workings", "size 6 years, workings"]
     assert marks[1 + len(sheets)][1] == after
-    texts = [page.extract_text().replace("\n", " ") for page in workbook.pages]
+    texts = [page.extract_text().replace("\n", " ") for page in workbook.pages[: after + 2]]
     for number, text in enumerate(texts[before:after], start=1):
         assert f"{number} of {len(sheets)}" in text
     said = " ".join(texts[:before])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -15,9 +15,10 @@ import html5lib
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.document.writers import file_content
-from schematics.drawing.ink.sheet import PAPERS
+from schematics.drawing.compose import finish
+from schematics.drawing.cover import draw_cover
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import Pages, setting_of
+from schematics.drawing.sheets import setting_of
 from schematics.fitting.page.fit_page import fit_page
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design
@@ -56,12 +57,10 @@ def design(folder: Path, texts: Sequence[str], sizes: Sequence[str]) -> Design:
     return read_design(path)
 
 
-def svgs(made: Design, stems: frozenset[str]) -> Iterator[str]:
-    """The sheets of those stems."""
-    pages = Pages(setting_of(made, evaluate(made), PAPERS["a4"]))
-    for index, (stem, _) in enumerate(pages.names):
-        if stem in stems:
-            yield to_svg(pages.draw(index).sheet)
+def cover(made: Design) -> str:
+    """The sheet that has most of the names."""
+    setting = setting_of(made, evaluate(made))
+    return to_svg(finish(setting, draw_cover(setting), None, 1, 1))
 
 
 def htmls(made: Design) -> dict[str, str]:

@@ -14,6 +14,7 @@ import yaml
 from click.testing import CliRunner
 
 from schematics.cli import main
+from schematics.reading.design_file import read_draft
 from tests.examples import covering, seeds
 from tests.program import call
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
@@ -133,7 +134,7 @@ def test_an_odd_answer_stands_in_the_spec_as_it_was_given(
     assert (result.exit_code, result.stderr) == (0, "")
     spec = yaml.safe_load(Path(arguments[0]).read_text("utf-8"))
     assert {**spec, **spec["fabrics"]["main"]}[key] == value
-    assert call("grade", arguments[0]).exit_code in (0, 1)
+    assert read_draft(Path(arguments[0])).sizes
 
 
 def test_what_makes_no_spec_is_asked_for_again() -> None:
@@ -236,7 +237,8 @@ def test_streams_that_take_nothing(
             ("check tight.yaml >/dev/full", 2, FULL),
             ("check tight.yaml >/dev/full 2>/dev/full", 2, ""),
             (f"new wave.yaml '{SWATCH}' <&- >&- 2>&-", 0, ""),
-        ]
+        ],
+        8,
     ),
 )
 def test_a_shell_sees_the_true_exit_code(line: str, code: int, told: str) -> None:

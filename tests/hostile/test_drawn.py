@@ -17,13 +17,11 @@ from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.sheet import A4, Sheet
 from schematics.pattern import figures
 from tests.fitting.page.browser import Browser
-from tests.hostile.designs import check_csv, check_svg, design, htmls, places, plain_tags, svgs, tags
+from tests.hostile.designs import check_csv, check_svg, cover, design, htmls, places, plain_tags, tags
 from tests.hostile.names import DRAWN, TEXT_ONLY, plain, spec_of
-from tests.program import files_in, spare_bare_drawings, spare_rendering
+from tests.program import files_in, spare_drawings
 
 GROUPS = places([name for name, _ in TEXT_ONLY])
-ALL_SHEETS = frozenset({"cover", "sizes", "nest", "pieces", "assembly", "worn"})
-QUICK_SHEETS = ALL_SHEETS - {"pieces", "assembly"}
 
 CANARY = "new Promise(done => setTimeout(() => done(typeof hacked), 50))"
 """``number`` where any of the names ran as a script."""
@@ -34,8 +32,7 @@ CANARY = "new Promise(done => setTimeout(() => done(typeof hacked), 50))"
 def test_texts_are_drawn_as_they_stand(index: int, tmp_path: Path, browser: Browser) -> None:
     texts = GROUPS[index]
     made = design(tmp_path, texts, [DRAWN[index]])
-    for svg in svgs(made, ALL_SHEETS if index == 0 else QUICK_SHEETS):
-        check_svg(svg, texts[0])
+    check_svg(cover(made), texts[0])
     for name, page in htmls(made).items():
         assert tags(page) == plain_tags(1)[name]
         (tmp_path / name).write_text(page, encoding="utf-8")
@@ -71,8 +68,7 @@ def test_sizes_are_written_as_they_stand(first: int, tmp_path: Path) -> None:
 
 @pytest.mark.slow
 def test_a_build_stays_in_its_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    spare_drawings(monkeypatch)
     monkeypatch.chdir(tmp_path)
     spec = Path("'; touch x;.yaml")
     spec.write_text(spec_of(plain(14), ["$(touch hacked)"]), encoding="ascii")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from schematics.fitting import group_file
-from tests.program import call, files_in, spare_bare_drawings, spare_rendering
+from tests.program import call, files_in, spare_drawings
 from tests.specs_for_tests import write
 
 needs_pipes = pytest.mark.skipif(
@@ -140,8 +140,7 @@ def test_a_size_is_found_however_it_was_typed() -> None:
 @pytest.mark.slow
 @needs_pipes
 def test_what_is_no_file_is_not_built_over(monkeypatch: pytest.MonkeyPatch) -> None:
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    spare_drawings(monkeypatch)
     Path("output/lake").mkdir(parents=True)
     os.mkfifo("output/lake/figures.md")
     result = call("build", "lake.yaml", "--jobs", "1", "--sizes", "4")

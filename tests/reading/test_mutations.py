@@ -37,7 +37,7 @@ def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.slow
-@examples(200, suppress_health_check=[HealthCheck.too_slow])
+@examples(200, part=8, suppress_health_check=[HealthCheck.too_slow])
 @given(st.randoms(use_true_random=False), st.integers(1, 4))
 def test_accidents_are_told_in_plain_sentences(path: Path, dice: random.Random, accidents: int) -> None:
     text = GOOD

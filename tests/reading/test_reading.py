@@ -287,7 +287,7 @@ LENGTHS = st.floats(min_value=30, max_value=100)
 
 
 @pytest.mark.slow
-@examples(100)
+@examples(100, part=10)
 @given(st.tuples(LENGTHS, LENGTHS, LENGTHS, LENGTHS), st.booleans())
 def test_inches_and_centimetres_give_the_same_design(
     tmp_path_factory: pytest.TempPathFactory, lengths_cm: tuple[float, ...], bare: bool

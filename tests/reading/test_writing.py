@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+from itertools import product
 from pathlib import Path
 from typing import Any
 from unicodedata import normalize
@@ -17,7 +18,7 @@ from schematics.grading.draft import Draft
 from schematics.reading.design_file import parse_draft
 from schematics.reading.problems import SpecError
 from schematics.reading.writing import with_counts
-from tests.examples import examples
+from tests.examples import covering, examples
 from tests.specs_for_tests import SPEC
 
 PATH = Path("lake.yaml")
@@ -105,11 +106,16 @@ def test_comments_stand_behind_braces_that_were_there() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("end", LINE_ENDS.values(), ids=LINE_ENDS)
-@pytest.mark.parametrize("last", [True, False], ids=["ended", "open"])
-@pytest.mark.parametrize("mark", ["", "\ufeff"], ids=["", "marked"])
-@pytest.mark.parametrize("sizes", [BLOCK, BRACES, BLOCK + BRACES, BRACES + BLOCK], ids=range(4))
-def test_whatever_ends_the_lines(end: str, last: bool, mark: str, sizes: str) -> None:
+@pytest.mark.parametrize(
+    ("end_and_last", "mark_and_sizes"),
+    covering(
+        [*product(LINE_ENDS.values(), (True, False))],
+        [*product(("", "\ufeff"), (BLOCK, BRACES, BLOCK + BRACES, BRACES + BLOCK))],
+    ),
+)
+def test_whatever_ends_the_lines(end_and_last: tuple[str, bool], mark_and_sizes: tuple[str, str]) -> None:
+    """``last``: whether the last line ends, too."""
+    (end, last), (mark, sizes) = end_and_last, mark_and_sizes
     text = mark + (HEAD + WISHES + "sizes:\n" + sizes).removesuffix("" if last else "\n").replace("\n", end)
     after = written(text)
     assert_only_counts_are_added(text, after)
@@ -247,7 +253,8 @@ def test_an_alias_as_a_key_is_the_key(key: str) -> None:
 @pytest.mark.slow
 def test_a_file_that_would_be_too_large_to_be_read_is_refused() -> None:
     text = HEAD + WISHES + "sizes:\n" + BLOCK
-    filled = text + "#" * (1_000_000 - len(text.encode()))
+    room = 1_000_000 - len(text.encode())
+    filled = text + "#" * (room % 4 + 4) + "\N{SOCKS}" * (room // 4 - 1)
     with pytest.raises(UsageError) as error:
         written(filled)
     assert str(error.value) == (
@@ -305,7 +312,7 @@ def layouts(draw: st.DrawFn) -> str:
 
 
 @pytest.mark.slow
-@examples(60)
+@examples(60, part=10)
 @given(layouts())
 def test_any_layout(sizes: str) -> None:
     text = HEAD + WISHES + sizes

@@ -8,7 +8,8 @@ and stretch all add to it; a girth is as steep everywhere as where it is steepes
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import cache, partial
 from statistics import NormalDist
 from typing import TypeAlias
 
@@ -77,14 +78,15 @@ class ShortOfSure:
     """
 
     def __init__(self, parts: Parts, wearer: Wearer, limits: Limits) -> None:
-        self._parts, self._limits = parts, limits
+        self._limits = limits
         self._bodies, _ = varied_bodies([wearer])
         self._body_slopes: dict[str, list[tuple[Slopes, Slopes]]] = {}
+        self._fraction = cache(partial(_fraction, parts))
 
     def short_cm(self, code: str, garments: Inputs) -> Numbers:
         """By how much a rule is short of surely holding on garments; nought or less where it does."""
         margins = failures(self._limits, code).margins
-        off = margins(garments.of(_Scaled(garments.facts, self._parts)))
+        off = margins(garments.of(_Scaled(garments.facts, self._fraction)))
         sds_cm = [
             np.hypot(off_cm - usual_cm, _body_sd_cm(slopes, garments.facts))
             for usual_cm, off_cm, slopes in zip(margins(garments), off, self._of_body(code), strict=True)
@@ -127,29 +129,31 @@ def _steepest(facts: Mapping[str, Numbers]) -> Numbers:
             / (np.asarray(depths[place]) - depths[place - 1])
             for place in range(1, GIRTH_POINTS)
         ]
-    return np.max(np.nan_to_num(grows, posinf=0.0), axis=0)
+    return np.max(np.where(np.isfinite(grows), grows, 0.0), axis=0)
 
 
 class _Scaled(dict[str, Numbers]):
     """Facts of garments when each length is a standard deviation longer, and girths lie higher up."""
 
-    def __init__(self, facts: Mapping[str, Numbers], parts: Parts) -> None:
+    def __init__(self, facts: Mapping[str, Numbers], fraction: Callable[[str], float]) -> None:
         super().__init__()
-        self._facts, self._parts = facts, parts
+        self._facts, self._fraction = facts, fraction
 
     def __missing__(self, name: str) -> Numbers:
         return self.setdefault(name, self._facts[name] * (1 + self._fraction(name)))
 
-    def _fraction(self, name: str) -> float:
-        parts, (head, _, rest) = self._parts, name.partition(".")
-        if not name.endswith("_cm"):
-            return 0.0
-        if head in ("neck", "arm"):
-            edge = (parts.body, parts.centre_panel) if head == "neck" else (parts.body,)
-            band = (parts.neck_band,) if head == "neck" else (parts.arm_bands,)
-            fabrics = edge if rest.startswith("edge") else band
-            return full_fraction(fabrics) if rest.endswith("full_cm") else rest_fraction(fabrics)
-        if head == "girth":
-            upwards = -1.0 if rest.endswith("depth_cm") else 1.0
-            return upwards * rest_fraction((parts.body, parts.centre_panel))
-        return rest_fraction((parts.body, parts.centre_panel, parts.arm_bands))
+
+def _fraction(parts: Parts, name: str) -> float:
+    """How much of itself a fact of a garment of these parts may be off: a standard deviation."""
+    head, _, rest = name.partition(".")
+    if not name.endswith("_cm"):
+        return 0.0
+    if head in ("neck", "arm"):
+        edge = (parts.body, parts.centre_panel) if head == "neck" else (parts.body,)
+        band = (parts.neck_band,) if head == "neck" else (parts.arm_bands,)
+        fabrics = edge if rest.startswith("edge") else band
+        return full_fraction(fabrics) if rest.endswith("full_cm") else rest_fraction(fabrics)
+    if head == "girth":
+        upwards = -1.0 if rest.endswith("depth_cm") else 1.0
+        return upwards * rest_fraction((parts.body, parts.centre_panel))
+    return rest_fraction((parts.body, parts.centre_panel, parts.arm_bands))

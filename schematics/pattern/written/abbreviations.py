@@ -74,6 +74,6 @@ def _short_forms(book: Book, text: str) -> Iterator[tuple[str, str]]:
 
 def _uses(text: str, abbreviation: str) -> bool:
     """Whether the text has it as it is spelt, or as it begins a sentence, or more than one of it."""
-    begun = abbreviation[0].upper() + abbreviation[1:]
-    spelt = "|".join(map(re.escape, (abbreviation, begun)))
-    return re.search(rf"(?<![\w-])(?:{spelt})s?(?![\w-])", text) is not None
+    ways = {way for way in (abbreviation, abbreviation[0].upper() + abbreviation[1:]) if way in text}
+    spelt = "|".join(map(re.escape, ways))
+    return bool(ways) and re.search(rf"(?<![\w-])(?:{spelt})s?(?![\w-])", text) is not None

@@ -21,6 +21,7 @@ from schematics.crochet.fabric import Counted
 from schematics.design.limits import Limits
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
+from tests.examples import marked, thorough
 from tests.pattern.designs import design_of, dressed_spec
 from tests.pattern.recompute import anew
 from tests.specs_for_tests import SPEC, read, write
@@ -45,7 +46,7 @@ def changed_spec(spec: dict[str, Any], outlook: Outlook) -> dict[str, Any]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("number", range(6))
+@pytest.mark.parametrize("number", marked(range(6 if thorough() else 3)))
 def test_lengths_are_those_of_the_changed_swatch_worked_out_anew(number: int) -> None:
     spec = dressed_spec(number)
     assert spec["construction"] == tuple(CONSTRUCTIONS)[number % len(CONSTRUCTIONS)]

@@ -17,9 +17,12 @@ from schematics.reading.chart_block import OwnStitchBlock
 from tests.crochet.panels import PANELS
 from tests.crochet.panels.compared import assert_worked_as_by_hand
 from tests.crochet.panels.panel import Panel
+from tests.examples import marked, thorough
 from tests.reading.files import edited, read
 
 each_panel = pytest.mark.parametrize("panel", PANELS, ids=lambda panel: panel.name.replace(" ", "-"))
+ONE_OF_EACH = tuple({panel.shows: panel for panel in PANELS}.values())
+"""A panel of each kind."""
 RULES = "    multiple: {of: 4, plus: 2}\n    row_repeat: {rows: 8, setup: 2, closing: 1}\n"
 
 
@@ -32,7 +35,7 @@ def test_two_or_more_panels_of_each_kind() -> None:
 
 
 @pytest.mark.slow
-@each_panel
+@pytest.mark.parametrize("panel", marked(PANELS if thorough() else ONE_OF_EACH), ids=lambda each: each.name)
 def test_read_from_a_spec(panel: Panel, tmp_path: Path) -> None:
     rows = len(panel.setup) + 2 * len(panel.repeat) + len(panel.closing)
     sizes = ("panel: {stitches: 14, rows: 43}", f"panel: {{stitches: {max(panel.counts)}, rows: {rows}}}")

@@ -86,7 +86,7 @@ def follow(chart: Chart, sizes: list[tuple[int, int]], terms: Terms) -> None:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("terms", Terms)
-@examples(250)
+@examples(250, part=10)
 @given(piece=pieces())
 def test_random_charts(terms: Terms, piece: tuple[Chart, list[tuple[int, int]]]) -> None:
     follow(*piece, terms)
@@ -94,7 +94,7 @@ def test_random_charts(terms: Terms, piece: tuple[Chart, list[tuple[int, int]]])
 
 @pytest.mark.slow
 @pytest.mark.parametrize("terms", Terms)
-@examples(150)
+@examples(150, part=10)
 @given(data=st.data())
 def test_random_panels_that_taper(terms: Terms, data: st.DataObject) -> None:
     """Each repeat loses or gains so many at its edges, over rows that come out even on any number."""

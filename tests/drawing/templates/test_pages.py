@@ -22,7 +22,7 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import read_page
 from tests.drawing.templates.pdf_strokes import read_pdf
-from tests.examples import covering, seeds
+from tests.examples import covering, seeds, thorough
 from tests.shipped import demo_names, shipped_design, shipped_results
 
 UNPRINTED = 8.0
@@ -86,7 +86,7 @@ def test_there_are_few_pages() -> None:
     """Half as many again as the pieces' area fills, and one; with the plan."""
     for name in demo_names():
         design, results = shipped_design(name), shipped_results(name)
-        for paper in (A4, LETTER):
+        for paper in (A4, LETTER) if thorough() else (A4,):
             result = results[len(results) // 2]
             pages = tiled_templates(design, result, paper)
             least = fewest(result.garment, paper.width, paper.height)
@@ -97,7 +97,7 @@ def test_there_are_few_pages() -> None:
 def test_the_same_templates_are_the_same_bytes() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
     for whole in (False, True):
-        first, second = (templates_pdf(design, results[2:3], A4, whole=whole) for _ in range(2))
+        first, second = (templates_pdf(design, results[:1], A4, whole=whole) for _ in range(2))
         assert first == second
         assert not re.search(rb"/(?:Creation|Mod)Date", first)
 

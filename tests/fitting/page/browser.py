@@ -69,6 +69,7 @@ class Browser:
         self._rest = b""
         self._number = 0
         self.events: list[dict[str, Any]] = []
+        self._idle: list[str] = []
 
     def command(self, method: str, session: str | None = None, **parameters: Any) -> dict[str, Any]:
         """Send a command and wait for its answer; what happens meanwhile is kept in `events`."""
@@ -106,16 +107,30 @@ class Browser:
         return message
 
     def open(self, path: Path | str, *, width: int = 1200, height: int = 900) -> Tab:
-        """The file, from disk, or the address in a fresh tab that shares nothing with any other."""
-        context = self.command("Target.createBrowserContext")["browserContextId"]
-        target = self.command("Target.createTarget", url="about:blank", browserContextId=context)["targetId"]
-        session = self.command("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
-        tab = Tab(browser=self, session=session, context=context)
-        for domain in ("Page", "Runtime", "Network", "Log"):
-            tab.command(f"{domain}.enable")
+        """The file, from disk, or the address in a tab that no other uses, and that has kept nothing."""
+        session = self._idle.pop() if self._idle else self._new_session()
+        self.events = [event for event in self.events if event.get("sessionId") != session]
+        tab = Tab(browser=self, session=session)
         tab.resize(width, height)
         tab.goto(path)
         return tab
+
+    def _new_session(self) -> str:
+        context = self.command("Target.createBrowserContext")["browserContextId"]
+        target = self.command("Target.createTarget", url="about:blank", browserContextId=context)["targetId"]
+        session: str = self.command("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
+        for domain in ("Page", "Runtime", "Network", "Log"):
+            self.command(f"{domain}.enable", session)
+        return session
+
+    def put_back(self, session: str) -> None:
+        """For the next `open`, as a tab that has just been made, which would take as long as three pages."""
+        self.command("Emulation.setScriptExecutionDisabled", session, value=False)
+        self.command("Emulation.setEmulatedMedia", session, media="", features=[])
+        self.command("Page.setBypassCSP", session, enabled=False)
+        self.command("Network.clearBrowserCookies", session)
+        self.command("Runtime.evaluate", session, expression="localStorage.clear(); sessionStorage.clear()")
+        self._idle.append(session)
 
     def close(self) -> None:
         """End this Chromium."""
@@ -139,7 +154,6 @@ class Tab:
 
     browser: Browser
     session: str
-    context: str
     requests: list[str] = field(default_factory=list)
     blocked: list[str] = field(default_factory=list)
     complaints: list[str] = field(default_factory=list)
@@ -228,8 +242,8 @@ class Tab:
         return base64.b64decode(self.command("Page.printToPDF", preferCSSPageSize=True)["data"])
 
     def close(self) -> None:
-        """Close the tab and forget what it kept."""
-        self.browser.command("Target.disposeBrowserContext", browserContextId=self.context)
+        """Leave the tab and forget what it kept."""
+        self.browser.put_back(self.session)
 
 
 def _pipe() -> tuple[int, int]:

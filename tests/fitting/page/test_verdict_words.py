@@ -22,9 +22,7 @@ from tests.fitting.page.browser import Browser
 from tests.shipped import shipped_design, shipped_page_data
 
 SAY = """
-((data_, unit_, inputs) => {
-  data = data_;
-  unit = unit_;
+((inputs) => {
   const known = { ...inputs, age_years: NaN, end: "typical", unknown: false, hair: data.hair };
   known.terms = data.rules.terms;
   const said = data.rules.rules.map((rule) => [rule.code, sentence(rule, answered(rule, known), known)]);
@@ -70,13 +68,14 @@ def test_every_verdict_of_the_gallery_has_one_sentence(browser: Browser, tmp_pat
     empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")
     tab = browser.open(empty)
     scripts = ("trees.js", "rules.js", "numbers.js", "verdict_words.js")
-    tab.run("var data, unit;\n" + "\n".join(asset(name) for name in scripts) + "\nnull")
+    given = f"var data = {json.dumps(data)}, unit = '{unit.value}';\n"
+    tab.run(given + "\n".join(asset(name) for name in scripts) + "\nnull")
     answers = set()
     for label, each in gallery().items():
         case = of_one_person(each, unit)
         assert replace(case.limits, sure_fraction=design.limits.sure_fraction) == design.limits
         found = [finding for finding in check_size(case) if finding.code in codes]
-        said = tab.run(f"{SAY}({json.dumps(data)}, '{unit.value}', {json.dumps(inputs(case))})")
+        said = tab.run(f"{SAY}({json.dumps(inputs(case))})")
         assert said == {finding.code: finding.sentence for finding in found}, label
         answers |= {(finding.code, finding.severity) for finding in found}
     tab.close()

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import io
 import re
 from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
-from pypdf import PdfReader
 
 from schematics.checks.evaluation import evaluate
 from schematics.document.document import Document, Row, Section, plain
@@ -21,6 +19,7 @@ from schematics.pattern.errata.errata_report import errata_document
 from schematics.pattern.errata.some_sizes import in_some, named
 from schematics.pattern.errata.versions import compare_patterns
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+from tests.document.pdf_reading import page_texts
 from tests.pattern.written.lake import FOLDED, ONE, THREE
 from tests.specs_for_tests import read
 
@@ -149,8 +148,7 @@ def test_every_erratum_names_the_page_that_its_line_is_on(tmp_path: Path) -> Non
     """Looked up in the PDF of the old version, page by page."""
     design = read(tmp_path, THREE)
     pattern = pattern_document(design, evaluate(design), "pdf")
-    pages = PdfReader(io.BytesIO(document_content(pattern, "pdf", page_look(design, A4)))).pages
-    shown = [page.extract_text() for page in pages]
+    shown = page_texts(document_content(pattern, "pdf", page_look(design, A4)))
     new = THREE.replace("arm_bands: {stitches: 9}", "arm_bands: {stitches: 10}")
     words = [plain(each) for part in errata(tmp_path, THREE, new).sections for each in part.sentences]
     (ring,) = (

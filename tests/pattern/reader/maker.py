@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from tests.pattern.reader.bands import work_band
 from tests.pattern.reader.complaint import CannotWorkError, agree
@@ -57,6 +58,7 @@ def sizes_in(markdown: str) -> tuple[str, ...]:
     return _sizes(read_page(markdown))
 
 
+@lru_cache(64)
 def make(markdown: str, size: str) -> Finished:
     """Work the whole pattern in that size."""
     page = read_page(markdown)
