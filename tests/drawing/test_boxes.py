@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from schematics.drawing.ink.boxes import box_sides, meets_box
 
 whole = st.integers(-6, 6)
+NO_EDGE_ON_A_POINT = 1 / 97
 point = st.tuples(whole, whole)
 
 
@@ -17,8 +18,9 @@ point = st.tuples(whole, whole)
 def test_a_line_meets_a_box_where_shapely_says_so(
     start: tuple[int, int], end: tuple[int, int], centre: tuple[int, int], width: int, height: int
 ) -> None:
-    sides = box_sides(np.array([centre], float), np.array([width]), np.array([height]), 0.5)
-    box = shapely.box(*(float(side[0]) for side in sides))
+    sides = box_sides(np.array([centre], float), np.array([width]), np.array([height]), NO_EDGE_ON_A_POINT)
+    left, top, right, bottom = (float(side[0]) for side in sides)
+    box = shapely.box(left, top, right, bottom)
     expected = shapely.intersects(
         box, shapely.LineString([start, end]) if start != end else shapely.Point(start)
     )
