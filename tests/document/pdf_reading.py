@@ -64,21 +64,14 @@ def bookmarks(outline: Any) -> list[Any]:
     return [bookmarks(each) if isinstance(each, list) else each.title for each in outline]
 
 
-def figure_letters(pdf: bytes) -> dict[str, list[float]]:
-    """The sizes of the letters in each drawing, in points as they are on the paper, by what it shows."""
+def figure_letters(pdf: bytes, shows: str) -> list[float]:
+    """The sizes of the letters in the drawing whose words begin so, in points as they are on the paper."""
     whole = reader(pdf)
-    figures = {
-        (each.raw_get("/Pg").idnum, mark): str(each["/Alt"])
-        for each in tags(pdf)
-        if each["/S"] == "/Figure"
-        for mark in each["/K"]
-    }
-    found: dict[str, list[float]] = {told: [] for told in figures.values()}
-    for page in whole.pages:
-        for mark, size in _letters(page):
-            if told := figures.get((_number(page), mark)):
-                found[told].append(size)
-    return found
+    (figure,) = (
+        each for each in tags(pdf) if each["/S"] == "/Figure" and str(each["/Alt"]).startswith(shows)
+    )
+    (page,) = (page for page in whole.pages if _number(page) == figure.raw_get("/Pg").idnum)
+    return [size for mark, size in _letters(page) if mark in figure["/K"]]
 
 
 def _number(page: Any) -> int:

@@ -15,12 +15,15 @@ from tests.crochet.panels.panel import Panel
 from tests.drawing.audit_layout import layout_faults
 from tests.drawing.chart_sheets import SVG, Box, Drawn, Symbol, drawn, slug, with_fabric
 from tests.drawing.readback import read_page
-from tests.examples import seeds
+from tests.examples import seeds, thorough
 from tests.shipped import shipped_design, shipped_results
 
 each_panel = pytest.mark.parametrize(
     "panel",
-    [pytest.param(panel, marks=[] if at % 5 == 0 else [pytest.mark.slow]) for at, panel in enumerate(PANELS)],
+    [
+        pytest.param(panel, marks=[pytest.mark.seeds, *([pytest.mark.slow] if at % 5 else [])])
+        for at, panel in enumerate(PANELS)
+    ],
     ids=lambda panel: panel.name.replace(" ", "-"),
 )
 
@@ -30,11 +33,17 @@ def _drawn_panel(name: str, paper: Paper) -> Drawn:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")[:1]
     (panel,) = [each for each in PANELS if each.name == name]
     rows = len(panel.setup) + 2 * len(panel.repeat) + len(panel.closing)
-    return drawn(with_fabric(design, panel.fabric, [(width, rows) for width in panel.counts]), results, paper)
+    counts = [(width, rows) for width in widths(panel)]
+    return drawn(with_fabric(design, panel.fabric, counts), results, paper)
+
+
+def widths(panel: Panel) -> list[int]:
+    """All by `make fuzz`, else the widest."""
+    return [*panel.counts] if thorough() else [max(panel.counts)]
 
 
 def drawn_panel(panel: Panel, paper: Paper = A4) -> Drawn:
-    """The panel in each of its widths, with its repeat worked twice."""
+    """The panel in its widths, with its repeat worked twice."""
     return _drawn_panel(panel.name, paper)
 
 
@@ -64,7 +73,7 @@ def abbreviation(token: Token) -> str:
 @each_panel
 def test_the_stitches_are_those_worked_by_hand(panel: Panel) -> None:
     sheets = drawn_panel(panel)
-    for width in panel.counts:
+    for width in widths(panel):
         symbols = sheets.symbols(width)
         read = sorted((each.row, each.column, each.slug, each.target) for each in symbols)
         expected = [
@@ -79,7 +88,7 @@ def test_the_stitches_are_those_worked_by_hand(panel: Panel) -> None:
 @each_panel
 def test_counts_stand_at_the_ends_and_numbers_at_the_beginnings_of_rows(panel: Panel) -> None:
     sheets = drawn_panel(panel)
-    for width in panel.counts:
+    for width in widths(panel):
         page = sheets.page(width)
         rows = by_hand(panel, width, sheets.symbols(width))
         for number, row in enumerate(rows, start=1):
@@ -102,7 +111,7 @@ def test_tops_stand_over_their_columns_and_feet_where_they_are_worked(panel: Pan
     What goes round a stitch on the surface does so where it lies, half a cell towards the row's beginning.
     """
     sheets = drawn_panel(panel)
-    for width in panel.counts:
+    for width in widths(panel):
         page = sheets.page(width)
         symbols = {(each.row, each.column, each.slug): each for each in page.symbols(width)}
         rows = by_hand(panel, width, list(symbols.values()))

@@ -15,15 +15,13 @@ from itertools import groupby
 import pytest
 from PIL import Image
 
-from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.pieces.pieces import common_scale
 from tests.drawing.audit_scale import scale_bars
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import Page, read_page
-from tests.shipped import shipped_design
+from tests.shipped import shipped_design, shipped_results
 
 _PX_PER_MM = 300 / 25.4
 
@@ -32,8 +30,8 @@ _PX_PER_MM = 300 / 25.4
 def drawn() -> tuple[Sheet, bytes]:
     """A demo sheet, and the same as PNG."""
     design = shipped_design("tidepool")
-    results = evaluate(design)
-    sheet = pieces_sheet(design, results[0], common_scale(results))
+    results = shipped_results("tidepool")
+    sheet = pieces_sheet(design, results[0], 10)
     return sheet, to_png(sheet)
 
 

@@ -16,7 +16,7 @@ from schematics.drawing.ink.cairo_pen import cairo
 from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import Sheet
 from tests.drawing.fonts import BOLD, NORMAL
-from tests.drawing.sheets import Drawn, sample
+from tests.drawing.sheets import Drawn, sample, shipped_one
 from tests.examples import thorough
 from tests.shipped import shipped_design
 
@@ -25,9 +25,11 @@ FINENESS, REDUCED = 200, 2
 
 
 def pages_of(name: str, stems: tuple[str, ...] = ()) -> list[Drawn]:
-    """The sheets of the design itself and of its largest size; of those stems only if any are given."""
+    """The sheets of the design itself and of its largest size; if stems are given, the last of each alone."""
+    if stems:
+        return [shipped_one(name, stem, -1) for stem in stems]
     largest = shipped_design(name).sizes[-1]
-    return [each for each in sample(name, *stems) if each.result is None or each.result.size == largest]
+    return [each for each in sample(name) if each.result is None or each.result.size == largest]
 
 
 @cache

@@ -20,7 +20,7 @@ from schematics.drawing.ink.svg import to_svg
 from schematics.reading.design_file import read_draft
 from tests.drawing.test_second_renderer import likeness, theirs
 from tests.examples import thorough
-from tests.shipped import demos, shipped_pattern
+from tests.shipped import shipped_pattern
 
 SPECS = Path(__file__).parents[2] / "specs"
 _SVG, _HREF = "{http://www.w3.org/2000/svg}", "{http://www.w3.org/1999/xlink}href"
@@ -106,10 +106,11 @@ def test_nothing_is_shared_that_stands_alone() -> None:
 
 @pytest.mark.slow
 @pytest.mark.seeds
-def test_a_chart_of_a_demo_is_drawn_alike_and_is_a_fraction_as_long() -> None:
+def test_a_chart_of_a_demo_is_drawn_alike_and_six_of_them_are_no_burden() -> None:
     """By resvg, a renderer of its own, but for lines that two cells share, which are drawn once.
 
-    `make fuzz` looks at the widest of kelp, else it is the narrowest.
+    `make fuzz` looks at the widest of kelp, else it is the narrowest; and at the pattern's page, whose charts
+    may weigh 600 kB, its words and other pictures 200 kB.
     """
     design = read_draft(SPECS / "kelp.yaml").head
     fabric = design.parts.centre_panel
@@ -121,13 +122,9 @@ def test_a_chart_of_a_demo_is_drawn_alike_and_is_a_fraction_as_long() -> None:
     plain, shared = to_svg(chart), to_svg(chart, shared=True)
     assert len(shared) < len(plain) / 4
     assert likeness(theirs(plain, chart.paper.width), theirs(shared, chart.paper.width)) > 0.99
-
-
-@pytest.mark.slow
-@pytest.mark.parametrize("name", demos("tidepool"))
-def test_charts_of_a_page_are_no_burden(name: str) -> None:
-    """All of a page may weigh 600 kB, its words and other pictures 200 kB; those of kelp are the largest."""
-    page = shipped_pattern(name, "html").decode()
+    if not thorough():
+        return
+    page = shipped_pattern("kelp", "html").decode()
     charts = sum(map(len, re.findall(r'src="([^"]+)" alt="Stitch chart', page)))
     assert 0 < charts < 600_000
     assert len(page) - charts < 200_000

@@ -22,7 +22,7 @@ from tests.examples import covering, seeds, thorough
 from tests.pattern.designs import design_of, dressed_spec
 from tests.shipped import demos
 
-_RANDOM = seeds([(word, seed) for seed in range(100, 105) for word in sorted(SIZES)])
+_RANDOM = seeds([(word, seed) for seed in range(100, 105) for word in sorted(SIZES)], 10)
 
 
 def faults(drawn: list[Drawn]) -> list[str]:

@@ -21,7 +21,7 @@ from schematics.drawing.ink import raster
 from schematics.drawing.ink.pdf import join, to_pdf
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import Page, setting_of
+from schematics.drawing.sheets import Page, Pages, setting_of
 from schematics.drawing.templates import templates
 from schematics.fitting.page import fit_page
 from schematics.pattern import pattern_files
@@ -38,13 +38,10 @@ _PT_PER_MM = 72 / 25.4
 
 
 @cache
-def pages_of(paper: Paper) -> tuple[Page, ...]:
-    design, results = shipped_design("saltmarsh"), shipped_results("saltmarsh")
-    return tuple(draw_sheets(setting_of(design, results[:1], paper)))
-
-
 def pieces(paper: Paper) -> Page:
-    return next(page for page in pages_of(paper) if page.stem == "pieces")
+    design, results = shipped_design("saltmarsh"), shipped_results("saltmarsh")
+    pages = Pages(setting_of(design, results[:1], paper))
+    return pages.draw([stem for stem, _ in pages.names].index("pieces"))
 
 
 @dataclass

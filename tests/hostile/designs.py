@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -22,7 +22,6 @@ from schematics.drawing.sheets import setting_of
 from schematics.fitting.page.fit_page import fit_page
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design
-from tests.drawing.drawing_sheets import draw_sheets
 from tests.hostile.names import plain, spec_of
 
 TEXTS = 14
@@ -56,11 +55,6 @@ def design(folder: Path, texts: Sequence[str], sizes: Sequence[str]) -> Design:
     path = folder / "lake.yaml"
     path.write_text(spec_of(texts, sizes), encoding="ascii")
     return read_design(path)
-
-
-def svgs(made: Design) -> Iterator[str]:
-    """Its sheets."""
-    return (to_svg(page.sheet) for page in draw_sheets(setting_of(made, evaluate(made))))
 
 
 def cover(made: Design) -> str:

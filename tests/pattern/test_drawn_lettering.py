@@ -31,8 +31,7 @@ CAPITALS = 0.729
 
 def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
     """Heights of the capitals in the schematic of a demo's PDF, in mm."""
-    figures = figure_letters(shipped_pattern(name, form, paper))
-    (sizes,) = (found for told, found in figures.items() if told.startswith("The pieces laid flat"))
+    sizes = figure_letters(shipped_pattern(name, form, paper), "The pieces laid flat")
     return [size / 72 * 25.4 * CAPITALS for size in sizes]
 
 

@@ -21,6 +21,8 @@ from tests.document.pdf_reading import bare, bookmarks, page_texts, reader, root
 from tests.shipped import demos, shipped_pattern, shipped_patterns
 
 EACH = pytest.mark.parametrize("name", demos("tidepool", "driftwood"))
+LONGEST = pytest.mark.parametrize("name", demos("driftwood"))
+"""The pattern of most pages."""
 _PAINTING = ("Tj", "TJ", "'", '"', "f", "F", "f*", "S", "s", "B", "B*", "b", "b*", "sh", "Do", "EI")
 SHOWING = {each.encode() for each in _PAINTING}
 """Operators that put ink on the page (ISO 32000-1, 8.2)."""
@@ -86,7 +88,7 @@ def told_of(node: Any, page: Any = None) -> Iterator[tuple[int, int]]:
             yield from told_of(node.get("/K", []), page)
 
 
-@EACH
+@LONGEST
 def test_all_ink_is_tagged_or_told_to_be_none_and_every_tag_holds_its_own(name: str) -> None:
     """ISO 14289-1, 7.1: content is an artifact or in the tree of tags, once."""
     pdf = pattern(name)[0]
@@ -132,7 +134,7 @@ def test_headings_are_in_order_and_are_the_bookmarks(name: str) -> None:
     assert {plain(section.heading) for section in sections if section.heading} <= {*named}
 
 
-@EACH
+@LONGEST
 def test_a_bookmark_leads_to_the_page_of_its_heading(name: str) -> None:
     pdf = reader(pattern(name)[0])
     pages = [bare(text) for text in page_texts(pattern(name)[0])]
@@ -169,7 +171,7 @@ def _below(node: Any) -> Iterator[Any]:
             yield from _below(element)
 
 
-@EACH
+@LONGEST
 def test_every_font_is_within_it_and_can_be_read_back(name: str) -> None:
     """ISO 14289-1, 7.21.4.1 and 7.21.7; fonts of drawings too."""
     fonts = list(_fonts(reader(pattern(name)[0]).pages))
@@ -199,7 +201,7 @@ def test_the_same_pattern_is_the_same_bytes(monkeypatch: pytest.MonkeyPatch) -> 
     assert shipped_pattern("driftwood", "pdf") == first
 
 
-@EACH
+@LONGEST
 def test_no_page_but_the_last_ends_half_empty(name: str) -> None:
     """The lowest letters above the foot stand in the lower third, those of charts counted."""
     for page in list(reader(pattern(name)[0]).pages)[:-1]:

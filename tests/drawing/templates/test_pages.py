@@ -97,7 +97,7 @@ def test_there_are_few_pages() -> None:
 def test_the_same_templates_are_the_same_bytes() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
     for whole in (False, True):
-        first, second = (templates_pdf(design, results[2:3], A4, whole=whole) for _ in range(2))
+        first, second = (templates_pdf(design, results[:1], A4, whole=whole) for _ in range(2))
         assert first == second
         assert not re.search(rb"/(?:Creation|Mod)Date", first)
 

@@ -96,14 +96,6 @@ def test_errata_worked_in_give_the_new_pattern_and_their_pages_are_no_part_of_it
 
 
 @pytest.mark.slow
-@pytest.mark.seeds
-@pytest.mark.usefixtures("without_pages")
-@pytest.mark.parametrize("name", DEMOS if thorough() else ["sandpiper"])
-def test_errata_worked_in_give_the_new_pattern(name: str, tmp_path: Path) -> None:
-    assert check(demo(name), changed(name, 0, tmp_path))
-
-
-@pytest.mark.slow
 @pytest.mark.usefixtures("without_pages")
 @pytest.mark.parametrize(("name", "seed"), CHANGES)
 def test_so_do_those_of_other_changes(name: str, seed: int, tmp_path: Path) -> None:
