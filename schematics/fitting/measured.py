@@ -110,8 +110,10 @@ def resolved(spec: WearerSpec) -> Wearer:
 
 def at_end(wearer: Wearer, end: End) -> Wearer:
     """The wearer whose every measurement is at one end of its spread."""
+    cms = {body: getattr(value, end.field) for body, value in wearer.values.items()}
     values = {
-        body: replace(value, cm=getattr(value, end.field)).typical for body, value in wearer.values.items()
+        body: replace(value, low_cm=cms[body], cm=cms[body], high_cm=cms[body])
+        for body, value in wearer.values.items()
     }
     return replace(wearer, values=values)
 

@@ -80,7 +80,7 @@ def test_sensitivity_has_a_row_for_each_that_rests_on_what_was_measured() -> Non
 
 @pytest.mark.slow
 def test_the_workbook_says_what_is_to_be_minded_with_how_sure_it_is() -> None:
-    design, results = shipped_design("kelp"), shipped_results("kelp")
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
     sections = {plain(each.heading): each for each in findings_document(design, results).sections}
     assert list(sections)[:2] == ["Sizes", "What is to be minded"]
     (table,) = sections["What is to be minded"].tables

@@ -135,12 +135,10 @@ def printed(folder: Path, command: str, words: str, form: str) -> str:
 
 @pytest.fixture(scope="module")
 def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
-    """What a command prints in a form: it runs once, and its documents are written in the other forms.
+    """What a command is to print in a form: it runs once, and its documents are written in each form.
 
     A pattern runs twice, as its page has drawings. A spec is read, graded and worked out once for all.
     """
-    said: dict[tuple[str, str, str], str] = {}
-    made: dict[tuple[str, str, bool], tuple[Sequence[Document], str]] = {}
     last: list[tuple[Sequence[Document], str]] = []
     honest = writers.written
     patch = pytest.MonkeyPatch()
@@ -151,22 +149,21 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
     patch.setattr(hang_report, "ranges", made_up_ranges)
 
     def kept(documents: Sequence[Document], form: str, together: str = "") -> Iterator[str]:
-        last[:] = [(documents, together)]
+        last.append((documents, together))
         return honest(documents, form, together)
 
     patch.setattr(writers, "written", kept)
 
+    @cache
+    def made(command: str, words: str, form: str) -> tuple[Sequence[Document], str]:
+        last.clear()
+        printed(folder, command, words, form)
+        return last[0]
+
+    @cache
     def told(command: str, words: str, form: str) -> str:
-        of = command, words, command == "pattern" and form == "html"
-        if (command, words, form) not in said:
-            if of in made:
-                documents, together = made[of]
-                text = "".join(honest(documents, form, together)).replace("\r\n", "\n")
-            else:
-                text = printed(folder, command, words, form)
-                (made[of],) = last
-            said[command, words, form] = text
-        return said[command, words, form]
+        documents, together = made(command, words, form if command == "pattern" and form == "html" else "md")
+        return "".join(honest(documents, form, together)).replace("\r\n", "\n")
 
     yield told
     patch.undo()

@@ -8,7 +8,8 @@ import pytest
 from shapely import LineString
 
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.labeller import Spot, beside_edge, draw_label, draw_leader, leader_spots
+from schematics.drawing.ink.labeller import beside_edge, draw_label, draw_leader
+from schematics.drawing.ink.leaders import Spot, leader_spots
 from schematics.drawing.ink.marks import Area, Circle, Label, Line, Pen, Point, Text
 
 _LABEL = Label(("12",))
@@ -128,7 +129,7 @@ def test_a_leader_that_must_cross_more_than_allowed_is_unplaced() -> None:
 def test_leader_spots_come_by_crossings_then_from_near_to_far() -> None:
     spots = [spot for _, spot in leader_spots(_fabric(), [_TIP], (_LABEL,), (0,))]
     assert len(spots) > 20
-    rings = [int((spot.reach - 6 + 1e-6) // 8) for spot in spots]
+    rings = [int((math.dist(*spot.line[:2]) - 6 + 1e-6) // 8) for spot in spots]
     assert rings == sorted(rings)
     assert all(LineString(spot.line[1:]).distance(LineString([(-30, 0), (30, 0)])) > 0 for spot in spots)
 

@@ -20,7 +20,9 @@ from schematics.fitting.sizing import HEM, MIND_WEIGHT, REACH, best, score, size
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.expr import End
 from schematics.wearer.resolve import resolve
+from tests.examples import share
 from tests.fitting.children import DEMOS, MEASURED, demo, random_spec
+from tests.shipped import demos
 
 NAN = math.nan
 
@@ -49,9 +51,10 @@ def some_specs(name: str, many: int) -> list[WearerSpec]:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS)
 def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
-    design, specs = demo(name), some_specs(name, 60)
+    design, specs = demo(name), some_specs(name, share(60))
     together = group_fit(design, design.sizes, group(specs))
     names = [size.name for size in design.sizes]
     pattern = [size_at_gauge(design, size) for size in design.sizes]
@@ -132,7 +135,8 @@ def test_stops_weigh_more_than_minds_and_minds_more_than_what_was_meant() -> Non
     assert of([good, good], 1e9) < rising[3]
 
 
-@pytest.mark.parametrize("name", ["tidepool", "driftwood", "kelp"])
+@pytest.mark.slow
+@pytest.mark.parametrize("name", demos())
 def test_the_typical_wearer_of_a_size_is_advised_that_size(name: str) -> None:
     """Of sizes that are equally right on her it is hers that comes out as it is meant to."""
     design = demo(name)

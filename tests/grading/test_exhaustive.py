@@ -9,7 +9,7 @@ import pytest
 from schematics.grading.best import InfeasibleError, best
 from schematics.grading.grade import search_of
 from schematics.reading.design_file import read_draft
-from tests.examples import seeds
+from tests.examples import marked, thorough
 from tests.grading.exhaustive import Exhaustive, cheapest_way, increase_rows, intervals
 from tests.grading.small_problems import SmallProblem
 from tests.specs_for_tests import write
@@ -17,9 +17,12 @@ from tests.specs_for_tests import write
 ARCS_CM = 1e-3
 """How much shorter a way on the drawn outline may be than round the arcs it stands for."""
 
+QUICK = (0, 5, 10, 20, 30, 35)
+"""Problems of each construction, with few answers."""
+
 
 @pytest.mark.slow
-@pytest.mark.parametrize("number", [*seeds(range(40)), 199, 273])
+@pytest.mark.parametrize("number", marked([*range(40), 199, 273] if thorough() else [*QUICK, 199, 273]))
 def test_no_answer_is_better(number: int, tmp_path: Path) -> None:
     """`make fuzz` does so for three hundred."""
     assert fault(number, tmp_path) is None

@@ -276,4 +276,4 @@ def test_the_demo_has_it_all() -> None:
     house = design.publication.house
     assert (house.accent, house.logo, house.units_first) == ("#1f5f6b", "mark.svg", "in")
     assert [photo.file for photo in design.publication.photos] == ["cover.svg", None]
-    assert pattern_document(design, evaluate(design), "pdf").house
+    assert pattern_document(design, evaluate(design), "md").house

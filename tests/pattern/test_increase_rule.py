@@ -53,7 +53,7 @@ def mitred_sizes(draw: st.DrawFn) -> list[IncreasePlan]:
 
 @pytest.mark.slow
 @given(st.one_of(flared_sizes(), mitred_sizes()))
-@examples(150)
+@examples(150, part=10)
 def test_whoever_works_the_printed_lines_comes_to_the_hem(plans: list[IncreasePlan]) -> None:
     lines = rule_lines(plans)
     assert 2 <= len(lines) <= 4

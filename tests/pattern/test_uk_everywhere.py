@@ -11,7 +11,6 @@ import base64
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -23,7 +22,6 @@ from schematics.analysis.check_report import check_document
 from schematics.analysis.measurements import measurements
 from schematics.analysis.workings.workings_tables import workings_document
 from schematics.checks.evaluation import Result, evaluate
-from schematics.crochet.terms import Terms
 from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.document.writers import file_content
@@ -168,5 +166,3 @@ def test_a_design_in_us_terms_says_so_too_and_would_be_found(tmp_path: Path) -> 
     assert all("US terms" in each.splitlines() for each in words)
     assert any(US_ONLY.search(each) for each in words)
     assert any("US terms" in each for each in of_page(fit_page(design, results)))
-    turned = setting_of(replace(design, terms=Terms.UK), results)
-    assert list(Pages(turned).names) == list(Pages(setting_of(design, results)).names)

@@ -6,7 +6,6 @@ from schematics.document.lettering.text import LARGE
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import (
-    Spot,
     beside_edge,
     draw_label,
     draw_leader,
@@ -15,6 +14,7 @@ from schematics.drawing.ink.labeller import (
     turned,
     upright,
 )
+from schematics.drawing.ink.leaders import Spot
 from schematics.drawing.ink.marks import Label, Point, along, between, opposite, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View

@@ -17,7 +17,8 @@ from shapely.ops import substring, unary_union
 from schematics.document.lettering.text import SMALL, ascent, descent, line_pitch, wrap
 from schematics.drawing.assembly.joined_labels import JOIN_YARN
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
-from schematics.drawing.ink.labeller import Spot, Tips, draw_label, draw_leader, letter_seam
+from schematics.drawing.ink.labeller import draw_label, draw_leader, letter_seam
+from schematics.drawing.ink.leaders import Spot, Tips
 from schematics.drawing.ink.marks import (
     Area,
     Circle,

@@ -35,7 +35,7 @@ _SCALE_PARTS = 10
 """The denominator of a scale is a whole number of so many parts, so that it can be said."""
 
 
-_KEPT = 0.8
+_KEPT = 0.95
 """So much of the room round a piece its labels take at a smaller scale too."""
 
 _EASY_LEADER = 15.0

@@ -8,9 +8,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cache, partial
 from itertools import chain, islice, repeat
-from typing import TypeAlias, TypeVar
+from typing import TypeVar
 
 import numpy as np
 import shapely
@@ -19,6 +18,7 @@ from shapely import LinearRing, Polygon
 from shapely import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
+from schematics.drawing.ink.boxes import Sides
 from schematics.drawing.ink.marks import (
     Area,
     Circle,
@@ -41,9 +41,6 @@ _UNCROSSED = frozenset({Pen.LEADER, Pen.DIMENSION, Pen.SOLID})
 
 _MEANT = _UNCROSSED | {Pen.EXTENSION}
 """Pens of what an arrow beside it could be meant for."""
-
-Sides: TypeAlias = tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]
-"""Left, top, right and bottom of several upright boxes."""
 
 _WORDS = (Text, Circle)
 _TINT = "tint"
@@ -78,6 +75,19 @@ def _taken_by(mark: Mark) -> Shapes:
         points = mark.points if isinstance(mark, Line) else (*mark.points, mark.points[0])
         return lines_of([points[at : at + 7] for at in range(0, len(points) - 1, 6)])
     return shapes_of([mark_shape(mark)])
+
+
+@dataclass(slots=True)
+class _Place:
+    """What a mark covers, made when first asked for."""
+
+    mark: Mark
+    made: Shapes | None = None
+
+    def __call__(self) -> Shapes:
+        if self.made is None:
+            self.made = _taken_by(self.mark)
+        return self.made
 
 
 def _is_point(mark: Mark) -> bool:
@@ -130,6 +140,7 @@ class Block:
     _uncrossed: Taken = field(default_factory=Taken)
     _meant: Taken = field(default_factory=Taken)
     _outlines: list[LinearRing] = field(default_factory=list)
+    _faces: list[Polygon] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
     @property
@@ -144,7 +155,7 @@ class Block:
         self.groups.append(group)
         left, top, right, bottom = self._box
         for mark in group.marks:
-            shapes = cache(partial(_taken_by, mark))
+            shapes = _Place(mark)
             (self._labels if isinstance(mark, _WORDS) else self._lines).add(shapes)
             if isinstance(mark, Line | Area) and mark.pen in _UNCROSSED:
                 self._uncrossed.add(shapes)
@@ -154,8 +165,10 @@ class Block:
             left, top, right, bottom = min(left, x0), min(top, y0), max(right, x1), max(bottom, y1)
         self._box = left, top, right, bottom
         if kind == "outline":
-            outlines = [LinearRing(mark.points) for mark in group.marks if isinstance(mark, Line | Area)]
-            shapely.prepare(outlines)
+            faces = [polygon_of(mark.points) for mark in group.marks if isinstance(mark, Line | Area)]
+            outlines = [face.exterior for face in faces]
+            shapely.prepare([*faces, *outlines])
+            self._faces += faces
             self._outlines += outlines
 
     def underlay(self, name: str, faces: Iterable[Area]) -> None:
@@ -223,9 +236,9 @@ class Block:
         """Whether these marks are, as in `empty`."""
         return bool(self._empty([marks], clear, apart)[0])
 
-    def all_clear_of_labels(self, shapes: Shapes) -> NDArray[np.bool_]:
-        """Which of several lines or arrows would touch no label."""
-        return ~self._labels.touched_within(shapes, CLEAR)
+    def on_labels(self, shapes: Shapes) -> NDArray[np.bool_]:
+        """Which of several lines or arrows would touch a label."""
+        return self._labels.touched_within(shapes, CLEAR)
 
     def misleads(self, leaders: Shapes) -> NDArray[np.bool_]:
         """Which of several leaders would cross or touch a dimension line, an arrow or a leader that is there.
@@ -253,8 +266,7 @@ class Block:
 
     def on_pieces(self, points: NDArray[np.float64]) -> NDArray[np.int_]:
         """On how many pieces each of several points lies."""
-        faces = (Polygon(outline.coords) for outline in self._outlines)
-        on_each = (shapely.contains_xy(face, points).astype(int) for face in faces)
+        on_each = (shapely.contains_xy(face, points).astype(int) for face in self._faces)
         return sum(on_each, np.zeros(len(points), dtype=int))
 
     def crossings(self, shape: BaseGeometry) -> int:
@@ -263,11 +275,10 @@ class Block:
 
     def all_crossings(self, shapes: Shapes) -> NDArray[np.int_]:
         """The `crossings` of each of several lines, which have equally many points."""
-        places, near = self._lines.near(shapes, _TOUCH * 1.01)
+        places, near, apart = self._lines.near(shapes, _TOUCH * 1.01)
         if not len(places):
             return np.zeros(len(shapes), dtype=int)
-        lines = shapes[places]
-        each = shapely.dwithin(lines, near, NEAR).astype(float)
+        lines, each = shapes[places], (apart <= NEAR).astype(float)
         if len(long := np.flatnonzero(shapely.length(near) > _ALONG)):
             each[long[_beside(lines[long], near[long]) > _ALONG]] = _MANY
         return np.bincount(places, each, minlength=len(shapes)).astype(int)

@@ -18,7 +18,8 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
 
 from schematics.drawing.ink.block import CLEAR, Block
-from schematics.drawing.ink.labeller import ARROW, FEW, Spot, leader_spots, upright
+from schematics.drawing.ink.labeller import ARROW, upright
+from schematics.drawing.ink.leaders import FEW, Spot, leader_spots
 from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, along, arrowhead
 from schematics.drawing.ink.taken import line_of, lines_of, shapes_of
 from schematics.drawing.ink.track import Straight, Track
@@ -90,7 +91,7 @@ def _line_free(block: Block, track: Track, line: Track) -> bool:
         return False
     inner, extensions = _inner(line, whole), [line_of(ends) for ends in _extensions(track, line)]
     return (
-        bool(block.all_clear_of_labels(shapes_of([inner, *extensions])).all())
+        not block.on_labels(shapes_of([inner, *extensions])).any()
         and not block.crossings(inner)
         and not any(map(block.crosses_outline, extensions))
     )
@@ -222,7 +223,7 @@ def _tails_free(block: Block, line: Track) -> bool:
     if any(block.crosses_outline(line_of(tail)) for tail in _tails(line)):
         return False
     tails = lines_of(shortened)
-    return bool(block.all_clear_of_labels(tails).all()) and not block.all_crossings(tails).any()
+    return not block.on_labels(tails).any() and not block.all_crossings(tails).any()
 
 
 def _dimension_marks(track: Track, line: Track, placed: _Placed) -> Iterator[Mark]:

@@ -8,23 +8,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from functools import lru_cache
 from itertools import product
 
-import numpy as np
-import shapely
-from numpy.typing import NDArray
 from shapely import LineString
 
 from schematics.document.lettering.text import SMALL
-from schematics.drawing.ink.block import CLEAR, Block, Sides
+from schematics.drawing.ink.block import CLEAR, Block
+from schematics.drawing.ink.leaders import ANY, Spot, Tips, leader_spots
 from schematics.drawing.ink.marks import (
     Circle,
     Label,
     Line,
     Mark,
-    Pen,
     Point,
     Text,
     along,
@@ -32,7 +27,7 @@ from schematics.drawing.ink.marks import (
     between,
     opposite,
 )
-from schematics.drawing.ink.taken import Shapes, line_of, shapes_of
+from schematics.drawing.ink.taken import line_of, shapes_of
 from schematics.units import HAIR
 
 ARROW = 2.5
@@ -42,56 +37,8 @@ _RING = 2.4
 _LINES_APART = 0.6
 """Lines of labels keep so many mm from one another."""
 
-_REACH, _HURRIED_REACH = 60, 46
-"""Leaders are shorter than this, in mm."""
-
-_NEAREST, _NEXT, _AT_ONCE = 6, 4, 5
-"""The shortest leader, from each to the next longer one, in mm, and how many lengths are tried at once."""
-
-_SEARCHES = 8
-"""Places are looked for alone for the first of several tips and labels, for so many others at once."""
-
-_LANDING = 1.5
-"""Length in mm of the level end of a leader, next to the label."""
-
-_STEEP = math.cos(math.radians(50))
-"""Leaders steeper than that may land to either side."""
-
-_ON_PIECE, _OUTLINE = 6, 30
-"""What a label on the piece, if hurried, and a leader across an outline are as bad as, in lines crossed."""
-
-FEW, MANY, ANY = (0, 2, 4), (0, 2, 4, 16), (0, 2, 4, 16, 50)
-"""How many lines a leader may cross, each tried in turn."""
-
 _SHORT = 24.0
 """A leader up to this length in mm is easily followed; another tip or label is tried before a longer one."""
-
-_TURNS = tuple(
-    math.radians(back + 15 * step) for back in (0, 180) for step in (0, 1, -1, 2, -2, 3, -3, 4, -4)
-)
-"""Directions of a leader, from straight off the fabric, best first."""
-
-Tips = Sequence[tuple[Point, Point]]
-"""Points where an arrow may end, best first, each with the direction away from the fabric there."""
-
-
-@dataclass(frozen=True, slots=True)
-class Spot:
-    """Where a label may go: its middle, its angle in degrees, and the ``line`` drawn to it, if any."""
-
-    centre: Point
-    angle: float = 0.0
-    line: tuple[Point, ...] = ()
-
-    @property
-    def reach(self) -> float:
-        """How far the line goes from its first point, in mm; 0 without one."""
-        return math.dist(*self.line[:2]) if self.line else 0.0
-
-    def marks(self, label: Label) -> list[Mark]:
-        """The line to the label, and its words."""
-        line = [Line(self.line, Pen.LEADER)] if self.line else []
-        return [*line, *label.texts(self.centre, self.angle)]
 
 
 def is_free(block: Block, marks: Sequence[Mark], apart: float = 0.0) -> bool:
@@ -110,7 +57,7 @@ def _words(marks: Iterable[Mark]) -> list[Mark]:
 def _lines_clear(block: Block, marks: Iterable[Mark]) -> bool:
     """Whether lines among the marks run over no words that are there."""
     lines = [line_of(mark.points) for mark in marks if isinstance(mark, Line)]
-    return bool(block.all_clear_of_labels(shapes_of(lines)).all())
+    return not block.on_labels(shapes_of(lines)).any()
 
 
 def draw_first(
@@ -220,117 +167,6 @@ def draw_leader(
     if not optional:
         block.unplaced.append(name)
     return False
-
-
-def leader_spots(
-    block: Block,
-    tips: Tips,
-    labels: Sequence[Label],
-    crossings: Sequence[int],
-    reaches: Sequence[float] = (math.inf,),
-) -> Iterator[tuple[Label, Spot]]:
-    """Free spots on leaders: those that cross few lines first, then the short ones, then as listed."""
-    searches = _Searches(block, [(*tip, label) for tip in tips for label in labels])
-    for most, reach, (number, (_, _, label)) in product(crossings, reaches, enumerate(searches.asked)):
-        for spot in searches.crossing(number, most, reach):
-            yield label, spot
-
-
-_Asked = tuple[Point, Point, Label]
-"""A tip, the direction away from the fabric there, and what is to be written."""
-
-_Found = list[tuple[int, Spot]]
-"""Spots on leaders to a tip, each with the lines that its leader crosses."""
-
-
-class _Searches:
-    """Spots for each of what is ``asked``, looked for when first asked for."""
-
-    def __init__(self, block: Block, asked: Sequence[_Asked]) -> None:
-        self.asked = asked
-        self._block = block
-        self._lengths = range(_NEAREST, _HURRIED_REACH if block.hurried else _REACH, _NEXT)
-        self._found: dict[tuple[int, int], _Found] = {}
-
-    def crossing(self, number: int, most: int, reach: float) -> Iterator[Spot]:
-        """Those whose leader crosses at most so many lines and goes no farther than ``reach`` mm."""
-        for first in range(0, len(self._lengths), _AT_ONCE):
-            band = self._lengths[first : first + _AT_ONCE]
-            if band[0] > reach:
-                return
-            if (number, first) not in self._found:
-                numbers = range(number, min(number + _SEARCHES if number else 1, len(self.asked)))
-                found = _round_tips(self._block, [self.asked[each] for each in numbers], tuple(band))
-                self._found.update(((each, first), spots) for each, spots in zip(numbers, found, strict=True))
-            spots = self._found[number, first]
-            yield from (spot for lines, spot in spots if lines <= most and spot.reach <= reach)
-
-
-def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...]) -> list[_Found]:
-    """Upright labels on leaders of those lengths, on the free side of a tip if possible, never grazing.
-
-    Their leaders cross no label, and no line that they could be taken to belong to.
-    """
-    round_each = [_leaders(tip, math.atan2(away[1], away[0]), lengths) for tip, away, _ in asked]
-    directions, leaders = (np.concatenate(each) for each in zip(*round_each, strict=True))
-    owner = np.repeat(np.arange(len(asked)), [len(each) for _, each in round_each])
-    width, height = np.array([label.size for _, _, label in asked])[owner].T
-    sides = np.sign(leaders[:, 2, 0] - leaders[:, 1, 0])
-    centres = leaders[:, 1].copy()
-    centres[:, 0] += sides * (width / 2 + _LANDING + CLEAR)
-    free = block.free_places(_box_sides(centres, width, height, CLEAR))
-    if len(free):
-        lines = _lines(leaders[free])
-        clear = block.all_clear_of_labels(lines)
-        free, lines = free[clear], lines[clear]
-        own = shapely.box(*_box_sides(centres[free], width[free], height[free], CLEAR / 2))
-        clear = ~shapely.intersects(lines, own)
-        free, lines = free[clear], lines[clear]
-        free = free[~block.misleads(lines)]
-    found: list[_Found] = [[] for _ in asked]
-    if len(free):
-        leaders = leaders[free]
-        past_tips = leaders.copy()
-        past_tips[:, 0] += directions[free] * 0.5
-        beyond = _lines(past_tips)
-        crossed = block.all_crossings(beyond) + _OUTLINE * block.outlines_crossed(beyond)
-        crossings = (crossed + _ON_PIECE * block.on_pieces(centres[free]) * block.hurried).tolist()
-        for number, crossed, (x, y), leader in zip(
-            owner[free].tolist(), crossings, centres[free].tolist(), leaders.tolist(), strict=True
-        ):
-            found[number].append((crossed, Spot((x, y), line=tuple((x, y) for x, y in leader))))
-    return found
-
-
-@lru_cache(maxsize=16)
-def _leaders(
-    tip: Point, ahead: float, lengths: tuple[int, ...]
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Direction, then tip, elbow and end of leaders of those lengths; steep ones land to both sides."""
-    turns = np.array([(math.cos(ahead + turn), math.sin(ahead + turn)) for turn in _TURNS])
-    onward = np.where(turns[:, 0] >= 0, _LANDING, -_LANDING)
-    is_steep = np.abs(turns[:, 0]) < _STEEP
-    turns, landings = np.concatenate([turns, turns[is_steep]]), np.concatenate([onward, -onward[is_steep]])
-    directions = np.tile(turns, (len(lengths), 1))
-    points = np.empty((len(directions), 3, 2))
-    points[:, 0] = tip
-    points[:, 1] = tip + directions * np.repeat(lengths, len(turns))[:, None]
-    points[:, 2] = points[:, 1]
-    points[:, 2, 0] += np.tile(landings, len(lengths))
-    return directions, points
-
-
-def _lines(points: NDArray[np.float64]) -> Shapes:
-    return np.asarray(shapely.linestrings(points))
-
-
-def _box_sides(
-    centres: NDArray[np.float64], width: NDArray[np.float64], height: NDArray[np.float64], margin: float
-) -> Sides:
-    """Left, top, right and bottom of upright boxes of those sizes about ``centres``, with a margin."""
-    x, y = centres[:, 0], centres[:, 1]
-    left, top = -width / 2 - margin, -height / 2 - margin
-    return x + left, y + top, x - left, y - top
 
 
 def off_lines(block: Block, tips: Tips, distance: float) -> Tips:

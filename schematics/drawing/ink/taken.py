@@ -47,6 +47,11 @@ def lines_of(lines: Sequence[Sequence[tuple[float, float]]]) -> Shapes:
     return np.asarray(shapely.linestrings(list(chain.from_iterable(lines)), indices=owner))
 
 
+def straight_lines(points: NDArray[np.float64]) -> Shapes:
+    """Lines through equally many points each, in an array of lines, points, and x and y."""
+    return np.asarray(shapely.linestrings(points)) if len(points) else shapes_of([])
+
+
 @dataclass(slots=True)
 class Taken:
     """Shapes that take their place."""
@@ -73,20 +78,24 @@ class Taken:
             touched[tree.query(shapes, predicate="intersects")[0]] = True
         return touched
 
-    def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes]:
-        """What is taken within ``distance`` of ``shapes``: the index of a shape, and what it is near to."""
+    def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes, NDArray[np.float64]]:
+        """What is taken within ``distance`` of ``shapes``: the index of a shape, what is near, how far."""
         if not len(shapes) or not len(tree := self._index()):
-            return np.zeros(0, dtype=np.intp), shapes_of([])
-        places, taken = tree.query(shapes, predicate="dwithin", distance=distance)
-        return places, self._held[taken]
+            return np.zeros(0, dtype=np.intp), shapes_of([]), np.zeros(0)
+        left, top, right, bottom = shapely.bounds(shapes).T
+        places, found = tree.query(
+            shapely.box(left - distance, top - distance, right + distance, bottom + distance)
+        )
+        taken = self._held[found]
+        apart = shapely.distance(shapes[places], taken)
+        near = apart <= distance
+        return places[near], taken[near], apart[near]
 
     def touched_within(self, shapes: Shapes, distance: float) -> NDArray[np.bool_]:
         """Which of ``shapes``, widened by ``distance`` with corners cut, touch something taken."""
         touched = np.zeros(len(shapes), dtype=bool)
-        places, taken = self.near(shapes, distance * 1.001)
-        if not len(places):
-            return touched
-        touched[places[shapely.dwithin(shapes[places], taken, distance * _SURELY)]] = True
+        places, taken, apart = self.near(shapes, distance * 1.001)
+        touched[places[apart <= distance * _SURELY]] = True
         unsure = ~touched[places]
         if unsure.any():
             places, taken = places[unsure], taken[unsure]

@@ -14,7 +14,8 @@ from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.label_columns import spread_out
-from schematics.drawing.ink.labeller import Spot, draw_label
+from schematics.drawing.ink.labeller import draw_label
+from schematics.drawing.ink.leaders import Spot
 from schematics.drawing.ink.marks import Label, Line, Pen, Point, along, opposite, unit
 
 _ONE = 0.3

@@ -18,11 +18,6 @@ from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, l
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.labeller import (
-    ANY,
-    FEW,
-    MANY,
-    Spot,
-    Tips,
     beside_edge,
     draw_first,
     draw_label,
@@ -31,6 +26,7 @@ from schematics.drawing.ink.labeller import (
     number_marker,
     off_lines,
 )
+from schematics.drawing.ink.leaders import ANY, FEW, MANY, Spot, Tips
 from schematics.drawing.ink.marks import (
     Area,
     Label,

@@ -17,7 +17,8 @@ from shapely.geometry.base import BaseGeometry
 
 from schematics.document.lettering.text import LARGE, SMALL
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.labeller import Spot, draw_label, upright
+from schematics.drawing.ink.labeller import draw_label, upright
+from schematics.drawing.ink.leaders import Spot
 from schematics.drawing.ink.marks import (
     Group,
     Label,

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.labeller import Spot, draw_label
+from schematics.drawing.ink.labeller import draw_label
+from schematics.drawing.ink.leaders import Spot
 from schematics.drawing.ink.marks import Area, Group, Label, Line, Mark, Pen, Point, Text, text_lines
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.ink.sheet import Paper

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from schematics.document.lettering.text import LARGE, shorten, text_width
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.labeller import Spot, draw_label
+from schematics.drawing.ink.labeller import draw_label
+from schematics.drawing.ink.leaders import Spot
 from schematics.drawing.ink.marks import Circle, Group, Label, Line, Mark, Pen, Point, Text, moved_group
 from schematics.drawing.ink.page import Box
 from schematics.drawing.ink.sheet import Paper, Sheet

@@ -10,7 +10,8 @@ from schematics.checks.tape import Tape
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST, dimension_lines, draw_dimension
 from schematics.drawing.ink.label_columns import spread_out
-from schematics.drawing.ink.labeller import Spot, draw_label, draw_leader, is_free, off_lines
+from schematics.drawing.ink.labeller import draw_label, draw_leader, is_free, off_lines
+from schematics.drawing.ink.leaders import Spot
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, between
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.track import Straight

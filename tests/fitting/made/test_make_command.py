@@ -13,7 +13,7 @@ from schematics.batch.manifest import MANIFEST, Entry, Manifest, to_text
 from schematics.checks import EXPLANATIONS
 from schematics.wearer.body import Body
 from tests.fitting.children import IN_SIZE_6
-from tests.program import call, files_in, spare_rendering
+from tests.program import call, files_in, spare_bare_drawings, spare_rendering
 
 SPECS = Path(__file__).parents[3] / "specs"
 TIDEPOOL = SPECS / "tidepool.yaml"
@@ -24,6 +24,12 @@ CHILD = ("--age", "6", "--head-girth", "52.5", "--height", "118cm")
 def in_a_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     spare_rendering(monkeypatch)
     monkeypatch.chdir(tmp_path)
+
+
+@pytest.fixture
+def nothing_in_bare_drawings(in_a_folder: None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where it is about something else."""
+    spare_bare_drawings(monkeypatch)
 
 
 def hashes(folder: Path) -> dict[str, str]:
@@ -51,6 +57,7 @@ def test_everything_for_one_child_is_written(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("nothing_in_bare_drawings")
 def test_what_check_and_fit_say_of_the_spec_is_what_make_said(tmp_path: Path) -> None:
     gauge = ("--gauge", "20 sts 15 rows over 20 cm")
     made = call("make", TIDEPOOL, *CHILD, *gauge, "--spec", "-o", "mine")
@@ -70,6 +77,7 @@ def test_what_check_and_fit_say_of_the_spec_is_what_make_said(tmp_path: Path) ->
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("nothing_in_bare_drawings")
 def test_a_spec_in_inches_with_photos_is_whole_in_its_folder(tmp_path: Path) -> None:
     data = yaml.safe_load(TIDEPOOL.read_text())
     data["unit"] = "in"
@@ -93,6 +101,7 @@ def test_a_spec_in_inches_with_photos_is_whole_in_its_folder(tmp_path: Path) -> 
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("nothing_in_bare_drawings")
 def test_files_of_others_are_left_alone(tmp_path: Path) -> None:
     mine = tmp_path / "mine"
     mine.mkdir()
@@ -110,6 +119,7 @@ def test_files_of_others_are_left_alone(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("nothing_in_bare_drawings")
 def test_a_build_is_not_written_into(tmp_path: Path) -> None:
     built = tmp_path / "built"
     built.mkdir()

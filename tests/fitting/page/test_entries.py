@@ -19,9 +19,9 @@ UNDERSTOOD = "Not understood: type a length such as 52, 52.5, 20 1/2 or 4 ft 2."
 
 
 @pytest.fixture(scope="module")
-def opened(browser: Browser, tidepool: Path) -> Iterator[Tab]:
+def opened(browser: Browser, few: Path) -> Iterator[Tab]:
     """The page, opened once for all tests here."""
-    tab = browser.open(tidepool)
+    tab = browser.open(few)
     yield tab
     tab.close()
 

@@ -15,7 +15,7 @@ from schematics.wearer.proportions import proportioned
 from tests.fuzz.fuzz_cloth import faults, weighed
 from tests.shipped import EACH_CONSTRUCTION, shipped_results
 
-POINTS = 150
+POINTS = 110
 """A coarse mesh: what is tested here does not hang on how fine it is."""
 
 

@@ -20,14 +20,17 @@ pytestmark = pytest.mark.usefixtures("place")
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("construction", "unit"), covering([*CONSTRUCTIONS], ["cm", "in"]))
+@pytest.mark.parametrize(
+    ("construction", "unit", "sizes"),
+    covering([*CONSTRUCTIONS], ["cm", "in"], ["child/4, child/6", "child/2, child/8", "child/6"]),
+)
 def test_from_a_swatch_only_to_a_graded_spec_without_a_stop(
-    construction: str, unit: str, place: Path
+    construction: str, unit: str, sizes: str, place: Path
 ) -> None:
     swatch = SWATCH if unit == "cm" else "19 sts 14 rows over 8 in"
     made = call(
         "new", "specs/lake.yaml", "--construction", construction, "--unit", unit, "--swatch", swatch,
-        "--sizes", "child/4, child/6",
+        "--sizes", sizes,
     )  # fmt: skip
     assert (made.exit_code, made.stderr) == (0, "")
     assert made.stdout.startswith("Wrote specs/lake.yaml.\nGuessed: swatch of the centre panel, swatch of")
