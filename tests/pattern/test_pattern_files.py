@@ -16,8 +16,8 @@ import pytest
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import evaluate
 from schematics.document.document import Document, Picture, Row, Section, Table, plain
-from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing import sheets
+from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
 from tests.document.pdf_reading import bare, page_texts, reader, shown, tags
 from tests.examples import covering, seeds
