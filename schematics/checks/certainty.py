@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 from schematics.checks.finding import Case, Certainty
-from schematics.checks.rules.sentence import IN_WORDS, MEASURE, SO, SURE, Answer
+from schematics.checks.rules.sentence import IN_WORDS, MEASURE, SO, SURE, Answer, Shown
 from schematics.checks.rules.sureness import BodyDoubt, Doubt, Sureness, seam_sureness
 from schematics.checks.rules.varied_facts import varied_parts
 from schematics.crochet.varied_fabric import FabricError
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.units import round_half_up
+from schematics.units import NEAR, round_half_up
 from schematics.wearer.body import Origin
 from schematics.wearer.normal import below
 
@@ -23,8 +25,20 @@ def certainty(case: Case, code: str) -> Certainty | None:
     """How sure the finding of a rule is; None where nothing it goes by is in doubt."""
     measured, _ = case.answers(code)
     return _in_words(
-        case, case.chances.sureness(code), enough=case.is_sure(code), minded=measured is Answer.MIND
+        case,
+        case.chances.sureness(code),
+        enough=case.is_sure(code),
+        minded=measured is Answer.MIND,
+        compared_cm=list(_compared_cm(case, code)),
     )
+
+
+def _compared_cm(case: Case, code: str) -> Iterator[tuple[float, float]]:
+    """The lengths that the rule's sentence holds against each other."""
+    for printed, numbers in case.judges[code].printed.values():
+        if printed.kind is Shown.COMPARED:
+            first, second = map(float, numbers(case.inputs))
+            yield first, second
 
 
 def seam_certainty(
@@ -42,7 +56,13 @@ def seam_certainty(
 
 
 def _in_words(
-    case: Case, sure: Sureness, *, enough: bool, minded: bool, measure: str = ""
+    case: Case,
+    sure: Sureness,
+    *,
+    enough: bool,
+    minded: bool,
+    measure: str = "",
+    compared_cm: Sequence[tuple[float, float]] = (),
 ) -> Certainty | None:
     if sure.sd_cm < LEAST_SD_CM:
         return None
@@ -52,19 +72,27 @@ def _in_words(
         holds_fraction=sure.holds_fraction,
         enough=enough,
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
-        sentence=_sentence(case, sure, minded=minded),
+        sentence=_sentence(case, sure, compared_cm, minded=minded),
         measure=measure or _measure(case, sure.shares[0][0]),
     )
 
 
-def _sentence(case: Case, sure: Sureness, *, minded: bool) -> str:
+def _sentence(case: Case, sure: Sureness, compared_cm: Sequence[tuple[float, float]], *, minded: bool) -> str:
     holds = "minded" if minded else "holds"
     return SURE[holds if sure.margin_cm > 0 else "fails"].format(
-        margin=case.tape.length(abs(sure.margin_cm)),
+        margin=_margin_words(case, sure.margin_cm, compared_cm),
         sd=case.tape.length(sure.sd_cm),
         so=so_words(sure),
         chance=chance_words(sure.holds_fraction),
     )
+
+
+def _margin_words(case: Case, margin_cm: float, compared_cm: Sequence[tuple[float, float]]) -> str:
+    """The margin, as the sentence before it has it where it is the gap of two lengths told there."""
+    for first, second in compared_cm:
+        if abs(abs(first - second) - abs(margin_cm)) <= NEAR:
+            return case.tape.compare(first, second).gap
+    return case.tape.length(abs(margin_cm))
 
 
 def so_words(sure: Sureness) -> str:

@@ -78,3 +78,12 @@ class Tape:
             between = LESS_THAN.format(length=printed_rounded(step, unit, tried))
         one, other = (printed_rounded(each, unit, tried) for each in lengths)
         return Compared(one, other, between)
+
+    def spare(self, garment_cm: float, body_cm: float, ease_cm: float) -> str:
+        """What is to spare for a table: the gap of `compare` with the sign of the exact ``ease_cm``, no unit.
+
+        >>> Tape(Unit.IN).spare(52.5, 56.0, -3.5), Tape(Unit.CM).spare(56.0, 52.5, 3.5)
+        ('-1 3/8', '3.5')
+        """
+        gap = self.compare(garment_cm, body_cm).gap.removesuffix(f" {self.unit}")
+        return f"-{gap}" if ease_cm < -HAIR else gap

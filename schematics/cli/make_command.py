@@ -84,12 +84,22 @@ def make(
         made = made_to_measure(design, order)
     except NotWearableError as error:
         tell(str(error))
+        if error.instead:
+            tell(f"This can be worn; ask for it instead: {_as_typed(spec, error.instead)}")
         for each in doubted(design, order):
             tell(f"{ASKED_HEADING}: {each}")
         return Exit.STOPS
     files = write_made(made, output or usual_folder(made), paper=paper, spec=with_spec, force=force)
     print_documents([made_document(made)], "text")
     return _told(files)
+
+
+def _as_typed(spec: Path, changes: tuple[str, ...]) -> str:
+    """The command with other changes, and the rest of it as it was given."""
+    import shlex
+
+    asked = " ".join(f"--change {shlex.quote(each)}" for each in changes)
+    return f"make {shlex.quote(str(spec))} {asked}, with the rest as you had it"
 
 
 def _order(

@@ -25,6 +25,8 @@ _PAEDIATRICS = "American Academy of Pediatrics, via news pages"
 
 HEADING = "Before it is worn"
 
+_LOCAL_RULES = "local rules and your own judgement come first"
+
 CAUTIONS = (
     Caution(
         sentence=(
@@ -49,7 +51,10 @@ CAUTIONS = (
     ),
     Caution(sentence="Sizes are not ages: the child's own measurements come first.", source=COMMON),
     Caution(
-        sentence="These figures do not promise safety: local rules and your own judgement come first.",
+        sentence=f"These figures do not promise safety: {_LOCAL_RULES}.",
         source=COMMON,
     ),
 )
+
+ALONE = f"{CAUTIONS[0].sentence} {_LOCAL_RULES[0].upper()}{_LOCAL_RULES[1:]}."
+"""What goes with a slip of paper that leaves the others behind: a child's neck."""

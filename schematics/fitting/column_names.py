@@ -54,14 +54,19 @@ OTHER_NAMES: Mapping[Column, str] = {
 }
 """Names besides those of the program, by language."""
 
-_HEIGHT_OR_SIZE = "is it the height? Then call it {}; of a size of clothes give the age, as {}"
+HEIGHT_OR_SIZE: Mapping[str, tuple[str, str]] = {
+    "size": ("height", "age"),
+    "Größe": ("Körpergröße", "Alter"),
+    "taille": ("stature", "âge"),
+    "talla": ("estatura", "edad"),
+}
+"""Names of the height or of a size of clothes, and what to call the height and the age instead."""
+_IS_IT_HEIGHT = "is it the height? Then call it {}; of a size of clothes give the age, as {}"
+_TAKEN_FOR_HEIGHT = "taken for the height; is it a size of clothes? Then give the age, as {1}, instead"
 _ARM = "is it from the middle of the back of the neck to the wrist? Then call it {}"
 
 AMBIGUOUS: Mapping[str, str] = {
-    "size": _HEIGHT_OR_SIZE.format("height", "age"),
-    "Größe": _HEIGHT_OR_SIZE.format("Körpergröße", "Alter"),
-    "taille": _HEIGHT_OR_SIZE.format("stature", "âge"),
-    "talla": _HEIGHT_OR_SIZE.format("estatura", "edad"),
+    **{name: _IS_IT_HEIGHT.format(*instead) for name, instead in HEIGHT_OR_SIZE.items()},
     "arm length": _ARM.format("centre_back_neck_to_wrist"),
     "Armlänge": _ARM.format("Nacken bis Handgelenk"),
     "longueur de bras, longueur du bras": _ARM.format("nuque au poignet"),
@@ -94,6 +99,11 @@ def asked_about(key: str) -> str | None:
     return _ambiguous().get(key)
 
 
+def taken_for_height(key: str) -> str | None:
+    """What is told where a column whose name, folded so, may be the height is read as it; None of others."""
+    return _heights().get(key)
+
+
 def spelt_names() -> list[str]:
     """Every name that is known, as it is written; the program's own first."""
     return [*Body, *(name for names in OTHER_NAMES.values() for name in _split(names))]
@@ -113,6 +123,15 @@ def _ambiguous() -> Mapping[str, str]:
         key: question
         for names, question in AMBIGUOUS.items()
         for name in _split(names)
+        for key in _keys(name)
+    }
+
+
+@cache
+def _heights() -> Mapping[str, str]:
+    return {
+        key: _TAKEN_FOR_HEIGHT.format(*instead)
+        for name, instead in HEIGHT_OR_SIZE.items()
         for key in _keys(name)
     }
 

@@ -9,6 +9,7 @@ from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
 from schematics.checks.rules.sentence import ORIGINS, TO_BE_SURE, Answer
 from schematics.checks.rules.size_rules import asked_bodies, size_rules
+from schematics.checks.tape import Tape
 from schematics.checks.wording import listed, percent
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design
@@ -16,7 +17,7 @@ from schematics.design.guessed import guessed_sentence
 from schematics.design.limits import Limits
 from schematics.document.common import cautions_section, design_title, rated, told_table
 from schematics.document.csv_text import Value
-from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
+from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
 from schematics.fitting.advice_words import NEAREST, advised_sentence
 from schematics.fitting.fit_keys import POINT
@@ -200,11 +201,20 @@ def ease_section(fits: Sequence[SizeFit], unit: Unit) -> Section:
     return Section(f"To spare, in {unit.words}", (table, legend))
 
 
+def spare_words(point: Point, unit: Unit) -> str:
+    """What is to spare at a point, as its sentence says it, without the unit."""
+    if point.ease_cm is None:
+        return NONE
+    if point.garment_cm is None or point.body_cm is None:
+        return figure(point.ease_cm, unit, Grain.USUAL)
+    return Tape(unit).spare(point.garment_cm, point.body_cm, point.ease_cm)
+
+
 def _ease(point: Point, unit: Unit) -> Quantity:
     if point.ease_cm is None:
         ease, text = None, "-"
     else:
-        ease, text = point.ease_cm / unit.to_cm(1.0), figure(point.ease_cm, unit, Grain.USUAL)
+        ease, text = point.ease_cm / unit.to_cm(1.0), spare_words(point, unit)
         if unit is Unit.CM and abs(ease) >= _TOO_WIDE:
             text = f"{round_half_up(ease, 1):.0f}"
     text += MARKS[point.answer]

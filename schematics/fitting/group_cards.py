@@ -9,13 +9,15 @@ from collections.abc import Iterator, Sequence
 from schematics.checks.rules.sentence import TO_BE_SURE, Answer
 from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.wording import listed
+from schematics.design.cautions import ALONE
 from schematics.design.design import Design
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Section, Table
 from schematics.document.lettering.text import unlettered
 from schematics.errors import UsageError
+from schematics.fitting.fit_report import spare_words
 from schematics.fitting.group import GroupFit
-from schematics.fitting.sizing import SizeFit, size_fit
+from schematics.fitting.sizing import Point, SizeFit, size_fit
 from schematics.reading.values import LETTERS
 from schematics.units import Grain, figure, format_both
 from schematics.wearer.age_words import age_words
@@ -72,6 +74,7 @@ def _card(design: Design, group_fit: GroupFit, place: int, *, lettered: bool) ->
             *_doubts(group_fit, place, fit),
             _held_against(design, fit),
             *_yarn(group_fit, design, fit, wearable=wearable),
+            ALONE,
         ),
         cut_out=True,
     )
@@ -153,8 +156,12 @@ def _held_against(design: Design, fit: SizeFit) -> Table:
             return Quantity(None, NONE, unit.value)
         return Quantity(unit.from_cm(cm), figure(cm, unit, Grain.USUAL), unit.value)
 
+    def spare(point: Point) -> Quantity:
+        ease = None if point.ease_cm is None else unit.from_cm(point.ease_cm)
+        return Quantity(ease, spare_words(point, unit), unit.value)
+
     rows = tuple(
-        (names[each.code], length(each.garment_cm), length(each.body_cm), length(each.ease_cm))
+        (names[each.code], length(each.garment_cm), length(each.body_cm), spare(each))
         for each in fit.points
         if each.code in HELD_AGAINST and each.answer is not Answer.UNKNOWN and each.ease_cm is not None
     )

@@ -92,9 +92,11 @@ def read_group(path: Path, unit: Unit) -> WearerGroup:
     delimiter = max(",;\t", key=first.count)
     rows = _rows(text, delimiter, path)
     _, header = next(rows, (1, []))
-    heading = read_heading(header, unit, path)
     wearers = _wearers(rows, path)
-    groups = [_group(heading, some) for some in iter(lambda: list(itertools.islice(wearers, _AT_ONCE)), [])]
+    begun = list(itertools.islice(wearers, _AT_ONCE))
+    heading = read_heading(header, unit, path, [cells for _, cells in begun])
+    rest = iter(lambda: list(itertools.islice(wearers, _AT_ONCE)), [])
+    groups = [_group(heading, some) for some in itertools.chain([begun] if begun else [], rest)]
     if not groups:
         raise UsageError(f"{path}: there is no wearer in it; give each a line below the header")
     return _together(groups)

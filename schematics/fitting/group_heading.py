@@ -7,13 +7,26 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from schematics.errors import UsageError
-from schematics.fitting.column_names import AGE, NAME, Column, asked_about, folded, named, spelt_names
+from schematics.fitting.column_names import (
+    AGE,
+    NAME,
+    Column,
+    asked_about,
+    folded,
+    named,
+    spelt_names,
+    taken_for_height,
+)
 from schematics.reading.problems import nearest, show_value
+from schematics.reading.spellings import parse_length
 from schematics.units import Unit
 from schematics.wearer.body import Body
+from schematics.wearer.plausible import plausible_cm
 
 MOST_COLUMNS = 100
 _UNUSED_TOLD = 5
+_SMALLEST_HEIGHT_CM = 70.0
+"""Smaller numbers may be sizes of clothes of babies or grown-ups."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,13 +43,16 @@ class Heading:
     unused: tuple[str, ...]
 
 
-def read_heading(header: Sequence[str], unit: Unit, path: Path) -> Heading:
+def read_heading(
+    header: Sequence[str], unit: Unit, path: Path, first_rows: Sequence[Sequence[str]] = ()
+) -> Heading:
     """The columns by their names.
 
     Args:
         header: the names.
         unit: the unit of bare numbers in columns that name none.
         path: the file, for messages.
+        first_rows: cells below; a column that may be the height is read as it where all of its cells are.
 
     Raises:
         UsageError: there are too many columns, one stands twice, or none is a measurement or an age.
@@ -55,6 +71,13 @@ def read_heading(header: Sequence[str], unit: Unit, path: Path) -> Heading:
             unused.append(f"the column {show_value(title)} is not used; {show_value(first)} is the name")
         else:
             raise UsageError(f"{path}:1: the column {show_value(title)} stands twice; keep one")
+    for place, title in enumerate(header):
+        own_unit = _without_unit(title)[1] or unit
+        words = taken_for_height(_without_unit(title)[0])
+        if words and Body.HEIGHT not in places and _heights(first_rows, place, own_unit):
+            places[Body.HEIGHT] = place, own_unit
+            unused = [each for each in unused if each not in set(_unused(title))]
+            unused.append(f"the column {show_value(title)} is {words}")
     if not places.keys() - {NAME}:
         asked = "".join(f"; {each}" for each in unused if "?" in each)
         raise UsageError(
@@ -78,6 +101,17 @@ def _column(title: str, unit: Unit) -> tuple[Column | None, Unit]:
     stem, own = _without_unit(title)
     body = None if own is None else named(stem)
     return (body, own) if isinstance(body, Body) and own else (named(folded(title)), unit)
+
+
+def _heights(rows: Sequence[Sequence[str]], place: int, unit: Unit) -> bool:
+    """Whether every filled cell of a column is a height that is no size of grown-ups."""
+    cells = [row[place] for row in rows if place < len(row) and row[place].strip()]
+    try:
+        heights_cm = [parse_length(cell, unit) for cell in cells]
+    except ValueError:
+        return False
+    _, tallest = plausible_cm(Body.HEIGHT)
+    return bool(cells) and all(_SMALLEST_HEIGHT_CM <= each <= tallest for each in heights_cm)
 
 
 def _without_unit(title: str) -> tuple[str, Unit | None]:

@@ -33,9 +33,13 @@ SMALLER: Mapping[str, tuple[str, int]] = {"ft": ("in", 12), "m": ("cm", 100)}
 
 MONTHS_PER: Mapping[str, int] = {
     word: months
-    for months, words in {12: "y yr yrs year years", 1: "m mo mos mth mths month months"}.items()
+    for months, words in {
+        12: "y yr yrs year years j jahr jahre jahren an ans a\u00f1o a\u00f1os ano anos",
+        1: "m mo mos mth mths month months mon monat monate monaten mois mes meses",
+    }.items()
     for word in words.split()
 }
+"""The units of ages in English, German, French and Spanish, written as `UNIT_WORDS` are."""
 
 VULGAR: Mapping[str, str] = {
     "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4",
@@ -49,7 +53,7 @@ NUMBER_PATTERN = (
 )
 """8, 8.5, 8,5, 8 1/2, 8-1/2, 8½, 1/2."""
 
-_WORD = r"[A-Za-z]{1,20}\.?"
+_WORD = r"[A-Za-z\u00f1\u00d1]{1,20}\.?"
 _UNIT = f"(?:{_WORD}|''|[\"\u2033\u201d'\u2032\u2019])"
 LENGTH_PATTERN = (
     rf"^\s*(?:({NUMBER_PATTERN})\s*({_UNIT})?|({_WHOLE})\s*({_UNIT})\s*({NUMBER_PATTERN})\s*({_UNIT})?)\s*$"
@@ -64,8 +68,8 @@ GAUGE_PATTERN = (
 """Stitches and rows, either of which may be left out, over a width and perhaps a height; in any case."""
 
 AGE_PATTERN = (
-    rf"^\s*({NUMBER_PATTERN})\s*({_WORD})?(?:\s*(?:,|and\b)?\s*({NUMBER_PATTERN})\s*({_WORD})?)?"
-    r"(?:\s+old)?\s*$"
+    rf"^\s*({NUMBER_PATTERN})\s*({_WORD})?(?:\s*(?:,|(?:and|und|et|y)\b)?\s*({NUMBER_PATTERN})\s*({_WORD})?)?"
+    r"(?:\s+(?:old|alt))?\s*$"
 )
 """A number and its unit, years or months, and perhaps another of months; in any case."""
 

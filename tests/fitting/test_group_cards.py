@@ -65,6 +65,8 @@ def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
         assert (first in words) is (decided is not None)
         assert ("No size fits as it is" in words) is not fits
         assert ("Yarn: " in words) is fits
+        assert "no cords, ties, tassels or fringe at the neck" in words
+        assert words.endswith("Local rules and your own judgement come first.")
         assert not re.search(r"[A-Z]{3,}-[A-Z]|--|\.yaml", words), "makers see no codes or commands"
 
 

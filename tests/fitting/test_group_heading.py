@@ -148,3 +148,27 @@ def test_every_measurement_has_a_name_in_each_language_and_no_name_means_two() -
     assert set(Body) <= OTHER_NAMES.keys()
     for names in AMBIGUOUS:
         assert all(named(folded(name)) is None for name in names.split(", "))
+
+
+@pytest.mark.parametrize(
+    ("title", "cells", "taken"),
+    [
+        ("Taille", ["116", "", "98,5"], True),
+        ("taille (cm)", ["1,16 m"], True),
+        ("Größe", ["116 cm", "122"], True),
+        ("Talla", ["6", "8"], False),  # years of clothes
+        ("Größe", ["116", "44"], False),  # a grown-up's size
+        ("size", ["116", "M"], False),
+        ("size", [""], False),
+        ("Armlänge", ["98"], False),
+    ],
+)
+def test_what_may_be_a_size_is_the_height_where_its_values_are(
+    title: str, cells: list[str], taken: bool
+) -> None:
+    found = read_heading(["age", title], CM, PATH, [["6", cell] for cell in cells])
+    assert ([body for body, _ in found.bodies.values()] == [Body.HEIGHT]) is taken
+    (told,) = found.unused
+    assert ("is taken for the height; is it a size of clothes?" in told) is taken
+    beside = read_heading(["height", title], CM, PATH, [["116", cell] for cell in cells])
+    assert list(beside.bodies) == [0]

@@ -43,19 +43,20 @@ def clears_knee(limits: Limits) -> Rule:
     nape, knee, asked = Body.NAPE_HEIGHT, Body.KNEE_HEIGHT, limits.knee_clearance_cm
     farthest = Fact("longest_drop_cm")
     worn = worn_cm(farthest, limits)
-    room = [end(nape) - worn - end(knee) for end in (low, typical, high)]
+    free = [end(nape) - end(knee) for end in (low, typical, high)]
     adult = OfWearer("adult")
-    clearance = room[1] * adult + least(*room) * (node(1.0) - adult)
-    worst_end = every(CHILD, less(least(*room), high(nape) - worn - low(knee)))
+    longest = free[1] * adult + least(*free) * (node(1.0) - adult)
+    clearance = longest - worn
+    worst_end = every(CHILD, less(least(*free), high(nape) - low(knee)))
     return Rule(
         code="HANG-KNEE",
         place="hem",
-        stop=every(CHILD, less(least(*room), asked)),
-        mind_past=node(asked) - room[1],
+        stop=every(CHILD, less(least(*free) - worn, asked)),
+        mind_past=node(asked) - (free[1] - worn),
         mind_where=ADULT,
         or_minded=True,
         figures={
-            "body_cm": least(*(end(nape) - end(knee) for end in (low, typical, high))),
+            "body_cm": longest,
             "garment_cm": worn,
             "ease_cm": clearance,
         },
@@ -79,7 +80,7 @@ def clears_knee(limits: Limits) -> Rule:
                 (said("{borrowed}.", uses=(nape, knee)),),
             ),
             printed=(
-                compared("room nought gap", clearance, 0.0),
+                compared("longest worn gap", longest, worn),
                 length("shorter", (node(asked) - clearance) / (1 + limits.hem_sag_fraction), Shown.AT_LEAST),
             ),
         ),
@@ -149,7 +150,10 @@ def hem_place(limits: Limits) -> Rule:
                 tuple(each for name in below for each in words(name, "above", ahead[name])),
                 (to_mind("{borrowed}; is a short cape meant?"), said("{borrowed}.")),
             ),
-            printed=tuple(length(name, depth - worn) for name, (depth, _) in below.items()),
+            printed=tuple(
+                compared(f"{name}_depth {name}_worn {name}", depth, worn)
+                for name, (depth, _) in below.items()
+            ),
         ),
         about=About(
             title="Where the hem comes on the body",

@@ -101,8 +101,7 @@ def with_changes(design: Design, size: Size, changes: Sequence[AskedChange]) -> 
         if not 0 <= count <= LARGEST_COUNT:
             raise UsageError(f"--change: {plain_name(key)} would be {count}; expected 0 to {LARGEST_COUNT}")
         changed = None if changed is None else _with_followers(design, changed, key, count)
-    if changed is not None:
-        changed = with_counts(changed, **dict(_by_name(wanted)))
+    changed = with_counts(changed or size, **dict(_by_name(wanted)))
     if changed is None:
         said = " and ".join(repr(each.text) for each in changes)
         raise UsageError(f"--change: nothing can be worked with {said}{_clash(size, wanted)}")

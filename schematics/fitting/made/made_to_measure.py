@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
 from schematics.analysis.yarn.need import metres_per_gram
 from schematics.analysis.yarn.shorten import SHORTEN, shortened
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
 from schematics.checks.finding import Severity
+from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design, Parts, Size, Yarn
 from schematics.errors import SchematicsError, UsageError
@@ -21,6 +23,7 @@ from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
 from schematics.fitting.made.graded_for import graded_size
+from schematics.fitting.made.workable_changes import workable_changes
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.suggestions import suggestions
@@ -35,7 +38,14 @@ LONGEST_NAME = 24
 
 
 class NotWearableError(SchematicsError):
-    """Nothing that was asked for can be worn; the text is one sentence that says what stops it."""
+    """Nothing that was asked for can be worn; the text is one sentence that says what stops it.
+
+    ``instead`` are changes near those asked for that can be, as an `Order` takes them; empty where none is.
+    """
+
+    def __init__(self, sentence: str, instead: tuple[str, ...] = ()) -> None:
+        super().__init__(sentence)
+        self.instead = instead
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,15 +118,14 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     found = fitting(own, sizes, wearer)
     chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else found
     start, size = _begun(design, own, order, wearer, found, chosen, numbers)
-    if changes:
-        size = with_changes(own, size, changes)
-    made = _made(own, order, size)
+    made = _made(own, order, _changed(own, order, size, changes))
     if SHORTEN in numbers:
         made = _shortened(made, order)
     _refuse_bounds(made, changes)
     (result,) = evaluate(made)
     if result.verdict is Severity.STOP:
-        raise NotWearableError(_why_not(result, order))
+        near = () if numbers else workable_changes(own, size, changes, partial(_minded, own, order))
+        raise NotWearableError(_why_not(result, order), near)
     fit = size_fit(made, size_at_gauge(made, made.sizes[0]), result.wearer)
     return MadeToMeasure(
         order=order,
@@ -241,6 +250,31 @@ def _made(own: Design, order: Order, size: Size) -> Design:
         title=f"{own.title} for {order.name}" if order.name else own.title,
         sizes=(replace(size, name=order.name or size.name, wearer=order.wearer),),
     )
+
+
+def _changed(own: Design, order: Order, size: Size, changes: Sequence[AskedChange]) -> Size:
+    """The size with the changes; where they cannot be worked, what could be is told with it."""
+    if not changes:
+        return size
+    try:
+        return with_changes(own, size, changes)
+    except UsageError as error:
+        near = workable_changes(own, size, changes, partial(_minded, own, order))
+        if not near:
+            raise
+        instead = " ".join(f"--change {each!r}" for each in near)
+        raise UsageError(
+            *error.problems, f"this can be worked and worn; ask for it instead: {instead}"
+        ) from None
+
+
+def _minded(own: Design, order: Order, size: Size) -> tuple[int, int] | None:
+    """How many seams, and checks in all, are to be minded of a size; None where it cannot be worn."""
+    (result,) = evaluate(_made(own, order, size))
+    if result.verdict is Severity.STOP:
+        return None
+    minded = [each.code for each in result.findings if each.severity is Severity.MIND]
+    return minded.count(SEAM_LENGTH), len(minded)
 
 
 def _shortened(made: Design, order: Order) -> Design:

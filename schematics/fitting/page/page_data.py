@@ -43,7 +43,7 @@ from schematics.reading.spellings import (
     UNIT_WORDS,
     VULGAR,
 )
-from schematics.units import CM_PER, CM_PER_INCH, HAIR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.units import CM_PER, CM_PER_INCH, HAIR, NEAR, Grain, ShortGrain, Unit, decimals_of, step_of
 from schematics.wearer.asking import asking_json
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.expr import End, Expr, Fact, OfBody, OfWearer, Op, either, every, expr_json, less
@@ -143,6 +143,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
     body, parts = design.parts.body, traced_parts(design.parts)
     return {
         "hair": HAIR,
+        "near": NEAR,
         "answers": [answer.name.lower() for answer in Answer],
         "rules": rules_json(rules),
         "chances": chances_json(rules, design.limits),

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
+from schematics.checks.finding import Severity
 from schematics.errors import UsageError
 from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
+from schematics.fitting.made.made_to_measure import NotWearableError, Order, made_to_measure
 from schematics.garment.constructions.base import counts_of
+from schematics.wearer.body import WearerSpec
 from tests.fitting.children import demo
 
 TIDEPOOL = demo("tidepool")
@@ -95,3 +100,19 @@ def test_what_cannot_be_worked_is_told(text: str, said: str) -> None:
         changed(text)
     (problem,) = raised.value.problems
     assert said in problem
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("name", "asked"), [("kelp", "body rows -2"), ("tidepool", "body rows -3")])
+def test_what_can_be_worn_instead_is_told_and_can_be_made(name: str, asked: str) -> None:
+    """What is offered is taken as it is told, with the panel's rows, and every seam is good."""
+    design, child = demo(name), WearerSpec(age_years=6)
+    with pytest.raises((NotWearableError, UsageError)) as raised:
+        made_to_measure(design, Order(wearer=child, size="6", changes=(asked,)))
+    told = str(raised.value).partition("instead: ")[2]
+    offered = getattr(raised.value, "instead", ()) or tuple(re.findall(r"--change '([^']+)'", told))
+    assert any(each.startswith("body rows -") for each in offered)
+    assert any(each.startswith("panel rows -") for each in offered)
+    made = made_to_measure(design, Order(wearer=child, size="6", changes=offered))
+    seams = [each.severity for each in made.result.findings if each.code == "SEAM-LENGTH"]
+    assert set(seams) == {Severity.GOOD}

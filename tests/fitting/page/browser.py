@@ -130,7 +130,9 @@ class Browser:
         self.command("Page.setBypassCSP", session, enabled=False)
         self.command("Network.clearBrowserCookies", session)
         self.command("Runtime.evaluate", session, expression="localStorage.clear(); sessionStorage.clear()")
+        self.events = [event for event in self.events if event.get("sessionId") != session]
         self.command("Page.navigate", session, url="about:blank")  # a page that is left open may still ask
+        self.wait_for("Page.loadEventFired", session)  # or it would be taken for that of the next page
         self._idle.append(session)
 
     def close(self) -> None:

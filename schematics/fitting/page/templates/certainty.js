@@ -11,7 +11,7 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
   const chance = chanceWords(sure.chance, data);
   const by = chanceWords(alone, data) === chance ? "alone" : sure.chance < alone ? "all" : "any";
   const values = {
-    margin: plainLength(Math.abs(sure.margin), unit, data),
+    margin: marginWords(rule, sure.margin, inputs),
     sd: plainLength(sure.sd, unit, data),
     so: so[by],
     chance,
@@ -22,6 +22,16 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
     words: filled(words[holds], values),
     measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
   };
+}
+
+// The margin, as the sentence before it has it where it is the gap of two lengths told there.
+function marginWords(rule, margin, inputs) {
+  for (const { kind, of } of data.reasons[rule.code].printed) {
+    if (kind !== "compared") continue;
+    const [first, second] = of.map((tree) => worked(tree, inputs));
+    if (Math.abs(Math.abs(first - second) - Math.abs(margin)) <= data.near) return compared(first, second, unit, data)[2];
+  }
+  return plainLength(Math.abs(margin), unit, data);
 }
 
 function chanceWords(chance, data) {

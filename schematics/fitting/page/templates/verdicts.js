@@ -54,11 +54,12 @@ function advisedWords({ name, lines, verdict, right, gaps }) {
 function reasonsOf({ inputs, lines }) {
   const reasons = data.reason_rules.map((code) => {
     const rule = data.rules.rules.find((each) => each.code === code);
-    const ease = worked(rule.figures.ease_cm, { ...inputs, unknown: false });
+    const known = { ...inputs, unknown: false };
+    const [ease, garment, body] = ["ease_cm", "garment_cm", "body_cm"].map((name) => worked(rule.figures[name], known));
     if (!Number.isFinite(ease)) return undefined;
     const [more, less] = data.words.reasons[code];
-    const length = plainLength(Math.abs(ease), unit, data);
-    const just = length === plainLength(0, unit, data);
+    const just = plainLength(Math.abs(ease), unit, data) === plainLength(0, unit, data);
+    const length = compared(garment, body, unit, data)[2];
     const words = just ? data.words.just[code] : filled(ease > 0 ? more : less, { length });
     return { code, words, ease, answer: lines.find((each) => each.code === code).answer };
   });
