@@ -16,8 +16,8 @@ import pytest
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import evaluate
 from schematics.document.document import Document, Picture, Row, Section, Table, plain
+from schematics.drawing import sheets
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
-from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
 from tests.document.pdf_reading import bare, page_texts, reader, shown, tags
 from tests.examples import covering, seeds
@@ -262,8 +262,7 @@ def test_build_writes_the_pattern_in_every_form(tmp_path: Path, monkeypatch: pyt
     monkeypatch.chdir(tmp_path)
     spare_rendering(monkeypatch)
     spare_bare_drawings(monkeypatch)
-    for stem in [*SIZE_SHEETS]:
-        monkeypatch.delitem(SIZE_SHEETS, stem)
+    monkeypatch.setattr(sheets, "SIZE_SHEETS", {})
     assert call("build", write(tmp_path, ONE), "--jobs", "1").exit_code == 0
     written = [name for name in files_in(tmp_path / "output" / "lake") if name.startswith("pattern")]
     paged = ["pattern-large.pdf", "pattern-letter.pdf", "pattern.docx"]
