@@ -25,7 +25,6 @@ CHILD = ("--head-girth", "52.5", "--height", "118", "--hand-girth", "6 in", "--a
 
 
 asked = cache(call)
-"""For what is asked again and again of a design that stays as it is."""
 
 
 def as_json(*arguments: object) -> Any:
