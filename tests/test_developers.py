@@ -112,7 +112,7 @@ def test_the_garment_has_so_many_stitches_at_the_hem(design: Design) -> None:
         ("sensitivity fan.yaml", "Size 4"),
         ("yarn fan.yaml --have 130g", "g"),
         ("fit fan.yaml --age 5 --size 4", "4"),
-        ("coverage fan.yaml --ages 3-7", "fanned"),
+        ("coverage fan.yaml --ages 5-5", "fanned"),
         ("rescue fan.yaml --size 4 --measured hem=150cm", "Whom it fits as it is"),
         ("progress fan.yaml --size 4 --rows 10 --measured 90 14.5 --have 200g", "row"),
     ],
