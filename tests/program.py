@@ -12,7 +12,7 @@ import subprocess
 import sys
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
-from functools import cache, partial
+from functools import cache, lru_cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -111,11 +111,15 @@ def spare_drawings(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 def spare_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have every sheet say what it is of, and nothing drawn on it, where a build is about something else."""
+    from schematics.batch import work
     from schematics.drawing import sheets
 
     for registered in (sheets.DESIGN_SHEETS, sheets.SIZE_SHEETS):
         for stem in [*registered]:
             monkeypatch.setitem(registered, stem, partial(_said, stem))
+    monkeypatch.setattr(
+        work, "_pages", lru_cache(work._pages.__wrapped__)
+    )  # it has none that were drawn before
 
 
 def spare_pictures(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -18,7 +18,7 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import read_page
-from tests.drawing.sheets import Drawn, pieces_sheets, sample, shipped_one
+from tests.drawing.sheets import Drawn, pieces_sheets, shipped_one
 from tests.examples import thorough
 from tests.shipped import shipped_design, shipped_results
 
@@ -157,7 +157,7 @@ def test_every_wrong_overall_length_is_found(stem: str) -> None:
 
 @pytest.mark.slow
 def test_the_cautions_are_missed_on_the_cover_and_found_elsewhere() -> None:
-    cover, other, *_ = sample("tidepool")
+    cover, other = shipped_one("tidepool", "cover"), shipped_one("tidepool", "pieces")
     page, wrong = (read_page(svg) for svg in (cover.svg, cover.svg.replace("Not for", "For")))
     assert list(caution_faults(page, cover=True)) == list(caution_faults(other.page, cover=False)) == []
     assert list(caution_faults(wrong, cover=True)) == ["the caution 'Not for sleeping.' is not on the cover"]

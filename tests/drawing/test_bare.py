@@ -74,22 +74,35 @@ def faults(sheets: Mapping[str, Sheet], result: Result | None) -> list[str]:
     ]
 
 
+OF_ALL_AND_ONE: Mapping[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
+    "tidepool": ((*WIDTHS,), ("page",)),
+    "driftwood": (("column",), ("column",)),
+}
+"""The widths in which drawings of all sizes and of one are read but by `make fuzz`."""
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("name", demos("tidepool", "driftwood"))
 def test_a_drawing_is_read_without_a_fault_in_every_width(name: str) -> None:
-    """But by `make fuzz` those of driftwood in a column alone, where its many labels have least room."""
+    """All by `make fuzz`, else those of driftwood in a column, where its many labels have least room.
+
+    Of tidepool those of all sizes, and those of one on a page; a phone's are read where the house
+    sets letters.
+    """
     results = shipped_results(name)
-    widths = (*WIDTHS,) if thorough() or name == "tidepool" else ("column",)
-    assert faults(drawings(name, None, widths), None) == []
+    of_all, of_one = ((*WIDTHS,),) * 2 if thorough() else OF_ALL_AND_ONE[name]
+    assert faults(drawings(name, None, of_all), None) == []
     for result in results if thorough() else results[2:3]:
-        assert faults(drawings(name, result.size.name, widths), result) == []
+        assert faults(drawings(name, result.size.name, of_one), result) == []
 
 
 @pytest.mark.slow
 def test_the_stems_promised_are_those_drawn() -> None:
     promised = dict(bare_stems(shipped_design("tidepool"), shipped_results("tidepool")))
-    for size in (None, "6"):
-        assert tuple(drawings("tidepool", size)) == promised[size]
+    assert tuple(drawings("tidepool", None)) == promised[None]
+    on_a_page = [stem for stem in promised["6"] if stem.endswith("-page")]
+    assert [*drawings("tidepool", "6", ("page",))] == on_a_page
+    assert {stem.rpartition("-")[2] for stem in promised["6"]} == {*WIDTHS}
 
 
 @pytest.mark.slow
@@ -296,7 +309,7 @@ def test_names_and_letters_have_the_accent_and_are_bold_too() -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("width", WIDTHS)
 def test_a_png_has_nothing_under_its_ink_and_a_pdf_is_as_large_as_it(width: str) -> None:
-    sheet = drawings("tidepool", "6")[f"body-{width}"]
+    sheet = drawings("tidepool", None)[f"all-sizes-{width}"]
     with Image.open(io.BytesIO(to_png(sheet))) as image:
         inked = image.convert("RGBA")
         assert inked.getpixel((0, 0)) == (0, 0, 0, 0)

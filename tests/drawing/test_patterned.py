@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 from shapely import LineString
@@ -16,9 +16,10 @@ from schematics.drawing.compose import finish
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import setting_of
 from tests.borders_for_tests import EDGING, YOKE
+from tests.drawing.designs import read_spec
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import Page, Stroke, read_page
-from tests.specs_for_tests import SPEC, read
+from tests.specs_for_tests import SPEC
 
 STRANDS = """\
     multiple: {of: 4, plus: 2}
@@ -54,15 +55,16 @@ STITCH_CM, ROW_CM = 10 / 14, 1.0
 """Of the body: 14 stitches and 10 rows to 10 cm."""
 
 
-def drawn(folder: Path, text: str, scale: int = 10) -> Page:
+@cache
+def drawn(text: str, scale: int = 10) -> Page:
     """The pieces sheet of the first size."""
-    design = read(folder, text)
+    design = read_spec(text, "lake")
     return read_page(to_svg(pieces_sheet(design, evaluate(design)[0], scale)))
 
 
-def assembly(folder: Path, text: str) -> Page:
+def assembly(text: str) -> Page:
     """The assembly sheet of the first size."""
-    design = read(folder, text)
+    design = read_spec(text, "lake")
     setting = setting_of(design, evaluate(design)[:1])
     (result,) = setting.results
     return read_page(to_svg(finish(setting, draw_assembly(setting, result), result, 1, 1)))
@@ -84,20 +86,20 @@ def uprights(strokes: list[Stroke]) -> list[float]:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("scale", [10, 20])
-def test_a_repeat_of_the_panel_is_its_multiple_over_the_gauge_wide(scale: int, tmp_path: Path) -> None:
+def test_a_repeat_of_the_panel_is_its_multiple_over_the_gauge_wide(scale: int) -> None:
     """14 stitches of 16 to 10 cm: three repeats of 4, with 1 at either side; the strand is its second "
     "stitch."""
-    page = drawn(tmp_path, PANEL, scale)
+    page = drawn(PANEL, scale)
     stitch_mm = 100 / 16 / scale
     left = min(x for x, _ in page.outlines["outline-centre-panel"].exterior.coords)
     expected = [left + (1 + 4 * repeat + 1.5) * stitch_mm for repeat in range(3)]
     assert uprights(of_piece(page, "motif", "centre-panel")) == pytest.approx(expected, abs=0.002)
 
 
-def test_strands_are_as_high_as_the_rows_they_cross(tmp_path: Path) -> None:
+def test_strands_are_as_high_as_the_rows_they_cross() -> None:
     """Each from the middle of a row to the middle of the next, once in two rows of 1 cm: 15 in the first "
     "repeat."""
-    page = drawn(tmp_path, PANEL)
+    page = drawn(PANEL)
     outline = page.outlines["outline-centre-panel"]
     foot = max(y for _, y in outline.exterior.coords)
     first, *_ = uprights(of_piece(page, "motif", "centre-panel"))
@@ -111,10 +113,10 @@ def test_strands_are_as_high_as_the_rows_they_cross(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_where_strands_would_run_into_one_as_many_are_drawn_as_stay_apart(tmp_path: Path) -> None:
+def test_where_strands_would_run_into_one_as_many_are_drawn_as_stay_apart() -> None:
     """Three side by side at 1:20 are 0.3125 mm apart, of each three the first and third 0.625 mm."""
     close = CLOSE.replace("(2 BPdc, 2 hdc)", "(3 BPdc, hdc)")
-    page = drawn(tmp_path, close, 20)
+    page = drawn(close, 20)
     stitch_mm = 100 / 16 / 20
     left = min(x for x, _ in page.outlines["outline-centre-panel"].exterior.coords)
     expected = [
@@ -125,9 +127,9 @@ def test_where_strands_would_run_into_one_as_many_are_drawn_as_stay_apart(tmp_pa
 
 
 @pytest.mark.slow
-def test_where_strands_would_clog_the_outlines_of_repeats_are_drawn(tmp_path: Path) -> None:
+def test_where_strands_would_clog_the_outlines_of_repeats_are_drawn() -> None:
     """Strands side by side at 1:50 are 0.125 mm apart; every 4th repeat is 2 mm wide."""
-    page = drawn(tmp_path, CLOSE.replace("panel: {stitches: 14,", "panel: {stitches: 38,"), 50)
+    page = drawn(CLOSE.replace("panel: {stitches: 14,", "panel: {stitches: 38,"), 50)
     stitch_mm = 100 / 16 / 50
     left = min(x for x, _ in page.outlines["outline-centre-panel"].exterior.coords)
     upright = uprights(of_piece(page, "motif", "centre-panel"))
@@ -137,16 +139,14 @@ def test_where_strands_would_clog_the_outlines_of_repeats_are_drawn(tmp_path: Pa
 
 
 @pytest.mark.slow
-def test_the_outline_of_a_repeat_is_broken_at_the_arrow_of_work_not_left_out(tmp_path: Path) -> None:
+def test_the_outline_of_a_repeat_is_broken_at_the_arrow_of_work_not_left_out() -> None:
     """Repeats of 2 rows of 1 cm, at 1:20 outlined every 4 rows, from one side to the other.
 
     28 stitches to 10 cm are 0.18 mm apart there: of three strands side by side not even one has room.
     The body's 30 rows are joined to the upper 30: up to the dashes along the sides there.
     """
     fine = CLOSE.replace("stitches: 16, rows: 10, width", "stitches: 28, rows: 10, width")
-    page = drawn(
-        tmp_path, fine.replace("panel: {stitches: 14, rows: 30", "panel: {stitches: 66, rows: 60"), 20
-    )
+    page = drawn(fine.replace("panel: {stitches: 14, rows: 30", "panel: {stitches: 66, rows: 60"), 20)
     assert of_piece(page, "work", "centre-panel")
     left, _, right, foot = page.outlines["outline-centre-panel"].bounds
     rows: dict[int, list[float]] = {}
@@ -162,10 +162,9 @@ def test_the_outline_of_a_repeat_is_broken_at_the_arrow_of_work_not_left_out(tmp
 
 
 @pytest.mark.slow
-def test_a_band_shows_its_chart_on_its_side(tmp_path: Path) -> None:
+def test_a_band_shows_its_chart_on_its_side() -> None:
     """Worked sideways: its strands run along it, from row to row; 6 stitches are one repeat."""
     page = drawn(
-        tmp_path,
         SPEC.replace(RIB, RIB + STRANDS).replace("arm_bands: {stitches: 8}", "arm_bands: {stitches: 6}"),
     )
     strands = of_piece(page, "motif", "neck-band")
@@ -175,10 +174,10 @@ def test_a_band_shows_its_chart_on_its_side(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_the_strips_of_a_flared_body_are_concentric(tmp_path: Path) -> None:
+def test_the_strips_of_a_flared_body_are_concentric() -> None:
     """60 and 176 stitches, 30 rows: radii from the neck's by 1 cm a row; the edging's lower side is the "
     "hem."""
-    page = drawn(tmp_path, FLARED)
+    page = drawn(FLARED)
     turn = (176 - 60) * STITCH_CM / (30 * ROW_CM)
     inner = 60 * STITCH_CM / turn
     outline = page.outlines["outline-body"]
@@ -196,9 +195,9 @@ def test_the_strips_of_a_flared_body_are_concentric(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_a_border_at_the_hem_shows_a_repeat_as_wide_as_it_is_worked(tmp_path: Path) -> None:
+def test_a_border_at_the_hem_shows_a_repeat_as_wide_as_it_is_worked() -> None:
     """Shells of 8 stitches, 22 of them; those of row 26 open 25 rows, 25 cm, below the neck, on an arc."""
-    page = drawn(tmp_path, FLARED)
+    page = drawn(FLARED)
     turn = (176 - 60) * STITCH_CM / 30
     inner = 60 * STITCH_CM / turn
     x0, _, x1, _ = page.outlines["outline-body"].bounds
@@ -216,8 +215,8 @@ def test_a_border_at_the_hem_shows_a_repeat_as_wide_as_it_is_worked(tmp_path: Pa
 
 
 @pytest.mark.slow
-def test_the_strips_of_a_folded_body_are_as_high_as_their_rows(tmp_path: Path) -> None:
-    page = drawn(tmp_path, FOLDED)
+def test_the_strips_of_a_folded_body_are_as_high_as_their_rows() -> None:
+    page = drawn(FOLDED)
     x0, y0, x1, y1 = page.outlines["outline-body"].bounds
     strips = sorted(page.of_kind("border"), key=lambda each: (each.points[0][1], each.points[0][0]))
     assert [len(each.points) for each in strips] == [2, 2, 2]
@@ -231,18 +230,18 @@ def test_the_strips_of_a_folded_body_are_as_high_as_their_rows(tmp_path: Path) -
 
 
 @pytest.mark.slow
-def test_the_caption_tells_where_borders_are(tmp_path: Path) -> None:
-    captions = " ".join(drawn(tmp_path, FLARED).texts("caption"))
+def test_the_caption_tells_where_borders_are() -> None:
+    captions = " ".join(drawn(FLARED).texts("caption"))
     assert "hem edging on rows 25 to 30 (176 sts); yoke on rows 3 to 8 (89 sts)" in captions
-    captions = " ".join(drawn(tmp_path, FOLDED).texts("caption"))
+    captions = " ".join(drawn(FOLDED).texts("caption"))
     assert "hem edging, back, on rows 1 to 6 (124 sts)" in captions
     assert "hem edging, each front, on rows 61 to 66 (56 sts)" in captions
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("text", [PANEL, FLARED, FOLDED])
-def test_no_stroke_touches_a_word_or_leaves_its_piece(text: str, tmp_path: Path) -> None:
-    page = drawn(tmp_path, text)
+def test_no_stroke_touches_a_word_or_leaves_its_piece(text: str) -> None:
+    page = drawn(text)
     motifs = page.of_kind("motif")
     assert motifs
     fabric = [outline.buffer(0.01) for outline in page.outlines.values()]
@@ -252,12 +251,12 @@ def test_no_stroke_touches_a_word_or_leaves_its_piece(text: str, tmp_path: Path)
 
 
 @pytest.mark.slow
-def test_half_a_body_shows_its_half_of_a_border(tmp_path: Path) -> None:
+def test_half_a_body_shows_its_half_of_a_border() -> None:
     """A body that opens over a full circle is drawn by half, and so is its border."""
     wide = SPEC.replace("sizes:\n", f"{EDGING}sizes:\n").replace(
         "body: {neck: 60, hem: 176, rows: 30}", "body: {neck: 60, hem: 368, rows: 30, increase_until: 23}"
     )
-    page = drawn(tmp_path, wide, 20)
+    page = drawn(wide, 20)
     fold = min(x for x, _ in page.outlines["outline-body"].exterior.coords)
     assert page.of_kind("motif")
     (strip,) = page.of_kind("border")
@@ -268,16 +267,16 @@ def test_half_a_body_shows_its_half_of_a_border(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_assembly_shows_the_panels_motif_in_place_of_waves(tmp_path: Path) -> None:
-    page = assembly(tmp_path, PANEL)
+def test_assembly_shows_the_panels_motif_in_place_of_waves() -> None:
+    page = assembly(PANEL)
     assert not page.of_kind("texture")
     upright = uprights(of_piece(page, "motif", "centre-panel"))
     assert [b - a for a, b in pairwise(upright)] == pytest.approx([4 * 100 / 16 / page.scale] * 2, abs=0.002)
-    assert assembly(tmp_path, SPEC).of_kind("texture")
+    assert assembly(SPEC).of_kind("texture")
 
 
 @pytest.mark.slow
-def test_the_second_colour_is_hatched_where_it_is_worked(tmp_path: Path) -> None:
+def test_the_second_colour_is_hatched_where_it_is_worked() -> None:
     """Of 12 stitches the 6 worked last on the right side are on the left: only there are lines."""
     halves = """\
     multiple: {exactly: 12}
@@ -286,7 +285,7 @@ def test_the_second_colour_is_hatched_where_it_is_worked(tmp_path: Path) -> None
       colours: {A: sand, B: fog}
       repeat: ["with A, 6 sc, with B, 6 sc", "with B, 6 sc, with A, 6 sc"]
 """
-    page = drawn(tmp_path, SPEC.replace(CABLE, CABLE + halves))
+    page = drawn(SPEC.replace(CABLE, CABLE + halves))
     x0, y0, x1, y1 = page.outlines["outline-centre-panel"].bounds
     lines = of_piece(page, "motif", "centre-panel")
     xs = [x for each in lines for x, _ in each.points]

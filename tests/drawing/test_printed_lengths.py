@@ -249,7 +249,7 @@ def number(figure: str) -> Fraction:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", demos("first-draft", "driftwood"))
+@pytest.mark.parametrize("name", demos("first-draft"))
 def test_every_length_has_one_figure_in_each_unit(name: str, tmp_path: Path) -> None:
     spec = tmp_path / f"{name}.yaml"
     spec.write_text(shipped_text(name, *KEPT.get(name, ())), "utf-8")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from itertools import chain
+from itertools import chain, product
 
 import pytest
 from shapely import Polygon
@@ -18,11 +18,11 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, sample
-from tests.examples import covering, seeds, thorough
+from tests.examples import seeds
 from tests.pattern.designs import design_of, dressed_spec
 from tests.shipped import demos
 
-_RANDOM = seeds([(word, seed) for seed in range(100, 105) for word in sorted(SIZES)], 10)
+_RANDOM = seeds([(word, seed) for seed in range(100, 105) for word in sorted(SIZES)], 15)
 
 
 def faults(drawn: list[Drawn]) -> list[str]:
@@ -44,7 +44,7 @@ def test_no_pieces_sheet_of_a_random_design_has_a_fault(word: str, seed: int) ->
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("word", "most_sizes"), covering(sorted(SIZES), (1, 2) if thorough() else (1,)))
+@pytest.mark.parametrize(("word", "most_sizes"), seeds([*product(sorted(SIZES), (1, 2))], 6))
 def test_no_sheet_of_a_random_design_has_a_fault(word: str, most_sizes: int) -> None:
     design = random_design(word, 200, most_sizes)
     assert faults(list(every_sheet(design, evaluate(design)))) == []

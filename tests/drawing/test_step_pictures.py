@@ -11,13 +11,14 @@ from shapely import LineString, Polygon, line_merge, unary_union
 from shapely import Point as ShapelyPoint
 
 from schematics.checks.evaluation import Result
-from schematics.document.document import Section
+from schematics.document.document import Document, Section
 from schematics.drawing.assembly.step_pictures import StepPicture, step_pictures
 from schematics.drawing.ink.svg import to_svg
 from schematics.pattern.written import written_pattern
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.readback import Page, Point, Stroke
 from tests.drawing.step_pictures_read import NECK, caption, faults, pages_of, read
+from tests.examples import marked, thorough
 from tests.shipped import demos, shipped_design, shipped_results
 
 ON_HEM, ON_SIDES = "tidepool", "driftwood"
@@ -192,9 +193,13 @@ def _joined_at(name: str, *, left: bool) -> int:
 
 
 def _written(name: str, key: str) -> list[str]:
-    design = shipped_design(name)
-    (section,) = (each for each in written_pattern(design, one_size(name)).sections if each.key == key)
+    (section,) = (each for each in _pattern(name).sections if each.key == key)
     return _texts(section)
+
+
+@cache
+def _pattern(name: str) -> Document:
+    return written_pattern(shipped_design(name), one_size(name))
 
 
 def _texts(section: Section) -> list[str]:
@@ -283,7 +288,7 @@ def test_only_the_back_seen_through_the_opening_is_hatched(name: str) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", HELD)
+@pytest.mark.parametrize("name", marked([*HELD] if thorough() else ["driftwood", "saltmarsh"]))
 def test_edges_are_held_as_the_pattern_says(name: str) -> None:
     """With right sides together the nearer layer shows its wrong side, the other its right one."""
     (words,) = (each for each in _written(name, "seams") if each.startswith("Work each seam"))

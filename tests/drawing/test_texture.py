@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 from shapely import LineString, union_all
@@ -35,12 +34,12 @@ def places(strokes: list[Stroke], axis: int) -> list[float]:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("scale", [10, 20])
-def test_a_band_has_a_line_for_every_ridge(scale: int, tmp_path: Path) -> None:
+def test_a_band_has_a_line_for_every_ridge(scale: int) -> None:
     """60 stitches of the neck and 12 of the panel: 72 rows of 10 / 14 cm, two of them to a ridge.
 
     On a band 2 mm deep an arrowhead leaves nothing of the ridge under it.
     """
-    page = drawn(tmp_path, SPEC, scale)
+    page = drawn(SPEC, scale)
     left, top, right, bottom = page.outlines["outline-neck-band"].bounds
     ridges = of_piece(page, "texture", "neck-band")
     row_mm = 100 / 14 / scale
@@ -61,27 +60,25 @@ def test_a_band_has_a_line_for_every_ridge(scale: int, tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_where_ridges_would_run_into_one_every_so_many_are_drawn_and_the_caption_says_so(
-    tmp_path: Path,
-) -> None:
+def test_where_ridges_would_run_into_one_every_so_many_are_drawn_and_the_caption_says_so() -> None:
     """At 1:50 a ridge is 0.286 mm wide: every third one, 0.857 mm from the next, 12 of 36."""
-    page = drawn(tmp_path, SPEC, 50)
+    page = drawn(SPEC, 50)
     ridges = places(of_piece(page, "texture", "neck-band"), 0)
     assert [b - a for a, b in pairwise(ridges)] == pytest.approx([6 * 100 / 14 / 50] * 11, abs=0.02)
     assert "every 3rd ridge drawn" in " ".join(page.texts("caption"))
 
 
 @pytest.mark.slow
-def test_a_panel_without_a_chart_shows_its_rows(tmp_path: Path) -> None:
+def test_a_panel_without_a_chart_shows_its_rows() -> None:
     """30 rows of 1 cm: 29 lines between them; at 1:20 every second one is 1 mm from the next."""
-    page = drawn(tmp_path, SPEC)
+    page = drawn(SPEC)
     left, _, right, foot = page.outlines["outline-centre-panel"].bounds
     rows = of_piece(page, "texture", "centre-panel")
     assert places(rows, 1) == pytest.approx([foot - row for row in range(29, 0, -1)], abs=0.02)
     xs = [x for each in rows for x, _ in each.points]
     assert left < min(xs) < left + 2
     assert right - 2 < max(xs) < right
-    page = drawn(tmp_path, SPEC, 20)
+    page = drawn(SPEC, 20)
     heights = places(of_piece(page, "texture", "centre-panel"), 1)
     assert len(heights) == 14
     assert "every 2nd row drawn" in " ".join(page.texts("caption"))
@@ -118,9 +115,9 @@ def closed_form() -> list[tuple[float, float]]:
 
 
 @pytest.mark.slow
-def test_increases_are_drawn_where_they_are_worked(tmp_path: Path) -> None:
+def test_increases_are_drawn_where_they_are_worked() -> None:
     """By closed form; those that are not drawn lie under something that is read."""
-    page = drawn(tmp_path, LINES)
+    page = drawn(LINES)
     outline = page.outlines["outline-body"]
     x0, _, x1, _ = outline.bounds
     middle = (x0 + x1) / 2
@@ -154,9 +151,9 @@ def test_increases_are_drawn_where_they_are_worked(tmp_path: Path) -> None:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("text", [SPEC, LINES, PANEL, FLARED, FOLDED])
-def test_texture_stays_on_its_piece_and_off_what_is_read(text: str, tmp_path: Path) -> None:
+def test_texture_stays_on_its_piece_and_off_what_is_read(text: str) -> None:
     """Half a millimetre from dashes, arrows and ticks, and off every word's box."""
-    page = drawn(tmp_path, text)
+    page = drawn(text)
     fabric = [outline.buffer(0.01) for outline in page.outlines.values()]
     read = [
         stroke.shape
@@ -171,9 +168,9 @@ def test_texture_stays_on_its_piece_and_off_what_is_read(text: str, tmp_path: Pa
         assert not any(stroke.shape.intersects(words.box) for words in page.words)
 
 
-def test_joined_edges_are_dashed_inside_them(tmp_path: Path) -> None:
+def test_joined_edges_are_dashed_inside_them() -> None:
     """Both fronts and both sides of the panel are 30 cm long; dashes keep 1 mm from the edge and its ends."""
-    page = drawn(tmp_path, SPEC)
+    page = drawn(SPEC)
     dashes = page.of_kind("joined")
     assert [round(stroke.shape.length, 2) for stroke in dashes] == [28.0] * 4
     outlines = list(page.outlines.values())
@@ -185,9 +182,9 @@ def test_joined_edges_are_dashed_inside_them(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_a_panel_longer_than_the_body_is_dashed_as_far_as_it_is_joined(tmp_path: Path) -> None:
+def test_a_panel_longer_than_the_body_is_dashed_as_far_as_it_is_joined() -> None:
     """36 rows against 30: the 6 at the foot hang free."""
-    page = drawn(tmp_path, SPEC.replace("panel: {stitches: 12, rows: 30}", "panel: {stitches: 12, rows: 36}"))
+    page = drawn(SPEC.replace("panel: {stitches: 12, rows: 30}", "panel: {stitches: 12, rows: 36}"))
     panel = page.outlines["outline-centre-panel"]
     _, top, _, _ = panel.bounds
     for stroke in (each for each in page.of_kind("joined") if panel.contains(each.shape)):
@@ -196,10 +193,10 @@ def test_a_panel_longer_than_the_body_is_dashed_as_far_as_it_is_joined(tmp_path:
 
 
 @pytest.mark.slow
-def test_parts_in_another_colour_than_the_bodys_are_hatched_and_named(tmp_path: Path) -> None:
+def test_parts_in_another_colour_than_the_bodys_are_hatched_and_named() -> None:
     """Lines of 45 degrees, rising for one colour, falling for the next; none in the body, which is plain."""
     colours = "yarn_use:\n  colours: {body: sand, centre_panel: moss, neck_band: fog, arm_bands: moss}\n"
-    page = drawn(tmp_path, SPEC + colours)
+    page = drawn(SPEC + colours)
     ways = {}
     for piece in ("body", "centre-panel", "neck-band", "arm-band"):
         lines = [each.points for each in page.strokes if each.group == f"texture-{piece}-colour"]

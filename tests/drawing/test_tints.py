@@ -24,7 +24,7 @@ from schematics.drawing.sheets import SIZE_SHEETS, setting_of
 from schematics.drawing.templates.template import templates_of
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
-from tests.drawing.bare_reading import SVG, drawings_in, one_drawing, sheet_faults
+from tests.drawing.bare_reading import SVG, one_drawing, sheet_faults
 from tests.drawing.readback import read_page
 from tests.shipped import shipped_text
 
@@ -52,6 +52,11 @@ def shown(tmp_path_factory: pytest.TempPathFactory) -> Design:
     return read_with(tmp_path_factory.mktemp("shown"), f"  shades: {{sand: '{SAND}', moss: '{MOSS}'}}\n")
 
 
+@pytest.fixture(scope="module")
+def pieces_shown(shown: Design) -> Sheet:
+    return size_sheet(shown, "pieces")
+
+
 def size_sheet(design: Design, kind: str) -> Sheet:
     setting = setting_of(design, evaluate(design))
     result = next(each for each in setting.results if each.size.name == "6")
@@ -73,9 +78,9 @@ def without_fills(svg: str) -> str:
     return re.sub(r'<g class="tint".*?</g>', "", svg)
 
 
-def test_pieces_are_filled_as_far_as_their_outlines(plain: Design, shown: Design) -> None:
+def test_pieces_are_filled_as_far_as_their_outlines(plain: Design, pieces_shown: Sheet) -> None:
     """Nothing else of the sheet is changed: the hatching is what is left in black and white."""
-    svg = to_svg(size_sheet(shown, "pieces"))
+    svg = to_svg(pieces_shown)
     outlines = read_page(svg).outlines
     faces = {name.removeprefix("tint-"): (colour, face) for name, colour, face in fills(svg)}
     assert {name: colour for name, (colour, _) in faces.items()} == {
@@ -103,22 +108,20 @@ def test_every_fill_is_read_on_in_black_and_in_the_accent(shown: Design) -> None
     house = replace(shown.publication.house, accent="#767676")
     design = replace(shown, publication=replace(shown.publication, house=house))
     results = evaluate(design)
-    for stem, sheet in drawings_in(("column",), design, results, "6"):
-        found = {colour for _, colour, _ in fills(to_svg(sheet))}
-        assert found
-        assert all(contrast(colour, ink) >= 4.5 for colour in found for ink in (BLACK, "#767676"))
-        assert sheet.ink
-        black = replace(sheet, ink=replace(sheet.ink, accent=None))
-        assert not sheet_faults(stem, black, results[0])
+    sheet = one_drawing(design, results, "6", "all-pieces-column")
+    found = {colour for _, colour, _ in fills(to_svg(sheet))}
+    assert len(found) == 2
+    assert all(contrast(colour, ink) >= 4.5 for colour in found for ink in (BLACK, "#767676"))
+    assert sheet.ink
+    black = replace(sheet, ink=replace(sheet.ink, accent=None))
+    assert not sheet_faults("all-pieces-column", black, results[0])
 
 
 @pytest.mark.parametrize("kind", ["pieces", "bare"])
-def test_a_png_has_the_colours_of_its_svg(shown: Design, kind: str) -> None:
+def test_a_png_has_the_colours_of_its_svg(shown: Design, pieces_shown: Sheet, kind: str) -> None:
     """Where no line is, a pixel of the body is sand; under a bare drawing there is still nothing."""
-    if kind == "pieces":
-        sheet = size_sheet(shown, kind)
-    else:
-        sheet = one_drawing(shown, evaluate(shown), "6", "body-page")
+    bare = one_drawing(shown, evaluate(shown), "6", "body-page") if kind == "bare" else None
+    sheet = bare or pieces_shown
     _, _, face = next(each for each in fills(to_svg(sheet)) if each[0] == "tint-body")
     with Image.open(io.BytesIO(to_png(sheet))) as image:
         pixels = image.convert("RGBA")

@@ -130,6 +130,7 @@ class Browser:
         self.command("Page.setBypassCSP", session, enabled=False)
         self.command("Network.clearBrowserCookies", session)
         self.command("Runtime.evaluate", session, expression="localStorage.clear(); sessionStorage.clear()")
+        self.command("Page.navigate", session, url="about:blank")  # a page that is left open may still ask
         self._idle.append(session)
 
     def close(self) -> None:
