@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from schematics.checks.check_names import check_name
 from schematics.checks.evaluation import worst
 from schematics.checks.finding import Finding, Severity
 from schematics.checks.tape import Tape
@@ -38,8 +39,8 @@ class SeverityChange:
 
     @property
     def words(self) -> str:
-        """Such as ``HANG-KNEE from stop to good``."""
-        return f"{self.code} from {self.before.value} to {self.after.value}"
+        """Such as ``hem above the knee from stop to good``."""
+        return f"{check_name(self.code)} from {self.before.value} to {self.after.value}"
 
 
 def finished_effects(before: Garment, after: Garment) -> tuple[Effect, ...]:

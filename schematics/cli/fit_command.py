@@ -10,7 +10,7 @@ import click
 
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents, report_options
-from schematics.cli.specs import in_unit, one_spec, paper_option, sizes_option, unit_option
+from schematics.cli.specs import for_maker, paper_option, sizes_option, unit_option
 from schematics.cli.wearer_options import gauge_option, given_spec, wearer_options
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def fit(
     from schematics.errors import UsageError
     from schematics.fitting.gauge_text import read_gauge
 
-    design = in_unit(one_spec(spec), unit)
+    design = for_maker(spec, unit)
     anybody = wearer_file is not None or any(each is not None for each in (age, *measurements.values()))
     own = read_gauge(gauge, design) if gauge else None
     chosen = chosen_sizes(design, sizes)

@@ -9,7 +9,7 @@ import click
 
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents
-from schematics.cli.specs import in_unit, one_spec, paper_option, unit_option
+from schematics.cli.specs import for_maker, paper_option, unit_option
 from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
 
 if TYPE_CHECKING:
@@ -77,7 +77,7 @@ def make(
     from schematics.fitting.made.made_to_measure import NotWearableError, doubted, made_to_measure
     from schematics.wearer.asking import ASKED_HEADING
 
-    design = in_unit(one_spec(spec), unit)
+    design = for_maker(spec, unit)
     order = _order(design, age, wearer_file, measurements, gauge, have, (yarn_name, ball_mass, ball_length))
     order = order.asking(size=size, changes=changes, graded=graded, name=name)
     try:

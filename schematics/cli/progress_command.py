@@ -9,7 +9,7 @@ import click
 
 from schematics.cli.program import Exit, WholeNumber
 from schematics.cli.reports import print_documents, report_options
-from schematics.cli.specs import in_unit, one_spec, unit_option
+from schematics.cli.specs import for_maker, unit_option
 from schematics.errors import UsageError
 
 _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
@@ -61,7 +61,7 @@ def progress(
     from schematics.fitting.measured import read_wearer, resolved
     from schematics.fitting.progress_report import OwnPiece, progress_document
 
-    design = in_unit(one_spec(spec), unit)
+    design = for_maker(spec, unit)
     (chosen,) = chosen_sizes(design, (size,))
     now = half_way.piece_progress(design, chosen, half_way.PIECES[piece], rows)
     width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)

@@ -8,7 +8,7 @@ import click
 
 from schematics.cli.program import Exit
 from schematics.cli.reports import print_documents, report_options
-from schematics.cli.specs import in_unit, one_spec, unit_option
+from schematics.cli.specs import for_maker, unit_option
 from schematics.cli.wearer_options import given_spec, wearer_options
 
 
@@ -44,7 +44,7 @@ def rescue(
     from schematics.fitting.rescue.rescue import rescue as rescued
     from schematics.fitting.rescue.rescue_report import rescue_document
 
-    design = in_unit(one_spec(spec), unit)
+    design = for_maker(spec, unit)
     found = rescued(design, size, measured, given_spec(design, age, wearer_file, measurements))
     print_documents([rescue_document(found)], form)
     return Exit.FINE if found.wearable else Exit.STOPS

@@ -130,16 +130,29 @@ def one_spec(path: Path) -> Design:
     Raises:
         SchematicsError: it cannot be read; the text begins with the file.
     """
+    design = _read(path)
+    if design.graded:
+        tell(graded_note(design.path, design.graded, len(design.sizes)))
+    return design
+
+
+def for_maker(path: Path, unit: str | None) -> Design:
+    """The design of a spec for a maker, who need not know how its counts came about; see `in_unit`.
+
+    Raises:
+        SchematicsError: it cannot be read; the text begins with the file.
+    """
+    return in_unit(_read(path), unit)
+
+
+def _read(path: Path) -> Design:
     from schematics.reading.design_file import read_design
     from schematics.reading.files.saving import reason
 
     try:
-        design = read_design(path)
+        return read_design(path)
     except OSError as error:
         raise UsageError(f"{path}: {reason(error)}") from None
-    if design.graded:
-        tell(graded_note(design.path, design.graded, len(design.sizes)))
-    return design
 
 
 def graded_note(path: Path, graded: Sequence[str], size_count: int) -> str:

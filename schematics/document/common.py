@@ -33,6 +33,15 @@ def findings_table(findings: Iterable[Finding]) -> Table:
     )
 
 
+def told_table(findings: Iterable[Finding]) -> Table:
+    """The same for makers, who know no codes."""
+    return Table(
+        header=("verdict", "finding"),
+        rows=tuple((rated(each.severity), each.told) for each in findings),
+        headed=False,
+    )
+
+
 def unfinished_sections(design: Design) -> tuple[Section, ...]:
     """What the spec guesses and what it lacks for the written pattern, each with its key; none if nothing."""
     guesses = Table(

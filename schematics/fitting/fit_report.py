@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from schematics.checks.check_names import check_name, check_names
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
 from schematics.checks.rules.sentence import ORIGINS, TO_BE_SURE, Answer
@@ -13,7 +14,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.design.limits import Limits
-from schematics.document.common import cautions_section, design_title, findings_table, rated
+from schematics.document.common import cautions_section, design_title, rated, told_table
 from schematics.document.csv_text import Value
 from schematics.document.document import Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
@@ -68,11 +69,12 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
 
 
 def _records(fits: Sequence[SizeFit]) -> Iterator[tuple[Value, ...]]:
-    """A line for each point of each size, as in the JSON."""
-    yield ("size", "verdict", *POINT)
+    """A line for each point of each size, as in the JSON but for its name."""
+    yield ("size", "verdict", *("point" if key == "code" else key for key in POINT))
     for fit in fits:
         for point in fit.points:
-            yield (fit.name, fit.verdict.value, *point_json(point).values())
+            named = point_json(point) | {"code": check_name(point.code)}
+            yield (fit.name, fit.verdict.value, *named.values())
 
 
 def wearer_section(design: Design, wearer: Wearer) -> Section:
@@ -211,18 +213,18 @@ def _ease(point: Point, unit: Unit) -> Quantity:
 
 
 def _verdict(fit: SizeFit, in_full: bool) -> Section:
-    """A size's verdict with its findings, or with their codes only."""
+    """A size's verdict with its findings, or with what they are on only."""
     worst = fit.reported[0].severity if fit.reported else Severity.GOOD
-    codes = ", ".join(dict.fromkeys(each.code for each in fit.reported))
+    names = ", ".join(check_names(each.code for each in fit.reported))
     told = fit.reported if in_full else ()
     return Section(
         (
             f"Size {fit.name}: ",
             rated(worst),
             " as far as is known" if fit.unknown else "",
-            f" ({codes})" if codes and not in_full else "",
+            f" ({names})" if names and not in_full else "",
         ),
-        (findings_table(told),) if told else (),
+        (told_table(told),) if told else (),
     )
 
 

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from schematics.analysis.yarn.need import spare_words
+from schematics.checks.check_names import check_names
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.wording import listed
 from schematics.design.design import Design
@@ -26,6 +27,9 @@ from schematics.wearer.asking import ASKED_HEADING
 
 SHOWN, MOST_SHOWN = 60, 5_000
 """Wearers listed one by one in a table: unless all are asked for, and even then."""
+
+_CODES = ("stops", "minds", "not_sure", "not_checked")
+"""The fields that are codes of findings."""
 
 FIELDS = tuple(key.removesuffix("[]") for key in GROUP_WEARER)
 
@@ -77,11 +81,12 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
 
 
 def _records(group_fit: GroupFit) -> Iterator[tuple[Value, ...]]:
-    """One line for each wearer; several codes or sizes in a cell are parted by blanks."""
+    """One line for each wearer; what is found is named in words, several in a cell parted by semicolons."""
     yield FIELDS
     for row in rows(group_fit):
-        cells = (row[field] for field in FIELDS)
-        yield tuple(" ".join(cell) if isinstance(cell, list) else cell for cell in cells)
+        named = row | {field: check_names(row[field]) for field in _CODES}
+        cells = (named[field] for field in FIELDS)
+        yield tuple("; ".join(cell) if isinstance(cell, list) else cell for cell in cells)
 
 
 def group_json(design: Design, group_fit: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:
@@ -232,7 +237,7 @@ def _row_words(row: dict[str, Any]) -> str:
         "not sure": row["not_sure"],
         "not checked": row["not_checked"],
     }
-    parts = [f"{words}: {', '.join(codes)}" for words, codes in found.items() if codes]
+    parts = [f"{words}: {', '.join(check_names(codes))}" for words, codes in found.items() if codes]
     if row["could_also_be"]:
         parts.append(f"could also be {', '.join(row['could_also_be'])}")
     return "; ".join(parts) or "good"

@@ -21,7 +21,7 @@ from pydantic_core import ErrorDetails
 from schematics.errors import UsageError
 from schematics.reading.listed_blocks import WEARER_BLOCK, WearerRules
 from schematics.reading.loading import LoadedFile, load
-from schematics.reading.problems import KeyPath, Problem, SpecError, show_path
+from schematics.reading.problems import KeyPath, Problem, SpecError, nearest, show_path, show_value
 from schematics.reading.values import Context
 from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
@@ -157,9 +157,17 @@ def _file_problems(path: Path, document: LoadedFile, error: ValidationError, uni
         if where in document.unread:
             continue
         shown = where[:-1] if detail.get("ctx", {}).get("unknown") else where
+        sentence = _sentence(detail, unit) if shown == where else _no_measurement(str(where[-1]))
         yield Problem(
-            file=str(path),
-            line=document.places[where].line,
-            path=show_path(shown),
-            sentence=_sentence(detail, unit),
+            file=str(path), line=document.places[where].line, path=show_path(shown), sentence=sentence
         )
+
+
+def _no_measurement(key: str) -> str:
+    """What is told of a key that a file of a wearer does not have."""
+    near = nearest(key, ["age", "unit", *(body.value for body in Body)])
+    hint = f"did you mean {near[0]!r}?" if near else f"delete the line; {_KEYS}"
+    return f"{show_value(key)} is no measurement; {hint}"
+
+
+_KEYS = "what is read is age, and measurements such as height, head_girth and hand_girth"

@@ -9,13 +9,14 @@ from typing import Any
 from schematics.analysis.measurements import questions_json
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
-from schematics.document.common import cautions_section, findings_table, rated
+from schematics.document.common import cautions_section, rated, told_table
 from schematics.document.document import Block, Document, Section, Table
 from schematics.document.json_text import number, picked
 from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
 from schematics.fitting.fit_report import finished_sections, questions_sections
 from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
 from schematics.fitting.report_json import head_and_cautions, size_json
+from schematics.fitting.whom_for import whom_for
 from schematics.garment.printed_lengths import grain_of
 from schematics.units import Grain, Unit, format_both
 
@@ -96,13 +97,13 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
     findings = outcome.fit.reported
     whom = "your wearer" if outcome.given else "the wearer the size is for"
     verdict = (
-        f"on {whom} ({outcome.wearer.label}): ",
+        f"on {whom} ({whom_for(outcome.wearer.label)}): ",
         rated(findings[0].severity if findings else Severity.GOOD),
         " as far as is known" if outcome.fit.unknown else "",
     )
     return (
         Section(f"Your gauge, to {span}", tuple(gauge)),
-        Section("If you go on like this", (verdict, findings_table(findings)) if findings else (verdict,)),
+        Section("If you go on like this", (verdict, told_table(findings)) if findings else (verdict,)),
         *questions_sections(outcome.wearer, design.unit),
         *finished_sections(design, [outcome.fit]),
     )

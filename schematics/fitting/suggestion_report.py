@@ -9,6 +9,7 @@ from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
 from schematics.analysis.measurements import finding_json
 from schematics.analysis.side_effects import severity_changes
+from schematics.checks.check_names import check_name
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
@@ -31,7 +32,7 @@ def _section(design: Design, number: int, advice: Advice) -> Section:
     lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
     moved = [each.words for each in severity_changes(advice.before.findings, advice.after.findings)]
     left = {each.code: each.severity for each in reversed(advice.after.reported)}
-    codes = [f"{code} ({severity})" for code, severity in reversed(left.items())]
+    names = [f"{check_name(code)} ({severity})" for code, severity in reversed(left.items())]
     return Section(
         f"Suggestion {number}: the smallest changes found that make size {size} right"
         if advice.right
@@ -39,9 +40,9 @@ def _section(design: Design, number: int, advice: Advice) -> Section:
         (
             Items(tuple(each.words for each in count_changes(before.size, after.size, design))),
             f"Together: {lengths}." if lengths else "Together they change no length by 0.05 cm.",
-            *([f"Of the checks change: {listed(moved)}."] if moved else ()),
-            f"Checked again; still there: {listed(codes)}."
-            if codes
+            *([f"Besides change: {listed(moved)}."] if moved else ()),
+            f"Checked again; still there: {listed(names)}."
+            if names
             else "Checked again: nothing is left that stops or is to be minded for this wearer.",
         ),
     )

@@ -255,7 +255,7 @@ def test_a_shortened_size_fits_the_stash_and_no_new_check_stops_it(name: str, sh
         assert stops(shorter.result) <= stops(result)
         assert shorter.shorter_cm == pytest.approx(result.garment.drop_cm - shorter.result.garment.drop_cm)
         assert shorter.shorter_cm > 0
-        assert any("rows" in count and after < before for count, before, after in shorter.changes)
+        assert any("rows" in each.key and each.after < each.before for each in shorter.changes)
 
 
 def stops(result: Result) -> set[tuple[str, str]]:

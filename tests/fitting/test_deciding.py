@@ -11,6 +11,7 @@ from statistics import NormalDist
 
 import pytest
 
+from schematics.checks.check_names import check_names
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import asked_bodies
 from schematics.design.design import Design
@@ -239,4 +240,4 @@ def test_whom_to_measure_is_told_by_the_measurement_that_helps_most(tmp_path: Pa
         assert set(row["not_sure"]) <= set(row["minds"])
         found_so = [code for code in row["minds"] if code not in row["not_sure"]]
         for words, codes in (("mind", found_so), ("not sure", row["not_sure"])):
-            assert not codes or f"{words}: {', '.join(codes)}" in text
+            assert not codes or f"{words}: {', '.join(check_names(codes))}" in text

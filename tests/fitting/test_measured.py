@@ -40,7 +40,12 @@ def test_a_file_of_measurements(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "problems"),
     [
-        ("hed_girth: 52\n", "child.yaml:1: unknown key 'hed_girth'; did you mean 'head_girth'?"),
+        ("hed_girth: 52\n", "child.yaml:1: 'hed_girth' is no measurement; did you mean 'head_girth'?"),
+        (
+            "age: 6\nname: Ida\n",
+            "child.yaml:2: 'name' is no measurement; delete the line; what is read is age, and measurements "
+            "such as height, head_girth and hand_girth",
+        ),
         (
             "age: 6\nhead_girth: 520\nheight: tall\n",
             "child.yaml:2: head_girth: expected 27.0 cm to 76.0 cm, got 520 cm\n"

@@ -229,6 +229,7 @@ def test_streams_that_take_nothing(
     ("line", "code", "told"),
     seeds(
         [
+            ("explain NECK-KNOT >&- 2>&-", 2, ""),
             ("check tight.yaml >&- 2>&-", 1, ""),
             ("check tight.yaml >&-", 1, ""),
             ("check tight.yaml 2>&-", 1, ""),
@@ -238,7 +239,7 @@ def test_streams_that_take_nothing(
             ("check tight.yaml >/dev/full 2>/dev/full", 2, ""),
             (f"new wave.yaml '{SWATCH}' <&- >&- 2>&-", 0, ""),
         ],
-        8,
+        9,
     ),
 )
 def test_a_shell_sees_the_true_exit_code(line: str, code: int, told: str) -> None:

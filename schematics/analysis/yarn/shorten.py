@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from schematics.analysis.changed_counts import CountChange, count_changes
 from schematics.analysis.side_effects import Effect, SeverityChange, finished_effects, severity_changes
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design, Size
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.base import counts_of
 from schematics.garment.garment import Garment
 
 SHORTEN = 4
@@ -25,13 +25,13 @@ _MOST = 1 / 3
 class Shortened:
     """A size made shorter so that the stash does: its counts before and after, and what it then takes.
 
-    ``changes`` are (count, before, after), such as ``("body rows", 27, 22)``. No check stops it that did
-    not stop the size as designed. ``effects`` and ``checks`` are all that becomes of it besides.
+    No check stops it that did not stop the size as designed. ``effects`` and ``checks``
+    are all that becomes of it besides.
     """
 
     result: Result
     need: YarnNeed
-    changes: tuple[tuple[str, int, int], ...]
+    changes: tuple[CountChange, ...]
     shorter_cm: float
     effects: tuple[Effect, ...]
     checks: tuple[SeverityChange, ...]
@@ -54,7 +54,7 @@ def shortened(design: Design, result: Result, stash: Mapping[str, float]) -> Sho
             return Shortened(
                 result=checked,
                 need=need,
-                changes=tuple(_changes(result.size, size)),
+                changes=count_changes(result.size, size, design),
                 shorter_cm=result.garment.drop_cm - garment.drop_cm,
                 effects=finished_effects(result.garment, garment),
                 checks=severity_changes(result.findings, checked.findings),
@@ -81,11 +81,3 @@ def _shorter_sizes(design: Design, result: Result) -> Iterator[Size]:
 
 def _front_cm(garment: Garment) -> float:
     return garment.piece("body").edge("front").length_cm
-
-
-def _changes(before: Size, after: Size) -> Iterator[tuple[str, int, int]]:
-    """The counts that differ, such as ``body rows``."""
-    new = counts_of(after)
-    for key, old in counts_of(before).items():
-        if old != new[key]:
-            yield key.replace(".", " ").replace("_", " "), old, new[key]

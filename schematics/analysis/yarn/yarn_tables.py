@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -140,14 +141,14 @@ def shorter_words(shorter: Shortened | None, tape: Tape) -> str:
     if shorter is None:
         return "shortening the body by up to a third does not help, or breaks a check."
     takes = [f"{grams(each.buy_g)} {each.colour}".strip() for each in shorter.need.colours]
-    changes = ", ".join(f"{name} to {after} (from {before})" for name, before, after in shorter.changes)
+    changes = listed(each.words for each in shorter.changes)
     effects = ", ".join(each.words(tape) for each in shorter.effects)
     checks = [each.words for each in shorter.checks]
-    moved = f"Of the checks change: {listed(checks)}." if checks else "No check changes its severity."
+    moved = f"Besides change: {listed(checks)}." if checks else "No more is to be minded than before."
     return (
-        f"change {changes}. It comes out {format_both(shorter.shorter_cm, Grain.USUAL)} "
+        f"work {changes}. It comes out {format_both(shorter.shorter_cm, Grain.USUAL)} "
         f"shorter and then takes {listed(takes)} with the margin. Together: {effects}. {moved} "
-        f"make --size {shorter.result.size.name} --change {SHORTEN} works it out, with the same --have."
+        f"For its pattern: make --size {shorter.result.size.name} --change {SHORTEN}, with the same --have."
     )
 
 
@@ -196,7 +197,8 @@ def _shorter_json(shorter: Shortened | None) -> dict[str, Any] | None:
         return None
     return {
         "changes": [
-            {"count": name, "before": before, "after": after} for name, before, after in shorter.changes
+            {"count": re.sub(r"[._]", " ", each.key), "before": each.before, "after": each.after}
+            for each in shorter.changes
         ],
         "number": SHORTEN,
         "effects": [picked(each, EFFECT) for each in shorter.effects],

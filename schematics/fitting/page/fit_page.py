@@ -9,7 +9,6 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
-import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 from importlib.resources import files
@@ -31,6 +30,7 @@ from schematics.fitting.page.outlines import outlines
 from schematics.fitting.page.page_data import asked, page_data
 from schematics.fitting.page.page_terms import in_terms, page_in_terms
 from schematics.fitting.progress import PIECES
+from schematics.fitting.whom_for import whom_for
 from schematics.garment.printed_lengths import finished_figure, grain_of
 from schematics.units import Unit
 from schematics.wearer.body import Body
@@ -121,20 +121,12 @@ def _views(design: Design) -> Iterator[Json]:
         }
 
 
-_CHART_ROW = re.compile(r"chart row ([^/\s]+)/([^\s,]+)")
-
-
-def _whom(label: str) -> str:
-    """Whom a size is for, in words for its maker: ``a child, size 4`` of ``chart row child/4``."""
-    return _CHART_ROW.sub(r"a \1, size \2", label)
-
-
 def _finished(results: Sequence[Result]) -> Iterator[Json]:
     named = measurement_letters(results)
     for result, drawings in zip(results, outlines(results), strict=True):
         yield {
             "name": result.size.name,
-            "wearer": _whom(result.wearer.label),
+            "wearer": whom_for(result.wearer.label),
             "drawings": drawings,
             "rows": [
                 {

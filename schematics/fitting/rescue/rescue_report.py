@@ -24,6 +24,7 @@ from schematics.fitting.rescue.repair_steps import repair_steps
 from schematics.fitting.rescue.repairs import PIECE_OF, Repair
 from schematics.fitting.rescue.rescue import Rescue
 from schematics.fitting.sizing import SizeFit
+from schematics.fitting.whom_for import whom_for
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure, grain_of
 from schematics.units import figure
@@ -72,7 +73,7 @@ def _notes(rescue: Rescue) -> tuple[str, ...]:
 def _verdict(rescue: Rescue) -> Iterator[Block]:
     wearer = rescue.wearer
     whom = "the wearer you told of" if rescue.given else f"the wearer size {rescue.size.name} is meant for"
-    yield f"Held against {whom} ({wearer.label})."
+    yield f"Held against {whom} ({whom_for(wearer.label)})."
     left = _told(rescue.fit)
     unknown = any(point.answer is Answer.UNKNOWN for point in rescue.fit.points)
     if not rescue.wearable:
