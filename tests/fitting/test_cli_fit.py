@@ -7,6 +7,7 @@ import io
 import json
 import re
 import socket
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -23,8 +24,11 @@ TIDEPOOL = SPECS / "tidepool.yaml"
 CHILD = ("--head-girth", "52.5", "--height", "118", "--hand-girth", "6 in", "--age", "6")
 
 
+asked = cache(call)
+
+
 def as_json(*arguments: object) -> Any:
-    result = call(*arguments, "--json")
+    result = asked(*arguments, "--json")
     assert result.stderr == ""
     return json.loads(result.stdout)
 
@@ -37,7 +41,7 @@ def class_list(tmp_path: Path) -> Path:
 
 
 def test_one_child() -> None:
-    result = call("fit", TIDEPOOL, *CHILD)
+    result = asked("fit", TIDEPOOL, *CHILD)
     assert (result.exit_code, result.stderr) == (0, "")
     rows = [line.split("  ") for line in result.stdout.splitlines()]
     told = {row[1]: [cell.strip() for cell in row[2:] if cell.strip()] for row in rows if len(row) > 2}
