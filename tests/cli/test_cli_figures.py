@@ -13,7 +13,7 @@ import pytest
 from schematics.design.cautions import CAUTIONS
 from schematics.pattern.errata import versions
 from tests.analysis.test_yarn_needed import WEIGHED
-from tests.program import call, files_in, run, spare_drawings
+from tests.program import call, files_in, spare_drawings
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 DEMO = Path(__file__).parents[2] / "specs" / "tidepool.yaml"
@@ -308,10 +308,3 @@ def test_build_writes_the_figures_of_every_size(place: Path, monkeypatch: pytest
     assert written == ["figures.csv", "figures.html", "figures.json", "figures.md"]
     assert "Sizes 4 (6 years)" in (place / "output" / "lake" / "figures.md").read_text(encoding="utf-8")
     assert (place / "output" / "lake" / "figures.csv").read_bytes().startswith(b'\xef\xbb\xbf"section",')
-
-
-@pytest.mark.slow
-def test_in_a_process_of_its_own(place: Path) -> None:
-    done = run("figures", str(write(place)), "--terms", "UK", folder=place)
-    assert (done.returncode, done.stderr) == (0, "")
-    assert done.stdout.startswith("# Lake poncho")
