@@ -14,6 +14,7 @@ from hypothesis import settings
 from tests.examples import REPEATABLE, UNHURRIED
 from tests.fitting.page import browser as driver
 from tests.fitting.page.browser import Browser
+from tests.remembered import remember_reading
 
 if sys.dont_write_bytecode:
     # Nothing compiled may lie beside the sources; elsewhere it spares all processes and runs the compiling.
@@ -39,6 +40,13 @@ def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     running = Browser(tmp_path_factory.mktemp("chromium"))
     yield running
     running.close()
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _read_once() -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as monkeypatch:
+        remember_reading(monkeypatch)
+        yield
 
 
 def pytest_collection_finish() -> None:

@@ -18,7 +18,7 @@ No example is timed: how long one takes is the machine's load, not the program's
 """
 
 settings.register_profile(THOROUGH, settings.default, deadline=None)
-settings.register_profile(UNHURRIED, settings.default, deadline=None, max_examples=20)
+settings.register_profile(UNHURRIED, settings.default, deadline=None, max_examples=10)
 settings.register_profile(REPEATABLE, settings.get_profile(UNHURRIED), derandomize=True, database=None)
 
 
@@ -35,7 +35,7 @@ def share(count: int, part: int = 5) -> int:
     return count if thorough() else max(-(-count // part), min(count, 5))
 
 
-def examples(count: int, part: int = 4, **others: Any) -> settings:
+def examples(count: int, part: int = 8, **others: Any) -> settings:
     """For a property: so many examples by `make fuzz`, else a part; ``others`` as hypothesis has them."""
     return settings(max_examples=share(count, part), **others)
 

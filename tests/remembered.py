@@ -1,11 +1,11 @@
-"""Drawings of designs that many tests build, and advice that many ask for, made once in a process."""
+"""Designs that many tests read, draw and build, and advice that many ask for, made once in a process."""
 
 from __future__ import annotations
 
 from collections import defaultdict, deque
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,12 +21,28 @@ if TYPE_CHECKING:
     from schematics.fitting.workshop import Workshop
     from schematics.wearer.body import Wearer
 
+SPECS = Path(__file__).parents[1] / "specs"
+
 _DRAWN: dict[Callable[..., Any], list[tuple[tuple[object, ...], Any]]] = defaultdict(list)
 """What each function gave, and of what."""
 _ADVISED: deque[tuple[tuple[object, ...], Advice | None]] = deque(maxlen=100)
 """What was advised, and of what."""
 _SVGS: dict[tuple[str, str, int, bool], list[tuple[Sheet, str]]] = defaultdict(list)
 """The SVG of each sheet, by what tells most sheets apart at once."""
+
+
+def remember_reading(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have the designs that come with the program read and graded but once by that path."""
+    from schematics.reading import design_file
+
+    honest = design_file.read_design
+    read = cache(lambda path, file: honest(path))
+
+    def once(path: Path) -> Design:
+        file = path.resolve()
+        return read(path, file) if file.parent == SPECS else honest(path)
+
+    monkeypatch.setattr(design_file, "read_design", once)
 
 
 def remember_drawings(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -26,7 +26,7 @@ from schematics.pattern import figures
 from schematics.reading.design_file import read_design
 from schematics.reading.json_schema import design_schema
 from tests.fitting.page.at_gauge import lengths, worked_out
-from tests.program import call, spare_bare_drawings, spare_rendering
+from tests.program import call, spare_bare_drawings, spare_pictures, spare_rendering
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
 SWATCH = "19 sts 14 rows over 20 cm, 40 g"
@@ -112,7 +112,7 @@ def test_the_garment_has_so_many_stitches_at_the_hem(design: Design) -> None:
         ("sensitivity fan.yaml", "Size 4"),
         ("yarn fan.yaml --have 130g", "g"),
         ("fit fan.yaml --age 5 --size 4", "4"),
-        ("coverage fan.yaml --ages 3-7", "fanned"),
+        ("coverage fan.yaml --ages 5-5", "fanned"),
         ("rescue fan.yaml --size 4 --measured hem=150cm", "Whom it fits as it is"),
         ("progress fan.yaml --size 4 --rows 10 --measured 90 14.5 --have 200g", "row"),
     ],
@@ -162,8 +162,9 @@ def test_it_is_compared_and_built(place: Path, monkeypatch: pytest.MonkeyPatch) 
     other = (place / "fan.yaml").read_text("utf-8").replace("title: Fan poncho", "title: Fan")
     (place / "other.yaml").write_text(other, encoding="utf-8")
     assert call("compare", "fan.yaml", "other.yaml").exit_code in (0, 1)
-    spare_rendering(monkeypatch)
     spare_bare_drawings(monkeypatch)
+    spare_pictures(monkeypatch)
+    spare_rendering(monkeypatch)
     said("build", "fan.yaml", "--jobs", "1", "--out", "output")
     drawn = {path.name for path in (place / "output").rglob("*.svg")}
     assert drawn >= {"pieces.svg", "assembly.svg", "worn.svg", "sizes.svg", "cover.svg"}

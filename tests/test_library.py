@@ -79,7 +79,7 @@ class Place:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("kind", [str, Path, Place])
+@pytest.mark.parametrize("kind", [str, Place])
 def test_paths_are_text_or_path_like(kind: Callable[[Path], str | os.PathLike[str]], tmp_path: Path) -> None:
     path = write(tmp_path)
     assert schematics.read(kind(path)) == read_design(path)

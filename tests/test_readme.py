@@ -19,7 +19,7 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
 from tests.examples import marked
-from tests.program import hang_coarsely, spare_bare_drawings, spare_rendering
+from tests.program import hang_coarsely, spare_bare_drawings, spare_drawings, spare_rendering
 from tests.shipped import SPECS, shipped_design, shipped_text
 
 ROOT = Path(__file__).parents[1]
@@ -72,17 +72,16 @@ def commands(*, of_new_spec: bool = False) -> list[str]:
 @pytest.mark.slow
 def test_the_path_from_a_swatch_to_a_graded_spec(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.chdir(tmp_path)
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    spare_drawings(monkeypatch)
     path = commands(of_new_spec=True)
     assert [words.split()[0] for words in path] == ["new", "grade", "check", "build"]
-    fewer = {"new": ("--sizes", "child/4, child/6"), "build": ("--sizes", "6", "--jobs", "1")}
+    fewer = {"new": ("--sizes", "child/6"), "build": ("--sizes", "6", "--jobs", "1")}
     for command in path:
         name, *words = shlex.split(command)
         result = CliRunner().invoke(main, [name, *words, *fewer.get(name, ())])
         assert result.exit_code == 0, result.output
     design = read_design(tmp_path / NEW_SPEC)
-    assert ([size.name for size in design.sizes], design.graded) == (["4", "6"], ())
+    assert ([size.name for size in design.sizes], design.graded) == (["6"], ())
     assert (tmp_path / "output" / "lake" / "6" / "pieces.svg").exists()
 
 
@@ -103,8 +102,7 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     (tmp_path / "schematics").symlink_to(ROOT / "schematics")
     few_sizes(tmp_path / "specs")
     monkeypatch.chdir(tmp_path)
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    spare_drawings(monkeypatch)
     if words[0] == "hang":
         hang_coarsely(monkeypatch)
     result = CliRunner().invoke(main, words)

@@ -38,7 +38,7 @@ def grading_document(graded: Graded, results: Sequence[Result], sizes: Container
             ),
             Section("", tuple(_end(graded, tape, len(missed)))),
         ),
-        data=lambda: grading_json(graded, results),
+        data=lambda: grading_json(graded, results, missed),
     )
 
 
@@ -145,9 +145,9 @@ def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
         )
 
 
-def grading_json(graded: Graded, results: Sequence[Result]) -> dict[str, Any]:
+def grading_json(graded: Graded, results: Sequence[Result], missed: Sequence[Miss]) -> dict[str, Any]:
     """All of it as plain JSON values; lengths in cm."""
-    missed, given = misses(graded), graded.draft.complete
+    given = graded.draft.complete
     return {
         "title": graded.design.title,
         "cost": None if given else round(graded.solution.cost_cm, 6),

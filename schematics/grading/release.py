@@ -16,8 +16,6 @@ from schematics.grading.columns import one_row
 from schematics.grading.costs import costs_of
 from schematics.units import HAIR
 
-_HALVINGS = 30
-
 
 def cure_words(case: SizeCase, ask: Ask, counts: Mapping[str, float]) -> str:
     """What would let these counts keep what is asked, such as ``a neck 1.5 cm longer, or less clearance``."""
@@ -66,14 +64,19 @@ def _values(case: SizeCase, name: str, kept: Callable[[SizeCase], bool]) -> Iter
     def will_do(value: float) -> bool:
         return kept(replace(case, limits=replace(case.limits, **{name: value})))
 
+    start = getattr(case.limits, name)
     for end in about["between"]:
         if not will_do(end):
             continue
-        near, far = getattr(case.limits, name), end
-        for _ in range(_HALVINGS):
-            middle = (near + far) / 2
-            near, far = (near, middle) if will_do(middle) else (middle, far)
-        away = math.ceil if end > near else math.floor
-        rounded = round(away(far / step) * step, 3)
-        if will_do(rounded):
-            yield rounded
+        towards, away = (1, math.ceil) if end > start else (-1, math.floor)
+        first = away(start / step) - towards
+
+        def limit(steps: int, first: int = first, towards: int = towards) -> float:
+            return round((first + towards * steps) * step, 3)
+
+        near, far = 0, abs(away(end / step) - first)
+        while far - near > 1:
+            middle = (near + far) // 2
+            near, far = (near, middle) if will_do(limit(middle)) else (middle, far)
+        if will_do(limit(far)):
+            yield limit(far)

@@ -38,7 +38,6 @@ def test_it_writes_those_of_the_sizes_asked_for_on_the_paper_asked_for(place: Pa
     assert read_pdf(letter)[0].paper == pytest.approx((215.9, 279.4), abs=0.01)
     design = schematics.read("lake.yaml")
     assert schematics.draw_templates(design, ["4"], paper="letter") == letter
-    assert schematics.draw_templates(design, ["4"], whole=True) == written("--size", "4", "--whole")
     assert [page.bookmark for page in read_pdf(written("--whole"))] == ["size 4", "size 6 years"]
 
 

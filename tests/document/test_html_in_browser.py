@@ -18,7 +18,7 @@ pytestmark = [pytest.mark.skipif(PROGRAM is None, reason=MISSING), pytest.mark.s
 SPECS = Path(__file__).parents[2] / "specs"
 CHILD = ("--age", "6", "--head-girth", "56", "--all", "--gauge", "20 sts 15 rows over 20 cm")
 REPORTS = {
-    "check": ("check", "first-draft", "--all"),
+    "check": ("check", "first-draft"),
     "fit": ("fit", "tidepool", *CHILD),
     "grade": ("grade", "sandpiper"),
     "keys": ("explain", "--keys"),
@@ -29,7 +29,7 @@ REPORTS = {
 }
 
 
-@pytest.mark.parametrize("report", seeds([*REPORTS]))
+@pytest.mark.parametrize("report", seeds([*REPORTS], step=len(REPORTS)))
 def test_a_report_is_readable_by_everyone_on_a_phone(report: str, browser: Browser, tmp_path: Path) -> None:
     specs = {name: str(SPECS / f"{name}.yaml") for name in ("first-draft", "tidepool", "sandpiper")}
     words = [specs.get(word, word) for word in REPORTS[report]]

@@ -63,6 +63,7 @@ class Page:
         self.sheet = sheet
         self.svg = to_svg(sheet)
         self._groups: dict[str, dict[str, ET.Element]] = {}
+        self._symbols: dict[tuple[int, str], tuple[Symbol, ...]] = {}
         for group in ET.fromstring(self.svg).iter(f"{SVG}g"):
             if "id" in group.attrib:
                 self._groups.setdefault(group.attrib["class"], {})[group.attrib["id"]] = group
@@ -78,7 +79,14 @@ class Page:
         group = self.groups("cells").get(f"cells-w{width}-row-{row}")
         return sorted(box_of(points(path)) for path in group.iter(f"{SVG}path")) if group is not None else []
 
-    def symbols(self, width: int, kind: str = "stitch") -> Iterator[Symbol]:
+    def symbols(self, width: int, kind: str = "stitch") -> tuple[Symbol, ...]:
+        """Every stitch of the chart of that width, read once."""
+        asked = width, kind
+        if asked not in self._symbols:
+            self._symbols[asked] = tuple(self._read(width, kind))
+        return self._symbols[asked]
+
+    def _read(self, width: int, kind: str) -> Iterator[Symbol]:
         for name, group in self.groups(kind).items():
             match = _STITCH.fullmatch(name)
             assert match, name
@@ -114,7 +122,7 @@ class Drawn:
 
     def page(self, width: int) -> Page:
         """The one sheet that has the chart of that width."""
-        (page,) = [page for page in self.pages if any(page.symbols(width))]
+        (page,) = [page for page in self.pages if page.symbols(width)]
         return page
 
     def symbols(self, width: int) -> list[Symbol]:

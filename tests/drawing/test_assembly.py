@@ -13,6 +13,7 @@ from shapely.ops import polygonize, unary_union
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.drawing.assembly.assembly import draw_assembly
+from schematics.drawing.assembly.steps import instructions
 from schematics.drawing.compose import Setting, finish
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
@@ -21,7 +22,7 @@ from tests.drawing.designs import SIZES, as_text, random_design, random_spec, re
 from tests.drawing.readback import Page
 from tests.drawing.sheets import Drawn, shipped_one
 from tests.examples import seeds, thorough
-from tests.shipped import shipped_design
+from tests.shipped import shipped_design, shipped_results
 
 pytestmark = pytest.mark.seeds
 _RANDOM = seeds([(word, seed) for seed in range(400, 405) for word in sorted(SIZES)])
@@ -131,7 +132,6 @@ def test_yarn_is_joined_at_the_neck_and_at_the_last_marker_of_each_run() -> None
     assert any(said)
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(
     ("slug", "size", "words"),
     [
@@ -144,11 +144,17 @@ def test_yarn_is_joined_at_the_neck_and_at_the_last_marker_of_each_run() -> None
 )
 def test_lines_that_are_dotted_are_named(slug: str, size: str, words: str) -> None:
     """Tidepool's S increases to row 32 of 36, M to its last; saltmarsh's 2 to row 21 of 22, 8 to its last."""
-    place = [each.name for each in shipped_design(slug).sizes].index(size)
-    drawn = shipped_one(slug, "assembly", place)
-    said = " ".join(drawn.page.texts("steps"))
+    (garment,) = (each.garment for each in shipped_results(slug) if each.size.name == size)
+    said = instructions(garment).legend
     assert words in said
     assert ("dotted" in said) is bool(words)
+
+
+@pytest.mark.slow
+def test_what_is_said_of_the_lines_is_on_the_sheet() -> None:
+    for drawn in demo("saltmarsh"):
+        assert drawn.result is not None
+        assert instructions(drawn.result.garment).legend in " ".join(drawn.page.texts("steps"))
 
 
 @pytest.mark.slow

@@ -222,10 +222,16 @@ def test_pieces_of_all_sizes_are_at_one_scale_where_their_labels_have_room() -> 
 
 
 @pytest.mark.slow
-def test_all_sizes_have_letters_where_the_largest_has_little_room_for_figures() -> None:
-    """The narrow neck of a body worked over the shoulders leaves little in a column, even in size 4."""
-    for size in ("4", "L"):
-        assert read_bare(to_svg(shipped_drawing("driftwood", size, "body-column"))).texts("table"), size
+@pytest.mark.parametrize(
+    ("name", "sizes", "stem"),
+    [("driftwood", "24L", "body-column"), ("tidepool", "248M", "centre-panel-column")],
+)
+def test_all_sizes_have_letters_where_one_has_little_room_for_figures(
+    name: str, sizes: str, stem: str
+) -> None:
+    """A narrow neck of a body over the shoulders leaves the largest little, a short panel the smallest."""
+    for size in sizes:
+        assert read_bare(to_svg(shipped_drawing(name, size, stem))).texts("table"), size
 
 
 def shipped_page(name: str, size: str | None, stem: str) -> BarePage:

@@ -23,7 +23,7 @@ from tests.examples import examples, marked, thorough
 from tests.garment.constructions.samples import GUIDE, fabric, flared, folded, garment, mitred, parts
 
 ANY = st.one_of(flared(), mitred(), folded())
-SOME = examples(40)
+SOME = examples(40, part=8)
 
 NECK, HEM, ROWS, FROM_FRONT, RUN = 40, 132, 20, 26, 16
 """The worked example of the flared construction, at 9.5 stitches and 7 rows to 10 cm."""

@@ -151,7 +151,7 @@ def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) 
 @pytest.mark.parametrize("spec", demos())
 def test_a_markers_number_does_not_read_as_one_with_a_label_beside_it(spec: str) -> None:
     """Three millimetres off it at least, nearly four spaces, where both run level."""
-    for result in shipped_results(spec):
+    for result in shipped_results(spec)[:: 1 if thorough() else 3]:
         block = piece_block(result.garment.piece("body"), result.garment, SCALE)
         texts = [mark for each in block.groups for mark in each.marks if isinstance(mark, Text)]
         for number in [mark for mark in texts if mark.words.isdigit()]:

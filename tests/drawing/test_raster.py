@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import io
-import pickle
 import struct
-import subprocess
-import sys
 import zlib
 from collections.abc import Iterator
 from functools import cache
@@ -96,24 +93,6 @@ def test_a_sheet_is_black_on_white_with_much_white() -> None:
 def test_the_same_sheet_gives_the_same_png() -> None:
     sheet, png = drawn()
     assert to_png(sheet) == png
-
-
-@pytest.mark.slow
-def test_what_a_process_drew_before_is_not_seen_in_a_png() -> None:
-    """cairo settles how it hints a font when it first draws with it, by the kind of surface."""
-    sheet, png = drawn()
-    script = (
-        "import pickle, sys\n"
-        "from schematics.drawing.ink.pdf import to_pdf\n"
-        "from schematics.drawing.ink.raster import to_png\n"
-        "sheet = pickle.load(sys.stdin.buffer)\n"
-        "to_pdf(sheet)\n"
-        "sys.stdout.buffer.write(to_png(sheet))\n"
-    )
-    done = subprocess.run(
-        [sys.executable, "-c", script], input=pickle.dumps(sheet), capture_output=True, check=True
-    )
-    assert done.stdout == png
 
 
 def test_words_are_drawn_where_they_are_measured() -> None:

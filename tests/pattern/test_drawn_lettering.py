@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import base64
 import re
+from itertools import product
 
 import pytest
 
@@ -21,9 +22,9 @@ from schematics.pattern.pattern_files import LARGE
 from tests.document.pdf_reading import figure_letters
 from tests.drawing.audit_layout import letters_astray, words_on_lines, words_on_words
 from tests.drawing.readback import read_page
-from tests.examples import covering, seeds
+from tests.examples import seeds
 from tests.pattern.designs import design_of, dressed_spec
-from tests.shipped import demo_names, demos, shipped_pattern
+from tests.shipped import demos, shipped_pattern
 
 CAPITALS = 0.729
 """Of the font's capitals over its size: sCapHeight 1493 of 2048 units (its OS/2 table)."""
@@ -36,7 +37,7 @@ def schematic_letters(name: str, form: str, paper: Paper) -> list[float]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "paper"), covering(demo_names("tidepool", "driftwood"), (A4, LETTER)))
+@pytest.mark.parametrize(("name", "paper"), seeds([*product(("tidepool", "driftwood"), (A4, LETTER))]))
 def test_capitals_of_the_schematic_are_two_and_a_half_millimetres_on_paper(name: str, paper: Paper) -> None:
     heights = schematic_letters(name, "pdf", paper)
     assert len(heights) > 20
@@ -53,7 +54,8 @@ def test_in_large_print_they_are_as_large_as_the_text(name: str) -> None:
 
 @pytest.mark.slow
 @pytest.mark.parametrize(
-    ("number", "room"), seeds([(number, room) for number in range(15) for room in (PAGE, PHONE, LARGE_PAGE)])
+    ("number", "room"),
+    seeds([*product(range(15), (PAGE, PHONE, LARGE_PAGE))], step=7),
 )
 def test_the_schematic_of_a_random_design_fits_its_room_and_loses_no_letter(number: int, room: Room) -> None:
     results = evaluate(design_of(dressed_spec(number), number))

@@ -9,6 +9,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
+from pathlib import Path
 from typing import Any
 from xml.etree import ElementTree as ET
 
@@ -16,11 +17,16 @@ import pytest
 from pypdf import PageObject
 from pypdf.generic import ContentStream
 
+from schematics.checks.evaluation import evaluate
 from schematics.document.document import Picture, Section, plain
+from schematics.drawing.ink.sheet import A4
+from schematics.pattern.pattern_files import document_content, page_look, pattern_document
 from tests.document.pdf_reading import bare, bookmarks, page_texts, reader, root, tags
+from tests.pattern.written.lake import ONE
 from tests.shipped import demos, shipped_pattern, shipped_patterns
+from tests.specs_for_tests import read
 
-EACH = pytest.mark.parametrize("name", demos("tidepool", "driftwood"))
+EACH = pytest.mark.parametrize("name", demos("driftwood"))
 LONGEST = pytest.mark.parametrize("name", demos("driftwood"))
 """The pattern of most pages."""
 _PAINTING = ("Tj", "TJ", "'", '"', "f", "F", "f*", "S", "s", "B", "B*", "b", "b*", "sh", "Do", "EI")
@@ -193,12 +199,14 @@ def _fonts(holders: Any) -> Iterator[Any]:
         yield from _fonts(form for form in forms if form.get("/Subtype") == "/Form")
 
 
-def test_the_same_pattern_is_the_same_bytes(monkeypatch: pytest.MonkeyPatch) -> None:
-    first = shipped_pattern("driftwood", "pdf")
+def test_the_same_pattern_is_the_same_bytes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.undo()  # its pictures are drawn anew, too
-    shipped_patterns.cache_clear()
-    shipped_pattern.cache_clear()
-    assert shipped_pattern("driftwood", "pdf") == first
+    design = read(tmp_path, ONE)
+    first, again = (
+        document_content(pattern_document(design, evaluate(design), "pdf"), "pdf", page_look(design, A4))
+        for _ in range(2)
+    )
+    assert first == again
 
 
 @LONGEST

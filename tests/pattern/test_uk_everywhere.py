@@ -12,6 +12,7 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator, Mapping
 from functools import cache
+from itertools import product
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -32,7 +33,7 @@ from schematics.pattern import figures
 from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_documents
 from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import page_texts, tags
-from tests.examples import covering, thorough
+from tests.examples import seeds, thorough
 from tests.pattern.written.lake import THREE
 from tests.shipped import shipped_text
 from tests.specs_for_tests import read
@@ -109,7 +110,7 @@ def test_no_us_name_on_any_sheet(name: str) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "form"), covering(NAMES, ["pdf", LARGE]))
+@pytest.mark.parametrize(("name", "form"), seeds([*product(NAMES, ["pdf", LARGE])], step=4))
 def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
     pdf = pattern_file(name, form)
     for text in page_texts(pdf):
@@ -120,7 +121,7 @@ def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
 
 @pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", NAMES if thorough() else NAMES[1:])
 def test_no_us_name_in_the_texts(name: str) -> None:
     design, results = in_uk_terms(name)
     documents = {
@@ -146,7 +147,7 @@ def test_no_us_name_in_what_findings_say_in_the_measurements() -> None:
 
 @pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", NAMES if thorough() else NAMES[:1])
 def test_no_us_name_on_the_web_pages(name: str) -> None:
     design, results = in_uk_terms(name)
     maker = fit_page(design, results)

@@ -10,11 +10,11 @@ from functools import partial
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.drawing.bare.look import Look, look_of
+from schematics.drawing.bare.one_size import draw_size
 from schematics.drawing.bare.rooms import ONE_PIECE, WIDTHS, Room
 from schematics.drawing.bare.schematic import (
     draw_all_sizes,
     draw_outline,
-    draw_size,
     draw_tables,
     table_parts,
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import islice
@@ -34,6 +34,15 @@ _SMALLEST = 0.2
 _SCALE_PARTS = 10
 """The denominator of a scale is a whole number of so many parts, so that it can be said."""
 
+
+_NEARLY = 1.05
+"""Scales that differ by no more than this factor compare."""
+
+_VERY_SMALL = 0.45
+"""An outline that takes less than so much of the room both ways is very small."""
+
+MUCH_LARGER = 1.25
+"""A drawing so many times larger is worth giving up figures in it, or one scale for all sizes."""
 
 _KEPT = 0.95
 """So much of the room round a piece its labels take at a smaller scale too."""
@@ -212,3 +221,28 @@ def _caption(piece: Piece, block: Block, lettering: Lettering) -> Iterator[Text]
         yield Text((x0, y), colour, height, font=lettering.font)
         y -= line_pitch(height)
     yield Text((x0, y), name, height, bold=True, font=lettering.font)
+
+
+@lru_cache(maxsize=64)
+def scale_of(
+    garment: Garment, names: Sequence[str], words: Words, box: Box, lettering: Lettering, *, letters: bool
+) -> float:
+    """The denominator at which its pieces of these names find room; 0 if at none."""
+    pieces = [garment.piece(name) for name in names]
+    drawn = fitted(pieces, garment, words, box, lettering, letters=letters)
+    return drawn.scale if drawn else 0.0
+
+
+def at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None:
+    """What is drawn at 1:``scale``; as large as it can be where it has no room there or scale is 0.
+
+    So it is, too, where it takes little of the room and may be much larger.
+    """
+    drawn = draw(largest=scale) if scale else None
+    if drawn and drawn.scale < _NEARLY * scale:
+        if drawn.share >= _VERY_SMALL:
+            return drawn
+        enough = drawn.scale / MUCH_LARGER
+        alone = draw(smallest=enough)
+        return alone if alone and alone.scale <= enough else drawn
+    return draw() or drawn

@@ -252,7 +252,7 @@ def test_bodies_whose_increases_end_above_the_hem(number: int) -> None:
 @pytest.mark.parametrize("name", DEMOS)
 def test_the_units_of_every_sum_agree(name: str) -> None:
     design = shipped_design(name)
-    for result in shipped_results(name)[:: 1 if thorough() else 3]:
+    for result in shipped_results(name)[:: 1 if thorough() else 6]:
         for step in steps_of(design, result).values():
             unit = {"°": "", "cm²": "cm**2", "in²": "inch**2", "in": "inch"}.get(step.unit, step.unit)
             value = registry().Quantity(WITH_UNITS(step.sum.text)).to(unit)

@@ -106,7 +106,7 @@ def test_every_verdict_that_depends_on_the_wearer_has_a_rule() -> None:
 
 @pytest.mark.slow
 @given(garment=garments, wearer=wearers(), given_limits=limits)
-@examples(150)
+@examples(150, part=12)
 def test_the_json_says_what_the_checks_say(garment: Garment, wearer: Wearer, given_limits: Limits) -> None:
     case = make_case(limits=given_limits)
     case = replace(case, garment=garment, freedom=arm_freedom(garment), wearer=wearer)
@@ -118,7 +118,7 @@ def test_the_json_says_what_the_checks_say(garment: Garment, wearer: Wearer, giv
 
 @pytest.mark.slow
 @given(garment=garments, many=st.lists(wearers(), min_size=1, max_size=12), given_limits=limits)
-@examples(60)
+@examples(60, part=12)
 def test_columns_say_what_one_by_one_is_said(
     garment: Garment, many: list[Wearer], given_limits: Limits
 ) -> None:

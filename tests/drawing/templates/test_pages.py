@@ -96,10 +96,9 @@ def test_there_are_few_pages() -> None:
 @pytest.mark.slow
 def test_the_same_templates_are_the_same_bytes() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
-    for whole in (False, True):
-        first, second = (templates_pdf(design, results[:1], A4, whole=whole) for _ in range(2))
-        assert first == second
-        assert not re.search(rb"/(?:Creation|Mod)Date", first)
+    first, second = (templates_pdf(design, results[:1], A4) for _ in range(2))
+    assert first == second
+    assert not re.search(rb"/(?:Creation|Mod)Date", first)
 
 
 @pytest.mark.slow
@@ -167,11 +166,9 @@ def test_more_pages_than_anybody_would_join_are_refused(monkeypatch: pytest.Monk
 
 @pytest.mark.slow
 def test_a_body_that_lies_over_itself_is_drawn_by_half_on_the_large_page_too() -> None:
-    for seed in range(400):
-        design = random_design("flared", seed, most_sizes=1)
-        (result,) = evaluate(design)
-        if (result.garment.opening_angle or 0) > math.tau:
-            break
+    design = random_design("flared", 41, most_sizes=1)
+    (result,) = evaluate(design)
+    assert (result.garment.opening_angle or 0) > math.tau
     sheet = large_template(design, result).sheet
     words = [mark.words for group in sheet.groups for mark in group.marks if hasattr(mark, "words")]
     assert "centre back, on the fold" in words

@@ -85,9 +85,14 @@ class Browser:
                 result: dict[str, Any] = answer["result"]
                 return result
 
-    def wait_for(self, event: str, session: str) -> None:
-        """Wait until an event has come since the last `events` were cleared."""
-        while not any(each["method"] == event and each.get("sessionId") == session for each in self.events):
+    def wait_for(self, event: str, session: str, **told: object) -> None:
+        """Wait until an event that tells this has come since the last `events` were cleared."""
+        while not any(
+            each["method"] == event
+            and each.get("sessionId") == session
+            and told.items() <= each["params"].items()
+            for each in self.events
+        ):
             self._read(event)
 
     def _read(self, awaited: str) -> dict[str, Any]:
@@ -121,6 +126,7 @@ class Browser:
         session: str = self.command("Target.attachToTarget", targetId=target, flatten=True)["sessionId"]
         for domain in ("Page", "Runtime", "Network", "Log"):
             self.command(f"{domain}.enable", session)
+        self.command("Page.setLifecycleEventsEnabled", session, enabled=True)
         return session
 
     def put_back(self, session: str) -> None:
@@ -167,10 +173,11 @@ class Tab:
         return self.browser.command(method, self.session, **parameters)
 
     def goto(self, path: Path | str) -> None:
-        """Open a file or an address and wait until it has loaded."""
+        """Open a file or an address and wait until it has loaded, and not what stood there before."""
         self.collect()
-        self.command("Page.navigate", url=path if isinstance(path, str) else path.resolve().as_uri())
-        self.browser.wait_for("Page.loadEventFired", self.session)
+        opened = self.command("Page.navigate", url=path if isinstance(path, str) else path.resolve().as_uri())
+        loader = opened["loaderId"]
+        self.browser.wait_for("Page.lifecycleEvent", self.session, name="load", loaderId=loader)
         self.collect()
 
     def collect(self) -> None:

@@ -11,8 +11,10 @@ from typing import Any
 import numpy as np
 import pytest
 
+from schematics.checks.evaluation import evaluate
 from schematics.drawing.worn.worn import both_figures
 from schematics.fitting.page.fit_page import asset
+from schematics.fitting.page.page_data import page_data
 from schematics.fitting.sizing import FAR_OFF_CM, REACH
 from schematics.wearer.body import WearerSpec
 from schematics.wearer.proportions import proportioned
@@ -20,8 +22,9 @@ from schematics.wearer.resolve import resolve
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import Child, Sizes
+from tests.fitting.page.conftest import few_sizes
 from tests.fitting.page.form import summary, type_in
-from tests.shipped import shipped_design, shipped_page_data, shipped_results
+from tests.shipped import shipped_design
 
 
 @pytest.fixture(scope="module")
@@ -141,14 +144,15 @@ def test_the_drawing_has_hem_and_bands_where_the_worn_sheet_has_them(
     tab = browser.open(empty)
     tab.run("\n".join(asset(f"{each}.js") for each in PARTS) + "\nnull")
     ages = [2.5, 6.0, 11.0] if thorough() else [6.0]
-    found: list[list[Any]] = tab.run(f"{DRAWN}({json.dumps(shipped_page_data(name))}, {ages})")
+    design = few_sizes(name)
+    results = evaluate(design)
+    found: list[list[Any]] = tab.run(f"{DRAWN}({json.dumps(page_data(design, results))}, {ages})")
     tab.close()
-    design = shipped_design(name)
     for age, sizes in zip(ages, found, strict=True):
         wearer = resolve(WearerSpec(age_years=age), "a child")
         body = proportioned(wearer)
         assert body is not None
-        for result, drawn in zip(shipped_results(name), sizes, strict=True):
+        for result, drawn in zip(results, sizes, strict=True):
             worn = both_figures(design, result, body).down.worn
             assert drawn["head"] == pytest.approx(body.size.head_breadth_cm)
             assert ("hem" in drawn) == (worn is not None)

@@ -155,14 +155,22 @@ def paper(tab: Tab, name: str) -> PdfReader:
 
 @pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("spec", [path.stem for path in SPECS] if thorough() else ["driftwood", "saltmarsh"])
-def test_counts_and_their_schematic_are_two_pages(browser: Browser, tmp_path: Path, spec: str) -> None:
-    """With the child's name and the date that was typed; what was left out of the print is not in it."""
+@pytest.mark.parametrize(
+    ("spec", "date"),
+    product([path.stem for path in SPECS], ["", "4 May"])
+    if thorough()
+    else [("driftwood", ""), ("saltmarsh", "4 May")],
+)
+def test_counts_and_their_schematic_are_two_pages(
+    browser: Browser, tmp_path: Path, spec: str, date: str
+) -> None:
+    """With the child's name and the date typed, or the day of print; what was left out is not in it."""
     tab = browser.open(written(spec, tmp_path))
-    for field, text in {"age": "8", "gauge-stitches": "11", "name": "Nettle", "date": "4 May"}.items():
+    for field, text in {"age": "8", "gauge-stitches": "11", "name": "Nettle", "date": date}.items():
         type_in(tab, field, text)
     last = tab.run("document.getElementById('chosen').options.length") - 1
-    for place, name in product((0, last), PAPERS) if thorough() else zip((0, last), PAPERS, strict=True):
+    printed = [(0, "A4")] if not date else [(last, "Letter")]
+    for place, name in product((0, last), PAPERS) if thorough() else printed:
         tab.run(
             f"(() => {{ const each = document.getElementById('chosen'); each.value = '{place}';"
             "each.dispatchEvent(new Event('change')); })()"
@@ -170,18 +178,12 @@ def test_counts_and_their_schematic_are_two_pages(browser: Browser, tmp_path: Pa
         size = tab.run("document.getElementById('chosen').selectedOptions[0].textContent")
         pages = [words_of(each) for each in paper(tab, name).pages]
         assert len(pages) == 2, (name, size)
-        assert f"for Nettle, size {size}, 4 May" in pages[0]
+        day = re.escape(date) or r"\d{1,2} [A-Z][a-z]+ 20\d\d"
+        assert re.search(rf"for Nettle, size {re.escape(size)}, {day}", pages[0])
         assert f"Finished, size {size}" in pages[1]
         assert "Not for sleeping." in pages[1]
         assert not any("Remember on this device" in page for page in pages)
     tab.close()
-
-
-@pytest.mark.slow
-def test_on_paper_stands_the_day_it_is_printed_unless_another_is_typed(tab: Tab) -> None:
-    type_in(tab, "age", "8")
-    page = words_of(paper(tab, "A4").pages[0])
-    assert re.search(r"size \w+, \d{1,2} [A-Z][a-z]+ 20\d\d", page)
 
 
 def test_on_paper_everything_is_black_on_white_even_from_a_dark_screen(filled: Tab) -> None:

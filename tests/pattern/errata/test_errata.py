@@ -12,6 +12,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.document.document import Document, Row, Section, plain
 from schematics.document.writers import written
 from schematics.drawing.ink.sheet import A4
+from schematics.pattern import pattern_files
 from schematics.pattern.errata import versions
 from schematics.pattern.errata.difference import difference
 from schematics.pattern.errata.errata import Erratum, Mend, errata_of
@@ -144,11 +145,20 @@ def test_sizes_added_and_left_out_are_named(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_every_erratum_names_the_page_that_its_line_is_on(tmp_path: Path) -> None:
-    """Looked up in the PDF of the old version, page by page."""
+def test_every_erratum_names_the_page_that_its_line_is_on(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Looked up in the PDF of the old version on A4, page by page; it is typeset once."""
     design = read(tmp_path, THREE)
-    pattern = pattern_document(design, evaluate(design), "pdf")
-    shown = page_texts(document_content(pattern, "pdf", page_look(design, A4)))
+    pattern, look = pattern_document(design, evaluate(design), "pdf"), page_look(design, A4)
+    pdf = document_content(pattern, "pdf", look)
+    shown = page_texts(pdf)
+
+    def typeset(*of: object) -> bytes:
+        assert of == (pattern, "pdf", look)
+        return pdf
+
+    monkeypatch.setattr(pattern_files, "document_content", typeset)
     new = THREE.replace("arm_bands: {stitches: 9}", "arm_bands: {stitches: 10}")
     words = [plain(each) for part in errata(tmp_path, THREE, new).sections for each in part.sentences]
     (ring,) = (

@@ -13,8 +13,6 @@ from schematics.checks.evaluation import evaluate
 from schematics.crochet.stitch_list import STITCHES
 from schematics.crochet.terms import Terms
 from schematics.document.document import Document, Picture, Section, cell_words, plain
-from schematics.drawing.ink.sheet import A4
-from schematics.pattern.pattern_files import document_content, page_look, pattern_document
 from schematics.pattern.published import published_pattern
 from schematics.pattern.written import written_pattern
 from schematics.pattern.written.texts import texts_of
@@ -23,6 +21,8 @@ from tests.drawing.chart_sheets import SVG
 from tests.examples import covering, seeds
 from tests.pattern.designs import design_of
 from tests.pattern.reader.patterns import WORKED, graded, workable_spec
+from tests.program import spare_pictures
+from tests.shipped import shipped_pattern
 
 COUNCIL = re.findall(
     r"\S+",
@@ -99,8 +99,11 @@ def test_the_list_of_a_demo(name: str, terms: Terms) -> None:
 
 @pytest.mark.slow
 @pytest.mark.parametrize(("name", "terms"), covering(WORKED, [*Terms]))
-def test_the_list_of_a_demo_with_its_drawings(name: str, terms: Terms) -> None:
-    """A chart's key calls a stitch what the rows call it, in the same terms."""
+def test_the_list_of_a_demo_with_its_drawings(
+    name: str, terms: Terms, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A chart's key calls a stitch what the rows call it, in the same terms; other drawings have no key."""
+    spare_pictures(monkeypatch)
     design = replace(graded(name).design, terms=terms)
     document = published_pattern(design, evaluate(design))
     assert faults(document) == []
@@ -135,9 +138,8 @@ def test_the_list_of_a_random_design(number: int) -> None:
 @pytest.mark.slow
 def test_it_stands_in_two_columns_on_paper() -> None:
     """The heads of both columns are equally high on the page, half a page apart."""
-    design = graded("tidepool").design
-    pdf = document_content(pattern_document(design, evaluate(design), "pdf"), "pdf", page_look(design, A4))
-    page = next(each for each in reader(pdf).pages if "\nAbbreviations" in each.extract_text())
+    pages = reader(shipped_pattern("tidepool", "pdf")).pages
+    page = next(each for each in pages if "\nAbbreviations" in each.extract_text())
     heads: list[tuple[float, float]] = []
 
     def note(text: str, cm: list[float], tm: list[float], _font: object, _size: float) -> None:

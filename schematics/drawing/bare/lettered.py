@@ -1,0 +1,200 @@
+"""Pieces with a letter at each measurement, and the table under them that says what each is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property, lru_cache, partial
+
+from schematics.checks.evaluation import Result
+from schematics.checks.wording import listed
+from schematics.document.lettering.text import Lettering
+from schematics.drawing.bare.look import Look
+from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted, at_scale, fitted
+from schematics.drawing.bare.rooms import Room, cropped
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Group, Label, bounds
+from schematics.drawing.ink.page import Box, block_size
+from schematics.drawing.ink.sheet import BareInk, Sheet
+from schematics.drawing.pieces.piece_block import FiguresLook, Words, measurement_letters
+from schematics.drawing.pieces.size_table import (
+    Measured,
+    measured_rows,
+    names_list,
+    one_size_table,
+    size_table,
+)
+from schematics.garment.garment import Finished, Piece, Span
+
+_OVER_TABLE = 6.0
+"""Between a drawing and the table under it, in mm."""
+
+_LEAST_OUTLINE = 55.0
+
+_TINY = 0.35
+"""An outline that takes less than so much of the room both ways is tiny."""
+
+_OUTLINE_HEIGHTS = (140.0, 300.0)
+"""What a lettered outline may take over a table so long that it leaves less, in mm: the first that does."""
+
+NO_ROOM = ("the lettered outline",)
+"""What is unplaced where it is left out."""
+
+_NO_LETTERS: Mapping[str, str] = {}
+
+
+def outline_heights(high: float, table: Block) -> list[float]:
+    """What a lettered outline may take over a table, in mm, the first that will do."""
+    left = high - block_size(table)[1] - _OVER_TABLE
+    heights = [left] if left > _LEAST_OUTLINE else []
+    return heights + [height for height in _OUTLINE_HEIGHTS if height > left]
+
+
+@dataclass(frozen=True)
+class Lettered:
+    """The measurements of ``pieces`` in all ``results``, a letter for each on the pieces of one of them.
+
+    Letters are those of the sizes ``lettered_in``, of ``results`` if none are given. The pieces are at
+    1:``scale`` if it is given and they have room there.
+    """
+
+    results: tuple[Result, ...]
+    shape: Result
+    pieces: Sequence[Piece]
+    look: Look
+    room: Room
+    lettered_in: tuple[Result, ...] = ()
+    scale: float = 0.0
+
+    @cached_property
+    def letters(self) -> dict[str, str]:
+        """The letters that measurements of these pieces have among all, by their keys."""
+        among = self.lettered_in or self.results
+        drawn = {span.key for result in among for span in self._spans(result)}
+        return {key: letter for key, letter in measurement_letters(among).items() if key in drawn}
+
+    def _spans(self, result: Result) -> Iterator[Span]:
+        names = {piece.name for piece in self.pieces}
+        return (span for piece in result.garment.pieces if piece.name in names for span in piece.spans)
+
+    @cached_property
+    def figures(self) -> FiguresLook:
+        """Counts are told of one size only: where there are many, they make the table half as long again."""
+        counts = self.look.counts and self._is_of_one_size
+        return FiguresLook(self.look.units, counts, self.lettering, bare=True)
+
+    @property
+    def _is_of_one_size(self) -> bool:
+        """Not so the last part of a table of many sizes, which is as the others."""
+        return len(self.lettered_in or self.results) == 1
+
+    @property
+    def lettering(self) -> Lettering:
+        """That of its words."""
+        return self.look.lettering(self.room.lettering)
+
+    @cached_property
+    def rows(self) -> tuple[Measured, ...]:
+        """Those of the table."""
+        return measured_rows(self.letters, self.results, self.figures)
+
+    def table(self) -> Block:
+        """As wide as there is room."""
+        width = self.room.inside.x1
+        if self._is_of_one_size:
+            return one_size_table(self.letters, self.results[0], self.figures, width)
+        sizes = [result.size.name for result in self.results]
+        return size_table(self.rows, "Sizes", sizes, width, self.lettering.height, font=self.lettering.font)
+
+    def key(self) -> Block:
+        """The names of the letters."""
+        return names_list(self.rows, self.room.inside.x1, self.lettering)
+
+    @property
+    def names(self) -> str:
+        """The same in words."""
+        return "; ".join(f"{row.letter} {row.name}" for row in self.rows)
+
+    def drawn(self, high: float) -> Fitted | None:
+        """The lettered pieces, no higher than that in mm."""
+        room = Box(0.0, 0.0, self.room.inside.x1, high)
+        words = letter_words(tuple(self.letters.items()), self.lettering)
+        draw = partial(fitted, self.pieces, self.shape.garment, words, room, self.lettering, letters=True)
+        return at_scale(self.scale, draw)
+
+    @property
+    def shape_in_words(self) -> str:
+        """What is drawn."""
+        pieces = pieces_in_words(self.pieces).capitalize()
+        return f"{pieces}, laid flat, in the shape of size {self.shape.size.name}"
+
+    @property
+    def figures_in_words(self) -> str:
+        """The table, size by size."""
+        return " ".join(
+            f"Size {result.size.name}: {lengths_in_words(result, self.pieces, self.figures, self.letters)}"
+            for result in self.results
+        )
+
+
+@lru_cache(maxsize=8)
+def letter_words(letters: tuple[tuple[str, str], ...], lettering: Lettering) -> Words:
+    """The letter of each measurement by its key; the same object for the same letters."""
+    labels = {key: (Label.lettered((letter,), lettering, bold=True),) for key, letter in letters}
+
+    def words(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
+        return labels[item.key]
+
+    return words
+
+
+def with_table(lettered: Lettered, title: str, told: str, ink: BareInk) -> Sheet:
+    """The pieces over their table, or over the names of the letters where a page has no room for it."""
+    table, high = lettered.table(), lettered.room.inside.y1
+    may_be_high = lettered.room.scrolls or not lettered.lettered_in
+    left = high - block_size(table)[1] - _OVER_TABLE
+    heights = outline_heights(high, table) if may_be_high else [left] * (left > _LEAST_OUTLINE)
+    drawn = next((each for each in map(lettered.drawn, heights) if each), None)
+    has_room = may_be_high or drawn is not None
+    if not may_be_high and not (drawn and drawn.share >= _TINY):
+        key = lettered.key()
+        over_key = next((each for each in map(lettered.drawn, outline_heights(high, key)) if each), None)
+        if not drawn or (over_key and over_key.scale <= drawn.scale / MUCH_LARGER):
+            table, drawn, has_room = key, over_key, False
+    figures = lettered.figures_in_words if has_room else f"{lettered.names}."
+    if drawn is None:
+        return replace(cropped(table.groups, title, f"{told}. {figures}", ink=ink), unplaced=NO_ROOM)
+    x0, _, _, y1 = bounds(drawn.groups)
+    under = "the table under it says what it is" if has_room else "the list under it names them"
+    told = f"{told}, {scale_in_words(drawn)}. A letter marks each measurement; {under}."
+    return finished_sheet(drawn, table.at(x0, y1 + _OVER_TABLE), title, f"{told} {figures}", ink)
+
+
+def finished_sheet(drawn: Fitted, more: Sequence[Group], title: str, told: str, ink: BareInk) -> Sheet:
+    """What is drawn, and ``more``, cropped to itself."""
+    return cropped((*drawn.groups, *more), title, told, scale=drawn.scale, ink=ink)
+
+
+def scale_in_words(drawn: Fitted) -> str:
+    """The scale, which holds where the drawing is placed as large as it is, and what is left out."""
+    scale = f"drawn at 1:{drawn.scale:.1f}".removesuffix(".0")
+    return "; ".join((scale, *drawn.thinned))
+
+
+def pieces_in_words(pieces: Sequence[Piece]) -> str:
+    """Their names, as a list in a sentence."""
+    return listed([piece.name for piece in pieces])
+
+
+def lengths_in_words(
+    result: Result, pieces: Sequence[Piece], figures: FiguresLook, letters: Mapping[str, str] = _NO_LETTERS
+) -> str:
+    """The figures as they are printed: ``body hem edge 187.5 cm, 73 3/4 in (178 sts)``."""
+    keys = letters or {span.key for piece in pieces for span in piece.spans}
+    texts = []
+    for item in result.garment.finished:
+        if item.key in keys:
+            name = f"{letters[item.key]} {item.name}" if letters else item.name
+            count = f" ({counted})" if (counted := figures.count(item)) else ""
+            texts.append(f"{name} {', '.join(figures.lengths(item))}{count}")
+    return f"{'; '.join(texts)}."
