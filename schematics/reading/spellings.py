@@ -53,7 +53,8 @@ NUMBER_PATTERN = (
 )
 """8, 8.5, 8,5, 8 1/2, 8-1/2, 8½, 1/2."""
 
-_WORD = r"[A-Za-z\u00f1\u00d1]{1,20}\.?"
+_WORD = r"[A-Za-z]{1,20}\.?"
+_AGE_WORD = r"[A-Za-z\u00f1\u00d1]{1,20}\.?"
 _UNIT = f"(?:{_WORD}|''|[\"\u2033\u201d'\u2032\u2019])"
 LENGTH_PATTERN = (
     rf"^\s*(?:({NUMBER_PATTERN})\s*({_UNIT})?|({_WHOLE})\s*({_UNIT})\s*({NUMBER_PATTERN})\s*({_UNIT})?)\s*$"
@@ -68,7 +69,7 @@ GAUGE_PATTERN = (
 """Stitches and rows, either of which may be left out, over a width and perhaps a height; in any case."""
 
 AGE_PATTERN = (
-    rf"^\s*({NUMBER_PATTERN})\s*({_WORD})?(?:\s*(?:,|(?:and|und|et|y)\b)?\s*({NUMBER_PATTERN})\s*({_WORD})?)?"
+    rf"^\s*({NUMBER_PATTERN})\s*({_AGE_WORD})?(?:\s*(?:,|(?:and|und|et|y)\b)?\s*({NUMBER_PATTERN})\s*({_AGE_WORD})?)?"
     r"(?:\s+(?:old|alt))?\s*$"
 )
 """A number and its unit, years or months, and perhaps another of months; in any case."""
