@@ -31,7 +31,7 @@ from tests.checks.rules.test_size_rules import CODES
 from tests.examples import share
 from tests.fitting.children import DEMOS, demo, random_child
 
-UNFITTING = share(67, part=8)
+UNFITTING = share(67, part=14)
 """For each of three designs: 200 in all."""
 
 

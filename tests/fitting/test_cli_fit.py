@@ -109,7 +109,7 @@ def test_advice_says_what_to_change() -> None:
 
 def test_all_is_said_in_inches_to_who_works_in_inches() -> None:
     """Metric beside inches only where both stand together; the same verdicts."""
-    child = ("--age", "6", "--head-girth")
+    child = ("--sizes", "4,6,8", "--age", "6", "--head-girth")
     inches = call(
         "fit", TIDEPOOL, *child, "20.5", "--unit", "in", "--gauge", "19 sts 14 rows over 8", "--all"
     )

@@ -19,7 +19,7 @@ from schematics.fitting.group import group_fit
 from schematics.fitting.sizing import size_fit, size_fits
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
-from tests.examples import share
+from tests.examples import thorough
 from tests.fitting.children import DEMOS, SPECS, demo, random_spec
 from tests.fitting.test_fitting import group
 from tests.program import call
@@ -43,7 +43,7 @@ def some_children(seed: str, many: int) -> list[WearerSpec]:
 @pytest.mark.parametrize("name", DEMOS)
 def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
     """A hundred children in each of three designs; whether too few cases hold is the group's word, too."""
-    design, children = demo(name), some_children(f"one verdict in {name}", share(100, part=34))
+    design, children = demo(name), some_children(f"one verdict in {name}", 100 if thorough() else 3)
     pattern = [size_at_gauge(design, size) for size in design.sizes]
     together = group_fit(design, design.sizes, group(children)).judged
     for row, child in enumerate(children):

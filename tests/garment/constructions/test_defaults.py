@@ -17,8 +17,9 @@ from schematics.garment.constructions.folded.folded_counts import FoldedArms, Fo
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.garment import Garment
 from tests.program import call
+from tests.shipped import shipped_text
 
-SPEC = Path(__file__).parents[3] / "specs" / "driftwood.yaml"
+pytestmark = pytest.mark.seeds
 
 
 class Bare(Construction):
@@ -45,7 +46,7 @@ class Bare(Construction):
 @pytest.fixture(scope="module")
 def place(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     folder = tmp_path_factory.mktemp("bare")
-    text = SPEC.read_text("utf-8")
+    text = shipped_text("driftwood", "4", "8")
     assert "construction: folded" in text
     (folder / "bare.yaml").write_text(text.replace("construction: folded", "construction: bare"), "utf-8")
     with pytest.MonkeyPatch.context() as patch:
