@@ -62,8 +62,8 @@ REPORTS = {
     "fit": (
         "tidepool --age 6 --head-girth 56 --size 2",
         "pair --age 6 --all --gauge 20|sts|15|rows|over|20|cm",
-        "first-draft --head-girth 58",
         "pair --age 6 --height 46 --gauge 20|sts|over|20|cm",
+        "first-draft --head-girth 58",
     ),
     "fit --gauge": ("pair --gauge 20|sts|15|rows|over|20|cm", "pair --gauge 20|sts|over|20|cm"),
     "fit --group": (

@@ -4,13 +4,23 @@ from __future__ import annotations
 
 import json
 import time
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 
-from schematics.grading.grade import grade
+from schematics.design.limits import Limits
+from schematics.grading.asks import asks_of
+from schematics.grading.best import best
+from schematics.grading.case import Ask
+from schematics.grading.columns import one_row
+from schematics.grading.grade import grade, search_of
+from schematics.grading.release import words_to_keep
+from schematics.grading.search import Search
 from schematics.reading.design_file import read_draft
+from schematics.units import HAIR
 from tests.program import call, run
 
 FOLDED = ("--construction", "folded", "--swatch", "26 sts 20 rows over 20 cm", "--row-repeat", "4")
@@ -50,6 +60,25 @@ def test_a_limit_that_is_named_gives_the_length(tmp_path: Path) -> None:
     assert after["misses"] == []
     (length,) = (each for each in after["sizes"][0]["lengths"] if each["key"] == "body.front_rows")
     assert length["cm"] == pytest.approx(miss["without_it_cm"])
+
+
+@pytest.mark.slow
+def test_a_limit_that_is_named_is_the_nearest_that_will_do(tmp_path: Path) -> None:
+    """A thousandth nearer to the usual 0.05 the same counts would not keep it."""
+    path = new(tmp_path, *FOLDED, "--sizes", "child/2")
+    path.write_text(path.read_text("utf-8").replace("ease: 7}", "ease: 13}"), "utf-8")
+    (case,) = search_of(read_draft(path)).cases
+
+    def knee(limits: Limits) -> Ask:
+        return next(each for each in asks_of(replace(case, limits=limits)) if each.key == "HANG-KNEE")
+
+    ask = knee(case.limits)
+    counts = best(Search(cases=(case,), left_out=frozenset({(0, ask.key)}))).counts[0]
+    words = words_to_keep(case, ask, counts)
+    named = float(words.removeprefix("limits: {hem_sag_fraction: ").removesuffix("}"))
+    assert named < case.limits.hem_sag_fraction == 0.05
+    near = [knee(replace(case.limits, hem_sag_fraction=each)) for each in (named, named + 0.001)]
+    assert [bool(np.any(each.miss(one_row(counts)) > HAIR)) for each in near] == [False, True]
 
 
 @pytest.mark.slow
