@@ -38,7 +38,10 @@ class Clash:
 
 
 class ConflictError(SchematicsError):
-    """No counts of a size keep all that is asked; ``clashes`` cannot all be kept, and none is idle."""
+    """No counts of a size keep all that is asked; ``clashes`` cannot all be kept.
+
+    Without any one of them the others can, unless narrowing them down ended before each was tried.
+    """
 
     def __init__(self, head: str, clashes: Sequence[Clash]) -> None:
         self.clashes = tuple(clashes)
