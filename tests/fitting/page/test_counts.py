@@ -175,7 +175,9 @@ def test_half_way_a_row_that_there_is_not_gets_a_message(opened: Tab) -> None:
 
 @pytest.mark.parametrize(
     ("text", "understood"),
-    marked([("20 % across, 35 % along, 3 pulls", True), ("8% along and 12,5 % across", True), ("20 %", False)]),
+    marked(
+        [("20 % across, 35 % along, 3 pulls", True), ("8% along and 12,5 % across", True), ("20 %", False)]
+    ),
 )
 def test_the_stretch_of_her_own_swatch(opened: Tab, text: str, understood: bool) -> None:
     """Its chances and finished lengths are those of `fit` with the same text behind the gauge."""
