@@ -18,7 +18,7 @@ from pypdf import PageObject, PdfReader
 from tests.examples import covering, thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import ANSWERS
-from tests.fitting.page.conftest import written
+from tests.fitting.page.conftest import few_written
 from tests.fitting.page.form import summary, type_in
 from tests.shipped import SPECS
 
@@ -165,7 +165,7 @@ def test_counts_and_their_schematic_are_two_pages(
     browser: Browser, tmp_path: Path, spec: str, date: str
 ) -> None:
     """With the child's name and the date typed, or the day of print; what was left out is not in it."""
-    tab = browser.open(written(spec, tmp_path))
+    tab = browser.open(few_written(spec, tmp_path))
     for field, text in {"age": "8", "gauge-stitches": "11", "name": "Nettle", "date": date}.items():
         type_in(tab, field, text)
     last = tab.run("document.getElementById('chosen').options.length") - 1
