@@ -86,6 +86,18 @@ def test_what_is_wrong_stands_beside_its_field_and_what_was_typed_is_kept(
     assert found("\n".join(html_text(page.content))) == {}
 
 
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"age": "six", "height": "300", "head_girth": "wide", "wrist_girth": "90"},
+        {"stitches": "many", "rows": "9999", "height": "300"},
+        {"rows": "many", "stitches": "9999", "name": "a/b", "size": "7", "ball_mass": "heavy"},
+    ],
+)
+def test_all_wrong_answers_are_told_at_once(wrong: dict[str, str]) -> None:
+    assert told_of({**CHILD, **wrong}).keys() == wrong.keys()
+
+
 def test_nothing_answered_is_told_at_the_first_question(tidepool_design: Design) -> None:
     with pytest.raises(AnswersError) as error:
         read_order(tidepool_design, {"name": "Mara"})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import shlex
 from pathlib import Path
 
 import html5lib
@@ -162,10 +163,40 @@ def test_what_cannot_be_used_is_one_message(arguments: tuple[str, ...], said: st
 
 
 @pytest.mark.slow
+def test_yarn_says_how_its_suggestion_is_asked_for() -> None:
+    told = " ".join(call("yarn", TIDEPOOL, "--size", "6", "--have", "560 g").stdout.split())
+    command = told.partition("For its pattern: schematics ")[2].partition(", with")[0]
+    arguments = shlex.split(command.replace(f"{TIDEPOOL}", "SPEC"))
+    assert arguments == ["make", "SPEC", "--size", "6", "--change", "4", "--have", "560 g", "--age", "6"]
+    assert "Size 6, suggestion 4: " in told
+
+
+@pytest.mark.slow
+def test_all_that_cannot_be_used_is_told_at_once(tmp_path: Path) -> None:
+    wrong = {
+        "--age": ["six"],
+        "--head-girth": ["wide"],
+        "--height": ["300"],
+        "--gauge": ["tight", "rib: loose"],
+        "--ball-mass": ["heavy"],
+        "--have": ["many"],
+        "--name": ["a/b"],
+        "--change": ["hemm +2", "longer"],
+    }
+    asked = [text for option, texts in wrong.items() for each in texts for text in (option, each)]
+    result = call("make", TIDEPOOL, *asked)
+    assert result.exit_code == 2
+    told = [line.partition(":")[0] for line in result.stderr.splitlines()]
+    assert told == [option for option, texts in wrong.items() for _ in texts]
+    assert files_in(tmp_path) == []
+
+
+@pytest.mark.slow
 def test_what_cannot_be_worn_is_a_sentence_and_nothing_is_written(tmp_path: Path) -> None:
     result = call("make", TIDEPOOL, *CHILD, "--change", "neck -16")
     assert result.exit_code == 1
     assert result.stdout == ""
-    assert result.stderr.startswith("With these changes it cannot be worn: ")
-    assert len(result.stderr.splitlines()) == 1
+    stopped, way_on = result.stderr.splitlines()
+    assert stopped.startswith("With these changes it cannot be worn: ")
+    assert "leave --change out" in way_on
     assert files_in(tmp_path) == []
