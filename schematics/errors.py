@@ -1,5 +1,8 @@
 """The program's own exceptions; every one a user can meet is a `SchematicsError`."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 
 class SchematicsError(Exception):
     """Root of all errors the program raises on purpose; its text is meant for the user.
@@ -24,3 +27,12 @@ class UsageError(SchematicsError):
 
 class MissingLibraryError(SchematicsError):
     """A library the machine must provide is absent, or of no use; the text says what to do about it."""
+
+
+@contextmanager
+def told_together(problems: list[str]) -> Iterator[None]:
+    """Go on after what cannot be used, and put it with the ``problems`` that are told at once."""
+    try:
+        yield
+    except SchematicsError as error:
+        problems += error.problems

@@ -8,6 +8,10 @@ from typing import Any
 
 import pytest
 from hypothesis import settings
+from hypothesis import strategies as st
+
+ANY = st.characters(exclude_categories=["Cs"])
+"""Every character that can be written. hypothesis takes seconds to find those of a codec, utf-8 too."""
 
 THOROUGH = "thorough"
 """The profile of hypothesis with which `make fuzz` runs these tests."""

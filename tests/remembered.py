@@ -84,6 +84,16 @@ def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(fitting, "advise", _advised_once)
 
 
+def remember_made(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have a design made to measure but once for orders that are equal."""
+    from schematics.fitting.made import made_to_measure as made
+    from schematics.library.web import maker_pages
+
+    once = partial(_once, made.made_to_measure)
+    for module in (made, maker_pages):
+        monkeypatch.setattr(module, "made_to_measure", once)
+
+
 def remembered(honest: Callable[..., Any]) -> Callable[..., Any]:
     """The function, which works only when it is given a file or an object that it has not been given yet.
 

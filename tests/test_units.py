@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit, format_both, format_cm, format_inches, round_half_up
+from tests.examples import ANY
 
 if TYPE_CHECKING:
     import pint
@@ -90,7 +91,7 @@ def test_mixed_fractions_of_an_inch_are_exact_before_the_last_rounding(
 
 
 @pytest.mark.slow
-@given(st.text())
+@given(st.text(ANY))
 def test_any_text_is_a_length_or_a_value_error(text: str) -> None:
     try:
         length_cm = parse_length(text, Unit.IN)

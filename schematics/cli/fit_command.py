@@ -65,21 +65,28 @@ def fit(
     The exit code is 1 where every size has something that stops it.
     """
     from schematics.checks.evaluation import chosen_sizes
-    from schematics.errors import UsageError
+    from schematics.errors import UsageError, told_together
     from schematics.fitting.gauge_text import read_gauge
 
     design = for_maker(spec, unit)
-    anybody = wearer_file is not None or any(each is not None for each in (age, *measurements.values()))
-    own = read_gauge(gauge, design) if gauge else None
-    chosen = chosen_sizes(design, sizes)
+    problems: list[str] = []
+    wearer = own = None
+    chosen: tuple[Size, ...] = ()
+    with told_together(problems):
+        wearer = given_spec(design, age, wearer_file, measurements)
+    with told_together(problems):
+        own = read_gauge(gauge, design) if gauge else None
+    with told_together(problems):
+        chosen = chosen_sizes(design, sizes)
+    if problems:
+        raise UsageError(*problems)
     if cards is not None and group is None:
         raise UsageError("--cards writes the cards of a group; name its file with --group")
     if group is not None:
-        if anybody:
+        if wearer is not None:
             raise UsageError("--group takes the measurements from its file; leave the others out")
         with_cards = None if cards is None else _Cards(cards, paper)
         return _fit_group(design, chosen, group, own, with_cards, show_all=show_all, form=form)
-    wearer = given_spec(design, age, wearer_file, measurements)
     if wearer is not None:
         return _fit_one(design, chosen, wearer, own, show_all, form)
     if own is not None:

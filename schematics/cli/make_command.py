@@ -73,19 +73,28 @@ def make(
     The exit code is 1, and nothing is written, where something stops it.
     """
     from schematics.batch.made_files import usual_folder, write_made
+    from schematics.errors import UsageError, told_together
     from schematics.fitting.made.made_report import made_document
-    from schematics.fitting.made.made_to_measure import NotWearableError, doubted, made_to_measure
+    from schematics.fitting.made.made_to_measure import NotWearableError, doubted, made_to_measure, refuse
     from schematics.wearer.asking import ASKED_HEADING
 
     design = for_maker(spec, unit)
-    order = _order(design, age, wearer_file, measurements, gauge, have, (yarn_name, ball_mass, ball_length))
-    order = order.asking(size=size, changes=changes, graded=graded, name=name)
+    problems: list[str] = []
+    order = _order(
+        design, age, wearer_file, measurements, gauge, have, (yarn_name, ball_mass, ball_length), problems
+    ).asking(size=size, changes=changes, graded=graded, name=name)
+    with told_together(problems):
+        refuse(design, order)
+    if problems:
+        raise UsageError(*problems)
     try:
         made = made_to_measure(design, order)
     except NotWearableError as error:
         tell(str(error))
         if error.instead:
             tell(f"This can be worn; ask for it instead: {_as_typed(spec, error.instead)}")
+        elif changes:
+            tell("Ask for less, or leave --change out: then what makes it right is looked for.")
         for each in doubted(design, order):
             tell(f"{ASKED_HEADING}: {each}")
         return Exit.STOPS
@@ -110,26 +119,33 @@ def _order(
     gauge: tuple[str, ...],
     have: tuple[str, ...],
     yarn_words: tuple[str | None, str | None, str | None],
+    problems: list[str],
 ) -> Order:
-    """Whom it is for, and what it is worked with."""
+    """Whom it is for, and what it is worked with; what cannot be used of it is put with the problems."""
     from dataclasses import replace
 
     from schematics.analysis.yarn.stash import read_stash
-    from schematics.errors import UsageError
+    from schematics.errors import UsageError, told_together
     from schematics.fitting.gauge_text import read_gauge
     from schematics.fitting.made.made_to_measure import Order
     from schematics.fitting.made.own_yarn import own_yarn
+    from schematics.wearer.body import WearerSpec
 
-    wearer = given_spec(design, age, wearer_file, measurements)
-    if wearer is None:
-        raise UsageError("say whom it is for: a measurement such as --head-girth 52, --age 6 or --for FILE")
-    yarn = own_yarn(design.yarn, *yarn_words)
-    return Order(
-        wearer=wearer,
-        parts=read_gauge(gauge, design).parts if gauge else None,
-        yarn=yarn,
-        stash_g=read_stash(have, replace(design, yarn=yarn or design.yarn)),
-    )
+    wearer = parts = yarn = None
+    stash_g: dict[str, float] = {}
+    with told_together(problems):
+        wearer = given_spec(design, age, wearer_file, measurements)
+        if wearer is None:
+            raise UsageError(
+                "say whom it is for: a measurement such as --head-girth 52, --age 6 or --for FILE"
+            )
+    with told_together(problems):
+        parts = read_gauge(gauge, design).parts if gauge else None
+    with told_together(problems):
+        yarn = own_yarn(design.yarn, *yarn_words)
+    with told_together(problems):
+        stash_g = read_stash(have, replace(design, yarn=yarn or design.yarn))
+    return Order(wearer=wearer or WearerSpec(), parts=parts, yarn=yarn, stash_g=stash_g)
 
 
 def _told(files: MadeFiles) -> Exit:

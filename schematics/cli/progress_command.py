@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
@@ -10,7 +11,7 @@ import click
 from schematics.cli.program import Exit, WholeNumber
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import for_maker, unit_option
-from schematics.errors import UsageError
+from schematics.errors import UsageError, told_together
 
 _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
 
@@ -62,15 +63,30 @@ def progress(
     from schematics.fitting.progress_report import OwnPiece, progress_document
 
     design = for_maker(spec, unit)
-    (chosen,) = chosen_sizes(design, (size,))
-    now = half_way.piece_progress(design, chosen, half_way.PIECES[piece], rows)
-    width, height = (_length(each, design.unit.value) for each in measured) if measured else (None, None)
-    own = OwnPiece(width_cm=width, height_cm=height, weighed_g=None if weighed is None else _grams(weighed))
-    wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None
+    problems: list[str] = []
+    lengths: list[float] = []
+    chosen = now = weighed_g = wearer = None
+    stash: Mapping[str, float] = {}
+    with told_together(problems):
+        (chosen,) = chosen_sizes(design, (size,))
+        now = half_way.piece_progress(design, chosen, half_way.PIECES[piece], rows)
+    for each in measured or ():
+        with told_together(problems):
+            lengths.append(_length(each, design.unit.value))
+    with told_together(problems):
+        weighed_g = None if weighed is None else _grams(weighed)
+    with told_together(problems):
+        stash = read_stash(have, design)
+    with told_together(problems):
+        wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None
+    if chosen is None or now is None or problems:
+        raise UsageError(*problems)
+    width, height = lengths or (None, None)
+    own = OwnPiece(width_cm=width, height_cm=height, weighed_g=weighed_g)
     outcome = None
     if width is not None and height is not None:
         outcome = half_way.outcome(design, chosen, wearer, now, width, height)
-    yarn = half_way.yarn_left(design, chosen, now, own.weighed_g, read_stash(have, design))
+    yarn = half_way.yarn_left(design, chosen, now, own.weighed_g, stash)
     print_documents([progress_document(design, size, now, own, outcome, yarn)], form)
     return Exit.STOPS if outcome is not None and outcome.fit.verdict == "stop" else Exit.FINE
 

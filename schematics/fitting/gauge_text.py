@@ -9,7 +9,7 @@ from functools import partial
 
 from schematics.crochet.fabric import Counted, Fabric, gauge_fault
 from schematics.design.design import Design, Parts
-from schematics.errors import UsageError
+from schematics.errors import UsageError, told_together
 from schematics.fitting.gauge import USUAL_SWATCH_CM, Gauge, parts_at_gauge
 from schematics.fitting.stretch_text import OwnStretch, without_stretch
 from schematics.reading.problems import hint, show_value
@@ -43,23 +43,28 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
     """The gauge that ``--gauge`` gives: of the body fabric where none is named.
 
     Raises:
-        UsageError: a text is no gauge, names no fabric of the design, or is far from the pattern's.
+        UsageError: a text is no gauge, names no fabric of the design, or is far from the pattern's; a line
+            for each.
     """
     parts = design.parts
     fabrics = parts.fabrics
     given: dict[str, Gauge] = {}
     stretches: dict[str, OwnStretch] = {}
     uncounted: list[tuple[str, Counted]] = []
+    problems: list[str] = []
     for text in texts:
-        swatch, stretch = without_stretch(text) if len(text) <= _LONGEST_GAUGE else (text, None)
-        fabric, gauge, missing = _read(swatch, text, design, fabrics)
-        if fabric.name in given or fabric.name in stretches:
-            raise UsageError(f"--gauge: {text!r} gives {fabric.name!r} a second time; keep one")
-        if stretch is not None:
-            stretches[fabric.name] = stretch
-        if gauge is not None:
-            uncounted += [(fabric.name, each) for each in missing]
-            given[fabric.name] = gauge
+        with told_together(problems):
+            swatch, stretch = without_stretch(text) if len(text) <= _LONGEST_GAUGE else (text, None)
+            fabric, gauge, missing = _read(swatch, text, design, fabrics)
+            if fabric.name in given or fabric.name in stretches:
+                raise UsageError(f"--gauge: {text!r} gives {fabric.name!r} a second time; keep one")
+            if stretch is not None:
+                stretches[fabric.name] = stretch
+            if gauge is not None:
+                uncounted += [(fabric.name, each) for each in missing]
+                given[fabric.name] = gauge
+    if problems:
+        raise UsageError(*problems)
 
     def pulled(fabric: Fabric) -> Fabric:
         return stretches[fabric.name].of(fabric) if fabric.name in stretches else fabric

@@ -18,7 +18,8 @@ from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
-from schematics.units import HAIR
+from schematics.garment.printed_lengths import grain_of
+from schematics.units import HAIR, AnyGrain, Grain
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
 
@@ -33,6 +34,9 @@ PIECES: Mapping[str, str] = {
 CLOSE = 0.05
 """Yarn that is over by less than this fraction of what is still needed only just lasts (common practice)."""
 
+
+_ACROSS = {"centre panel": "panel.width", "neck band": "neck_band.depth", "arm band": "arm_band.depth"}
+"""The finished measurement along each row of a piece, where all its rows are alike."""
 
 LIGHTEST, HEAVIEST = 0.4, 2.5
 """A weight beyond these times the pattern's is taken for a slip of the pen."""
@@ -57,6 +61,11 @@ class PieceProgress:
     width_cm: float
     height_cm: float
     mass_g: float | None
+
+    @property
+    def width_grain(self) -> AnyGrain:
+        """How finely the width is printed."""
+        return grain_of(_ACROSS.get(self.piece, ""))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,7 +150,7 @@ def outcome(
     another piece for its fabric only. Without a wearer it is held against all those the size is for.
 
     Raises:
-        UsageError: the lengths are far from the pattern's.
+        UsageError: the lengths are far from the pattern's; a line for each.
     """
     gauge = Gauge(
         stitches_per_cm=now.stitches / width_cm,
@@ -150,15 +159,19 @@ def outcome(
         height_cm=height_cm,
     )
     usual, tape = Gauge.of(now.fabric), Tape(design.unit)
+    problems = []
+    width, height = tape.length(now.width_cm, now.width_grain), tape.length(now.height_cm, Grain.COARSE)
     for mine, pattern, counted, what, expected in (
-        (gauge.stitches_per_cm, usual.stitches_per_cm, Counted.STITCHES, "width", now.width_cm),
-        (gauge.rows_per_cm, usual.rows_per_cm, Counted.ROWS, "height", now.height_cm),
+        (gauge.stitches_per_cm, usual.stitches_per_cm, Counted.STITCHES, "width", width),
+        (gauge.rows_per_cm, usual.rows_per_cm, Counted.ROWS, "height", height),
     ):
         if not LOOSEST <= mine / pattern <= TIGHTEST or gauge_fault(counted, mine):
-            raise UsageError(
-                f"--measured: by the pattern the {what} is about {tape.length(expected)} now; check the "
-                f"{what}, its unit and --rows"
+            problems.append(
+                f"--measured: by the pattern the {what} is about {expected} now; check the {what}, "
+                "its unit and --rows"
             )
+    if problems:
+        raise UsageError(*problems)
     body = design.parts.body
     alike = now.fabric.name == body.name
     parts = (

@@ -17,7 +17,6 @@ from schematics.fitting.fit_report import finished_sections, questions_sections
 from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
 from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.fitting.whom_for import whom_for
-from schematics.garment.printed_lengths import grain_of
 from schematics.units import Grain, Unit, format_both
 
 
@@ -30,10 +29,6 @@ class OwnPiece:
     weighed_g: float | None
 
 
-_ACROSS = {"centre panel": "panel.width", "neck band": "neck_band.depth", "arm band": "arm_band.depth"}
-"""The finished measurement along each row of a piece, where all its rows are alike."""
-
-
 def progress_document(
     design: Design,
     size: str,
@@ -43,12 +38,11 @@ def progress_document(
     yarn: Sequence[YarnLeft],
 ) -> Document:
     """What the piece should be now, what it is, and what becomes of it."""
-    across = grain_of(_ACROSS.get(now.piece, ""))
     table = Table(
         header=("", "by the pattern", "yours"),
         rows=(
             ("stitches in the last row", str(now.stitches), ""),
-            ("along the last row", format_both(now.width_cm, across), _length(measured.width_cm)),
+            ("along the last row", format_both(now.width_cm, now.width_grain), _length(measured.width_cm)),
             ("up the rows", format_both(now.height_cm), _length(measured.height_cm)),
             ("weight", _grams(now.mass_g), _grams(measured.weighed_g) if measured.weighed_g else ""),
             ("worked", f"{now.share * 100:.0f} % of the stitches", ""),

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Unpack, cast
 
 from schematics.design.design import Design
-from schematics.errors import UsageError
+from schematics.errors import UsageError, told_together
 from schematics.library.arguments import Measurements, as_argument, design_of, texts_of
 
 if TYPE_CHECKING:
@@ -55,24 +56,30 @@ def make_to_measure(
     """
     from schematics.analysis.yarn.stash import read_stash
     from schematics.fitting.gauge_text import read_gauge
-    from schematics.fitting.made.made_to_measure import Order, made_to_measure
+    from schematics.fitting.made.made_to_measure import Order, made_to_measure, refuse
     from schematics.fitting.measured import given_wearer
+    from schematics.wearer.body import WearerSpec
 
     design = design_of(design)
     given = _given(age, measurements)
     if not given:
         raise UsageError("say whom it is for: a measurement such as head_girth='52 cm', or age=6")
     swatches = _several(gauge, "a gauge, such as '20 sts 15 rows over 20 cm'")
+    asked = tuple(_several(changes, "changes of counts, such as ['hem +2']"))
+    amounts = _several(have, "amounts of yarn, such as ['450 g']")
+    order = Order(wearer=WearerSpec(), size=size, changes=asked, graded=graded, name=name)
+    problems: list[str] = []
+    with told_together(problems):
+        order = replace(order, wearer=given_wearer(given, design.unit))
+    with told_together(problems):
+        order = replace(order, parts=read_gauge(swatches, design).parts if swatches else None)
+    with told_together(problems):
+        order = replace(order, stash_g=read_stash(amounts, design))
+    with told_together(problems):
+        refuse(design, order)
+    if problems:
+        raise UsageError(*map(as_argument, problems))
     try:
-        order = Order(
-            wearer=given_wearer(given, design.unit),
-            parts=read_gauge(swatches, design).parts if swatches else None,
-            size=size,
-            changes=tuple(_several(changes, "changes of counts, such as ['hem +2']")),
-            graded=graded,
-            stash_g=read_stash(_several(have, "amounts of yarn, such as ['450 g']"), design),
-            name=name,
-        )
         return made_to_measure(design, order)
     except UsageError as error:
         raise UsageError(*map(as_argument, error.problems)) from None

@@ -16,6 +16,7 @@ import pytest
 from schematics.cli import serve_command
 from schematics.library.web import service
 from tests.program import call
+from tests.shipped import shipped_text
 
 SPECS = Path(__file__).parents[2] / "specs"
 
@@ -79,9 +80,14 @@ def test_what_is_edited_is_for_this_machine_alone(more: tuple[str, str]) -> None
 
 
 @pytest.mark.slow
-def test_it_answers_until_it_is_interrupted_and_writes_nothing(tmp_path: Path) -> None:
+@pytest.mark.seeds
+def test_it_answers_until_it_is_interrupted_and_writes_nothing(
+    tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    spec = tmp_path_factory.mktemp("specs") / "tidepool.yaml"
+    spec.write_text(shipped_text("tidepool", "6"), "utf-8")
     running = subprocess.Popen(
-        [sys.executable, "-m", "schematics", "serve", SPECS / "tidepool.yaml", "--port", "0", "--jobs", "1"],
+        [sys.executable, "-m", "schematics", "serve", spec, "--port", "0", "--jobs", "1"],
         cwd=tmp_path,
         env={**os.environ, "PYTHONPATH": str(SPECS.parent), "TMPDIR": str(tmp_path)},
         stdout=subprocess.PIPE,

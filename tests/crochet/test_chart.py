@@ -23,7 +23,7 @@ from schematics.crochet.stitches import Loop, Stitch, StitchBook
 from tests.crochet.charts_for_tests import BOOK, COLOURED_ROWS, COLOURS, PHRASES, REACHING, ROWS, row_texts
 from tests.crochet.panels.by_hand import tokens, work
 from tests.crochet.panels.compared import assert_worked_as_by_hand
-from tests.examples import examples
+from tests.examples import ANY, examples
 
 UK_BOOK = StitchBook(BOOK.stitches, uk=True)
 
@@ -146,7 +146,7 @@ _WORDS = re.compile(r"\S+").findall(
 @given(
     st.lists(st.sampled_from(_WORDS), max_size=25).map(" ".join)
     | st.text(st.sampled_from("dc 2(),xFPkslt3*×;ſ²9aros"), max_size=30)
-    | st.text(max_size=30),
+    | st.text(ANY, max_size=30),
     st.sampled_from([COLOURS, frozenset[str]()]),
     st.sampled_from([BOOK, UK_BOOK]),
 )

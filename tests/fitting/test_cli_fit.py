@@ -109,7 +109,7 @@ def test_advice_says_what_to_change() -> None:
 
 def test_all_is_said_in_inches_to_who_works_in_inches() -> None:
     """Metric beside inches only where both stand together; the same verdicts."""
-    child = ("--sizes", "4,6,8", "--age", "6", "--head-girth")
+    child = ("--sizes", "6,8", "--age", "6", "--head-girth")
     inches = call(
         "fit", TIDEPOOL, *child, "20.5", "--unit", "in", "--gauge", "19 sts 14 rows over 8", "--all"
     )
@@ -138,7 +138,7 @@ def test_own_gauge_with_a_child() -> None:
     (four,) = (size for size in document["sizes"] if size["name"] == "4")
     lengths = {each["key"]: each["cm"] for each in four["finished"]}
     assert lengths["body.depth"] == 24 * 20 / 15
-    result = call("fit", TIDEPOOL, *CHILD, *gauge)
+    result = asked("fit", TIDEPOOL, *CHILD, *gauge)
     assert "main  10 and 7.5  the pattern has 9.5 and 7" in result.stdout
     rows = [line.split() for line in result.stdout.splitlines()]
     head = rows.index(["at", "your", "gauge", "in", "the", "pattern"])
@@ -151,7 +151,7 @@ def test_own_gauge_alone_says_which_size_to_work_instead() -> None:
     assert [each["size"] for each in document["instead"]] == ["2", "4", "6", "8", "10", "S", "M"]
     assert document["instead"][0]["verdict"] == "stop"
     assert document["instead"][0]["then"] == "mind"
-    result = call("fit", TIDEPOOL, "--gauge", "20 sts 15 rows over 20 cm")
+    result = asked("fit", TIDEPOOL, "--gauge", "20 sts 15 rows over 20 cm")
     assert result.exit_code == 0
     assert "work instead" in result.stdout
 
@@ -200,23 +200,22 @@ def test_a_spec_that_is_not_there(command: tuple[str, ...]) -> None:
 
 
 def test_a_group(class_list: Path) -> None:
-    result = call("fit", TIDEPOOL, "--group", class_list)
+    asked = ("fit", TIDEPOOL, "--sizes", "4,6", "--group", class_list)
+    result = call(*asked)
     assert (result.exit_code, result.stderr) == (0, "")
     assert "2 wearers" in result.stdout
     assert "Yarn for all of them: " in result.stdout
-    rows = list(csv.DictReader(io.StringIO(call("fit", TIDEPOOL, "--group", class_list, "--csv").stdout)))
+    rows = list(csv.DictReader(io.StringIO(call(*asked, "--csv").stdout)))
     assert [(row["line"], row["name"]) for row in rows] == [("2", "Ann"), ("3", "Bob")]
-    document = as_json("fit", TIDEPOOL, "--group", class_list)
+    document = as_json(*asked)
     assert [each["size"] for each in document["wearers"]] == [row["size"] for row in rows]
     assert sum(each["wearers"] for each in document["counts"]) == 2
-    assert (
-        rows[0]["size"]
-        == as_json("fit", TIDEPOOL, "--age", "6", "--head-girth", "52.5", "--height", "118")["advised"]
-    )
+    alone = as_json(*asked[:4], "--age", "6", "--head-girth", "52.5", "--height", "118")
+    assert rows[0]["size"] == alone["advised"]
 
 
 def test_the_yarn_of_a_group_is_that_of_its_sizes(class_list: Path) -> None:
-    document = as_json("fit", TIDEPOOL, "--group", class_list)
+    document = as_json("fit", TIDEPOOL, "--sizes", "4,6", "--group", class_list)
     yarn = json.loads(call("yarn", TIDEPOOL, "--json").stdout)["designs"][0]["sizes"]
     by_size = {each["name"]: each for each in yarn}
     each_buys = [by_size[wearer["size"]]["colours"][0]["buy_g"] for wearer in document["wearers"]]
@@ -243,7 +242,8 @@ def test_bad_lines_of_a_group_are_told_with_their_line(class_list: Path) -> None
 def test_a_name_is_no_formula(class_list: Path) -> None:
     """A spreadsheet would run a cell that begins so (common practice, no source)."""
     class_list.write_text('name,age\n"=cmd()",6\n', encoding="utf-8")
-    rows = list(csv.DictReader(io.StringIO(call("fit", TIDEPOOL, "--group", class_list, "--csv").stdout)))
+    asked = ("fit", TIDEPOOL, "--sizes", "6", "--group", class_list)
+    rows = list(csv.DictReader(io.StringIO(call(*asked, "--csv").stdout)))
     assert rows[0]["name"] == "'=cmd()"
 
 
@@ -272,7 +272,7 @@ def test_coverage(tmp_path: Path) -> None:
     assert "By head: it passes the neck at full stretch" in result.stdout
     assert "taken as independent" in " ".join(result.stdout.split())
     assert chart.read_text(encoding="utf-8").startswith("<?xml")
-    document = as_json("coverage", TIDEPOOL, "--ages", "3 to 5")
+    document = as_json("coverage", TIDEPOOL, "--ages", "3 to 5", "--sizes", "2,4")
     assert [each["age_years"] for each in document["ages"]] == [3, 4, 5]
     assert set(document["ages"][0]["sizes"]["4"]) == {
         "head", "hand", "reach", "hang", "all", "all_low", "all_high",
@@ -378,7 +378,7 @@ def test_nothing_is_written_and_nothing_is_sent(
     monkeypatch.setattr(io, "open", watch)
     monkeypatch.setattr("builtins.open", watch)
     for arguments in (CHILD, ("--group", str(class_list)), ("--group", str(class_list), "--csv")):
-        assert call("fit", TIDEPOOL, *arguments).exit_code == 0
+        assert call("fit", TIDEPOOL, "--sizes", "6", *arguments).exit_code == 0
     assert opened == []
 
 

@@ -149,6 +149,9 @@ def test_slips_of_the_pen() -> None:
         outcome(design, size, None, now, now.width_cm * 2.54, now.height_cm)
     with pytest.raises(UsageError, match=r"--measured: by the pattern the height is about"):
         outcome(design, size, None, now, now.width_cm, now.height_cm / 2.54)
+    with pytest.raises(UsageError) as both:
+        outcome(design, size, None, now, now.width_cm * 3, now.height_cm * 3)
+    assert len(both.value.problems) == 2
     with pytest.raises(UsageError, match=r"--weighed: by the pattern it is about"):
         yarn_left(design, size, now, 1.0, {})
 

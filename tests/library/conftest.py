@@ -8,7 +8,14 @@ import pytest
 
 from schematics.design.design import Design
 from tests.library.served import Service, served
+from tests.remembered import remember_made
 from tests.shipped import shipped_design
+
+
+@pytest.fixture(autouse=True)
+def made_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Many tests ask for the same child."""
+    remember_made(monkeypatch)
 
 
 @pytest.fixture(scope="session")

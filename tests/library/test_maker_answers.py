@@ -17,7 +17,7 @@ from schematics.library.web.maker_pages import answer_page, not_ready, pattern_r
 from schematics.wearer.body import Body
 from tests.batch.test_customer_files import found, html_text
 from tests.document.pdf_reading import reader
-from tests.examples import examples
+from tests.examples import ANY, examples
 from tests.library.served import Service
 from tests.shipped import shipped_design
 
@@ -29,7 +29,7 @@ TYPED = st.one_of(
         ["6", "118 cm", "52,5", "20½ in", "4'2\"", "1.16 m", "18 months", "-3", "1/0", "0", "9" * 30]
     ),
     st.text(alphabet="0123456789 .,/'\"½cminft", max_size=12),
-    st.text(max_size=40),
+    st.text(ANY, max_size=40),
 )
 
 
@@ -84,6 +84,18 @@ def test_what_is_wrong_stands_beside_its_field_and_what_was_typed_is_kept(
         assert entry.get("value") == typed
     assert root.find(".//*[@id='height']").get("value") == "118 cm"
     assert found("\n".join(html_text(page.content))) == {}
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"age": "six", "height": "300", "head_girth": "wide", "wrist_girth": "90"},
+        {"stitches": "many", "rows": "9999", "height": "300"},
+        {"rows": "many", "stitches": "9999", "name": "a/b", "size": "7", "ball_mass": "heavy"},
+    ],
+)
+def test_all_wrong_answers_are_told_at_once(wrong: dict[str, str]) -> None:
+    assert told_of({**CHILD, **wrong}).keys() == wrong.keys()
 
 
 def test_nothing_answered_is_told_at_the_first_question(tidepool_design: Design) -> None:

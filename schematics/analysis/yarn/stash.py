@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from schematics.analysis.yarn.need import YarnNeed, metres_per_gram
 from schematics.design.design import Design, Yarn
-from schematics.errors import UsageError
+from schematics.errors import UsageError, told_together
 from schematics.reading.problems import show_value
 from schematics.units import GRAMS_PER_OUNCE, HAIR, METRES_PER_YARD
 
@@ -69,26 +69,36 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
 
     Raises:
         UsageError: a text is no amount, names no colour of the design or leaves it open which is meant,
-            or what it takes to turn the amount into grams is not in the spec.
+            or what it takes to turn the amount into grams is not in the spec; a line for each.
     """
     colours = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
     stash: dict[str, float] = {}
+    problems: list[str] = []
     for text in texts:
-        match = _AMOUNT.fullmatch(text) if len(text) <= _LONGEST_AMOUNT else None
-        said = "" if match is None else match["unit"].lower()
-        unit = _UNITS.get(said, said)
-        if match is None or unit not in {*_MASSES, *_LENGTHS, _BALL}:
-            raise UsageError(
-                f"--have: expected an amount such as '450 g', '16 oz', '5 balls', '400 m' or '440 yd', "
-                f"got {show_value(text)}"
-            )
-        colour = _colour(match["colour"], colours, text)
-        if colour in stash:
-            raise UsageError(
-                f"--have: {text!r} gives {colour or 'the yarn'} a second time; add the amounts up"
-            )
-        stash[colour] = float(match["number"]) * _grams(unit, design.yarn, design)
+        with told_together(problems):
+            colour, mass_g = _amount(text, colours, design)
+            if colour in stash:
+                raise UsageError(
+                    f"--have: {text!r} gives {colour or 'the yarn'} a second time; add the amounts up"
+                )
+            stash[colour] = mass_g
+    if problems:
+        raise UsageError(*problems)
     return stash
+
+
+def _amount(text: str, colours: Sequence[str], design: Design) -> tuple[str, float]:
+    """The colour of one of the texts, and its grams."""
+    match = _AMOUNT.fullmatch(text) if len(text) <= _LONGEST_AMOUNT else None
+    said = "" if match is None else match["unit"].lower()
+    unit = _UNITS.get(said, said)
+    if match is None or unit not in {*_MASSES, *_LENGTHS, _BALL}:
+        raise UsageError(
+            f"--have: expected an amount such as '450 g', '16 oz', '5 balls', '400 m' or '440 yd', "
+            f"got {show_value(text)}"
+        )
+    colour = _colour(match["colour"], colours, text)
+    return colour, float(match["number"]) * _grams(unit, design.yarn, design)
 
 
 _PARTS = ("body", "centre_panel", "neck_band", "arm_bands")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from shlex import quote
 from typing import Any
 
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE, YARN_COLOUR, YARN_PART, YARN_STASH
@@ -46,7 +47,7 @@ def yarn_document(design: Design, results: Sequence[Result], have: Sequence[str]
         sections=(
             Section("", (_part_table(sizes),)),
             Section("", (_colour_table(design, sizes),)),
-            *([_stash_section(sizes, stash, Tape(design.unit))] if stash else []),
+            *([_stash_section(design, sizes, stash, have)] if stash else []),
             Section("How it is counted", (Items(yarn_notes(design, [size.need for size in sizes])),)),
         ),
         closing=(cautions_section(),),
@@ -103,7 +104,9 @@ def _colour_cells(colour: ColourYarn) -> tuple[Cell, ...]:
     )
 
 
-def _stash_section(sizes: Sequence[SizeYarn], stash: Mapping[str, float], tape: Tape) -> Section:
+def _stash_section(
+    design: Design, sizes: Sequence[SizeYarn], stash: Mapping[str, float], given: Sequence[str]
+) -> Section:
     have = ", ".join(f"{colour} {mass:.0f} g".strip() for colour, mass in stash.items())
     table = Table(
         header=("size", "verdict", "what is over or short"),
@@ -113,7 +116,7 @@ def _stash_section(sizes: Sequence[SizeYarn], stash: Mapping[str, float], tape: 
         ),
         headed=False,
     )
-    return Section(f"With {have} at hand", (table, *stash_sentences(sizes, tape)))
+    return Section(f"With {have} at hand", (table, *stash_sentences(design, sizes, given)))
 
 
 def left_words(each: ColourVerdict) -> str:
@@ -122,8 +125,8 @@ def left_words(each: ColourVerdict) -> str:
     return f"{each.colour} {left}".strip()
 
 
-def stash_sentences(sizes: Sequence[SizeYarn], tape: Tape) -> Iterator[str]:
-    """The largest size the stash does for, and what to shorten in the others."""
+def stash_sentences(design: Design, sizes: Sequence[SizeYarn], have: Sequence[str]) -> Iterator[str]:
+    """The largest size the stash does for, what to shorten in the others, and how to come by a pattern."""
     largest = largest_enough(sizes)
     if largest is None:
         yield "No size can be made from it as designed."
@@ -133,11 +136,22 @@ def stash_sentences(sizes: Sequence[SizeYarn], tape: Tape) -> Iterator[str]:
         if size.result.verdict == "stop":
             yield f"Size {size.result.size.name} cannot be made as it stands: see schematics check."
         elif size.verdict is not StashVerdict.ENOUGH:
-            yield f"Size {size.result.size.name}: {shorter_words(size.shorter, tape)}"
+            number = "" if size.shorter is None else f", suggestion {SHORTEN}"
+            words = shorter_words(size.shorter, Tape(design.unit))
+            yield f"Size {size.result.size.name}{number}: {words}"
+    shorter = [each.result.size.name for each in sizes if each.shorter is not None]
+    if shorter:
+        one = len(shorter) == 1
+        amounts = " ".join(f"--have {quote(each)}" for each in have)
+        yield (
+            f"For {'its pattern' if one else 'a pattern'}: schematics make {quote(str(design.path))} "
+            f"--size {quote(shorter[0])} --change {SHORTEN} {amounts} --age 6, with the wearer's own age or "
+            f"measurements{'' if one else ' and the size you want'}."
+        )
 
 
 def shorter_words(shorter: Shortened | None, tape: Tape) -> str:
-    """What to shorten and all that comes of it, and by which number it can be made."""
+    """What to shorten and all that comes of it, as sentences."""
     if shorter is None:
         return "shortening the body by up to a third does not help, or breaks a check."
     takes = [f"{grams(each.buy_g)} {each.colour}".strip() for each in shorter.need.colours]
@@ -147,8 +161,7 @@ def shorter_words(shorter: Shortened | None, tape: Tape) -> str:
     moved = f"Besides change: {listed(checks)}." if checks else "No more is to be minded than before."
     return (
         f"work {changes}. It comes out {format_both(shorter.shorter_cm, Grain.USUAL)} "
-        f"shorter and then takes {listed(takes)} with the margin. Together: {effects}. {moved} "
-        f"For its pattern: make --size {shorter.result.size.name} --change {SHORTEN}, with the same --have."
+        f"shorter and then takes {listed(takes)} with the margin. Together: {effects}. {moved}"
     )
 
 

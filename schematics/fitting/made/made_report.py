@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.analysis.yarn.need import yarn_need
+from schematics.analysis.yarn.shorten import SHORTEN
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.analysis.yarn.yarn_tables import left_words
 from schematics.checks.rules.sentence import Answer
@@ -45,11 +46,11 @@ def made_document(made: MadeToMeasure) -> Document:
         lead=(_from(made),),
         sections=(
             Section("Does it fit?", tuple(_verdict(made))),
+            *_yarn(made),
             *growth_sections(lasting, made.result.wearer, design.limits),
             _body_section(made),
             Section("Finished measurements, laid flat without stretch", (_finished(made),)),
             _counts_section(made),
-            *_yarn(made),
         ),
         closing=(cautions_section(),),
         sold=True,
@@ -127,4 +128,8 @@ def _yarn(made: MadeToMeasure) -> Iterator[Section]:
         StashVerdict.TIGHT: "The yarn at hand is enough only without what is reckoned to spare",
         StashVerdict.SHORT: "The yarn at hand is not enough",
     }
-    yield Section("Yarn", (f"{words[stash_verdict(verdicts)]}: {left}.",))
+    verdict = stash_verdict(verdicts)
+    told = [f"{words[verdict]}: {left}."]
+    if verdict is StashVerdict.SHORT:
+        told.append(f"Get that much more, or ask for suggestion {SHORTEN}, a shorter body, where one does.")
+    yield Section("Yarn", tuple(told))

@@ -18,7 +18,7 @@ from schematics.checks.finding import Severity
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design, Parts, Size, Yarn
-from schematics.errors import SchematicsError, UsageError
+from schematics.errors import SchematicsError, UsageError, told_together
 from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
@@ -108,13 +108,11 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
         UsageError: there is no such size, count or suggestion, or the counts cannot be worked.
         NotWearableError: something stops what would come out.
     """
-    _refuse_name(order.name)
+    refuse(design, order)
     own = _own(design, order)
     wearer = resolved(order.wearer)
     sizes = chosen_sizes(own, None if order.size is None else [order.size])
     numbers, changes = read_changes(order.changes, sizes[0])
-    if order.graded and numbers:
-        raise UsageError("a suggestion starts from counts of a size, and grading finds others; leave out one")
     found = fitting(own, sizes, wearer)
     chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else found
     start, size = _begun(design, own, order, wearer, found, chosen, numbers)
@@ -137,6 +135,27 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
         other_sizes=tuple(name for name in chosen.other_sizes if name != start.name),
         result=result,
     )
+
+
+def refuse(design: Design, order: Order) -> None:
+    """Refuse a name, a size or changes that no order may have, whomever it is for.
+
+    Raises:
+        UsageError: a line for each.
+    """
+    problems: list[str] = []
+    with told_together(problems):
+        _refuse_name(order.name)
+    with told_together(problems):
+        chosen_sizes(design, None if order.size is None else [order.size])
+    with told_together(problems):
+        numbers, _ = read_changes(order.changes, design.sizes[0])
+        if order.graded and numbers:
+            raise UsageError(
+                "a suggestion starts from counts of a size, and grading finds others; leave out one"
+            )
+    if problems:
+        raise UsageError(*problems)
 
 
 def doubted(design: Design, order: Order) -> tuple[str, ...]:

@@ -151,12 +151,12 @@ def _parts(typed: Mapping[str, str], design: Design) -> Parts | None:
         parse_length(over, design.unit)
     except ValueError as error:
         problems["over"] = str(error)
-    if not problems:
+    if "over" not in problems:
         for field in counted:
             try:
                 read_gauge([f"{typed[field]} {field} over {over}"], design)
             except UsageError as error:
-                problems[field] = next(iter(by_field(error).values()))
+                problems.setdefault(field, next(iter(by_field(error).values())))
     if problems:
         raise AnswersError(problems)
     told = " ".join(f"{typed[field]} {field}" for field in counted)

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import hashlib
+import shlex
 from pathlib import Path
 
 import html5lib
 import pytest
 import yaml
 
+from schematics.batch import made_files
 from schematics.batch.manifest import MANIFEST, Entry, Manifest, to_text
 from schematics.checks import EXPLANATIONS
 from schematics.wearer.body import Body
 from tests.fitting.children import IN_SIZE_6
-from tests.program import call, files_in, spare_bare_drawings, spare_rendering
+from tests.program import call, files_in, spare_bare_drawings, spare_pictures, spare_rendering
+from tests.remembered import remember_made
 
 SPECS = Path(__file__).parents[3] / "specs"
 TIDEPOOL = SPECS / "tidepool.yaml"
@@ -23,13 +26,16 @@ CHILD = ("--age", "6", "--head-girth", "52.5", "--height", "118cm")
 @pytest.fixture(autouse=True)
 def in_a_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     spare_rendering(monkeypatch)
+    remember_made(monkeypatch)
     monkeypatch.chdir(tmp_path)
 
 
 @pytest.fixture
-def nothing_in_bare_drawings(in_a_folder: None, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Where it is about something else."""
+def nothing_is_drawn(in_a_folder: None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nor on the figure, nor with a picture in the pattern, where it is about something else."""
     spare_bare_drawings(monkeypatch)
+    spare_pictures(monkeypatch)
+    monkeypatch.setattr(made_files, "worn_drawing", lambda design, result: None)
 
 
 def hashes(folder: Path) -> dict[str, str]:
@@ -52,12 +58,10 @@ def test_everything_for_one_child_is_written(tmp_path: Path) -> None:
     again = call("make", TIDEPOOL, *CHILD, "--name", "Mara", "--have", "5 balls", "--spec")
     assert "as they were" in again.stdout
     assert hashes(folder) == first
-    assert call("make", TIDEPOOL, *CHILD, "--name", "Mara", "--spec", "--force", "-o", "other").exit_code == 0
-    assert files_in(tmp_path / "other") == files
 
 
 @pytest.mark.slow
-@pytest.mark.usefixtures("nothing_in_bare_drawings")
+@pytest.mark.usefixtures("nothing_is_drawn")
 def test_what_check_and_fit_say_of_the_spec_is_what_make_said(tmp_path: Path) -> None:
     gauge = ("--gauge", "20 sts 15 rows over 20 cm")
     made = call("make", TIDEPOOL, *CHILD, *gauge, "--spec", "-o", "mine")
@@ -77,7 +81,7 @@ def test_what_check_and_fit_say_of_the_spec_is_what_make_said(tmp_path: Path) ->
 
 
 @pytest.mark.slow
-@pytest.mark.usefixtures("nothing_in_bare_drawings")
+@pytest.mark.usefixtures("nothing_is_drawn")
 def test_a_spec_in_inches_with_photos_is_whole_in_its_folder(tmp_path: Path) -> None:
     data = yaml.safe_load(TIDEPOOL.read_text())
     data["unit"] = "in"
@@ -101,7 +105,7 @@ def test_a_spec_in_inches_with_photos_is_whole_in_its_folder(tmp_path: Path) -> 
 
 
 @pytest.mark.slow
-@pytest.mark.usefixtures("nothing_in_bare_drawings")
+@pytest.mark.usefixtures("nothing_is_drawn")
 def test_files_of_others_are_left_alone(tmp_path: Path) -> None:
     mine = tmp_path / "mine"
     mine.mkdir()
@@ -111,6 +115,8 @@ def test_files_of_others_are_left_alone(tmp_path: Path) -> None:
     assert "mine/pattern.md would be replaced and is not from this program" in refused.stderr
     assert (mine / "pattern.md").read_text() == "my own notes"
     assert [name for name in files_in(mine) if not name.startswith(".")] == ["pattern.md"]
+    assert call("make", TIDEPOOL, *CHILD, "--force", "-o", "mine").exit_code == 0
+    assert (mine / "pattern.md").read_text() != "my own notes"
     (tmp_path / "taken").write_text("a file")
     blocked = call("make", TIDEPOOL, *CHILD, "-o", "taken/here")
     assert blocked.exit_code == 2
@@ -119,7 +125,7 @@ def test_files_of_others_are_left_alone(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.usefixtures("nothing_in_bare_drawings")
+@pytest.mark.usefixtures("nothing_is_drawn")
 def test_a_build_is_not_written_into(tmp_path: Path) -> None:
     built = tmp_path / "built"
     built.mkdir()
@@ -157,10 +163,40 @@ def test_what_cannot_be_used_is_one_message(arguments: tuple[str, ...], said: st
 
 
 @pytest.mark.slow
+def test_yarn_says_how_its_suggestion_is_asked_for() -> None:
+    told = " ".join(call("yarn", TIDEPOOL, "--size", "6", "--have", "560 g").stdout.split())
+    command = told.partition("For its pattern: schematics ")[2].partition(", with")[0]
+    arguments = shlex.split(command.replace(f"{TIDEPOOL}", "SPEC"))
+    assert arguments == ["make", "SPEC", "--size", "6", "--change", "4", "--have", "560 g", "--age", "6"]
+    assert "Size 6, suggestion 4: " in told
+
+
+@pytest.mark.slow
+def test_all_that_cannot_be_used_is_told_at_once(tmp_path: Path) -> None:
+    wrong = {
+        "--age": ["six"],
+        "--head-girth": ["wide"],
+        "--height": ["300"],
+        "--gauge": ["tight", "rib: loose"],
+        "--ball-mass": ["heavy"],
+        "--have": ["many"],
+        "--name": ["a/b"],
+        "--change": ["hemm +2", "longer"],
+    }
+    asked = [text for option, texts in wrong.items() for each in texts for text in (option, each)]
+    result = call("make", TIDEPOOL, *asked)
+    assert result.exit_code == 2
+    told = [line.partition(":")[0] for line in result.stderr.splitlines()]
+    assert told == [option for option, texts in wrong.items() for _ in texts]
+    assert files_in(tmp_path) == []
+
+
+@pytest.mark.slow
 def test_what_cannot_be_worn_is_a_sentence_and_nothing_is_written(tmp_path: Path) -> None:
     result = call("make", TIDEPOOL, *CHILD, "--change", "neck -16")
     assert result.exit_code == 1
     assert result.stdout == ""
-    assert result.stderr.startswith("With these changes it cannot be worn: ")
-    assert len(result.stderr.splitlines()) == 1
+    stopped, way_on = result.stderr.splitlines()
+    assert stopped.startswith("With these changes it cannot be worn: ")
+    assert "leave --change out" in way_on
     assert files_in(tmp_path) == []

@@ -29,12 +29,12 @@ def tidepool(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return written("tidepool", tmp_path_factory.mktemp("tidepool"))
 
 
-@pytest.fixture(scope="session")
-def driftwood(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return written("driftwood", tmp_path_factory.mktemp("driftwood"))
-
-
-FEW = {"tidepool": ("2", "6", "S"), "driftwood": ("2", "6", "L"), "kelp": ("2", "6", "L")}
+FEW = {
+    "tidepool": ("2", "6", "S"),
+    "saltmarsh": ("2", "6", "M"),
+    "driftwood": ("2", "6", "L"),
+    "kelp": ("2", "6", "L"),
+}
 """Sizes far apart: where time goes with the sizes, and any will do."""
 
 

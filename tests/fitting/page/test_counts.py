@@ -24,7 +24,7 @@ from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit
 from schematics.wearer.body import WearerSpec
 from schematics.wearer.resolve import resolve
-from tests.examples import share, thorough
+from tests.examples import marked, share, thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.conftest import few_sizes, few_written
 from tests.fitting.page.form import type_in
@@ -110,8 +110,8 @@ def test_the_counts_of_a_size_that_is_right_are_those_that_make_writes(
 
 
 @pytest.fixture(scope="module")
-def opened(browser: Browser, tidepool: Path) -> Iterator[Tab]:
-    tab = browser.open(tidepool)
+def opened(browser: Browser, few: Path) -> Iterator[Tab]:
+    tab = browser.open(few)
     yield tab
     tab.close()
 
@@ -123,19 +123,20 @@ ROWS = """
 """
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("piece", "rows", "width_cm", "height_cm"),
-    [("body", 12, 80.0, 16.0), ("centre panel", 20, 11.5, 24.0), ("arm band", 9, 7.4, 8.0)],
+    marked([("body", 12, 80.0, 16.0), ("centre panel", 20, 11.5, 24.0), ("arm band", 9, 7.4, 8.0)]),
 )
 def test_half_way_is_what_progress_says(
     opened: Tab, piece: str, rows: int, width_cm: float, height_cm: float
 ) -> None:
-    design = shipped_design("tidepool")
-    size = design.sizes[2]
+    design = few_sizes()
+    ((place, size),) = ((at, each) for at, each in enumerate(design.sizes) if each.name == "6")
     opened.run("document.getElementById('forget').click()")
     type_in(opened, "age", "6")
     opened.run(
-        f"(() => {{ document.getElementById('chosen').value = '2';"
+        f"(() => {{ document.getElementById('chosen').value = '{place}';"
         "document.getElementById('chosen').dispatchEvent(new Event('change'));"
         f"document.getElementById('piece').value = {piece!r}; }})()"
     )
@@ -174,7 +175,9 @@ def test_half_way_a_row_that_there_is_not_gets_a_message(opened: Tab) -> None:
 
 @pytest.mark.parametrize(
     ("text", "understood"),
-    [("20 % across, 35 % along, 3 pulls", True), ("8% along and 12,5 % across", True), ("20 %", False)],
+    marked(
+        [("20 % across, 35 % along, 3 pulls", True), ("8% along and 12,5 % across", True), ("20 %", False)]
+    ),
 )
 def test_the_stretch_of_her_own_swatch(opened: Tab, text: str, understood: bool) -> None:
     """Its chances and finished lengths are those of `fit` with the same text behind the gauge."""

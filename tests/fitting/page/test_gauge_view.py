@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.examples import marked
 from tests.fitting.page.browser import Browser
+from tests.fitting.page.conftest import few_sizes, few_written
 from tests.fitting.page.form import type_in
-from tests.shipped import shipped_design, shipped_page
 
 GAUGE_VIEW = """
 (() => [...document.querySelectorAll("[data-finished]")].map((cell) => {
@@ -18,13 +19,11 @@ GAUGE_VIEW = """
 """
 
 
-@pytest.mark.parametrize("name", ["tidepool", "driftwood"])
+@pytest.mark.parametrize("name", marked(["tidepool", "driftwood"]))
 def test_the_pages_gauge_view_prints_as_its_table(name: str, browser: Browser, tmp_path: Path) -> None:
     """At the pattern's own gauge, which both specs have in quarters of a stitch, it is the pattern again."""
-    design = shipped_design(name)
-    path = tmp_path / "fit.html"
-    path.write_text(shipped_page(name), encoding="utf-8")
-    tab = browser.open(path)
+    design = few_sizes(name)
+    tab = browser.open(few_written(name, tmp_path))
     for unit, over in (("cm", 10), ("in", 10.16)):
         tab.run(f"document.getElementById('unit-{unit}').click()")
         body = design.parts.body

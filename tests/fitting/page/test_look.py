@@ -18,7 +18,7 @@ from pypdf import PageObject, PdfReader
 from tests.examples import covering, thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import ANSWERS
-from tests.fitting.page.conftest import written
+from tests.fitting.page.conftest import few_written
 from tests.fitting.page.form import summary, type_in
 from tests.shipped import SPECS
 
@@ -100,9 +100,10 @@ def test_axe_would_find_one(tab: Tab) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_text_is_legible_and_within_the_window(filled: Tab) -> None:
     """A window of half the pixels is one at 200 % zoom: 320 stands for 640, and 384 for 768."""
-    for width in (320, 360, 384, 768, 1280):
+    for width in (320, 360, 384, 768, 1280) if thorough() else (320, 768):
         filled.resize(width, 640)
         assert filled.run("document.documentElement.scrollWidth") <= width
         texts = filled.run(TEXTS)
@@ -165,7 +166,7 @@ def test_counts_and_their_schematic_are_two_pages(
     browser: Browser, tmp_path: Path, spec: str, date: str
 ) -> None:
     """With the child's name and the date typed, or the day of print; what was left out is not in it."""
-    tab = browser.open(written(spec, tmp_path))
+    tab = browser.open(few_written(spec, tmp_path))
     for field, text in {"age": "8", "gauge-stitches": "11", "name": "Nettle", "date": date}.items():
         type_in(tab, field, text)
     last = tab.run("document.getElementById('chosen').options.length") - 1

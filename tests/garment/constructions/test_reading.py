@@ -66,8 +66,14 @@ def test_increases_that_end_above_the_hem(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("rows", "problem"),
     [
-        ("rows: 20, increase_until: 24", "row 24 is below the hem: the body has 20 rows"),
-        ("rows: 1, increase_until: 2", "row 2 is below the hem: the body has 1 row"),
+        (
+            "rows: 20, increase_until: 24",
+            "the last row with increases, 24, would be below the hem: the body has 20 rows",
+        ),
+        (
+            "rows: 1, increase_until: 2",
+            "the last row with increases, 2, would be below the hem: the body has 1 row",
+        ),
         (
             "rows: 30, increase_every: 3, increase_until: 24",
             "row 24 is no increase row: increases are on row 2 and every 3 rows after it, so make it 23 or "
@@ -125,7 +131,7 @@ def test_folded_counts(tmp_path: Path) -> None:
         (
             "rows: 21}",
             "rows: 21, increase_every: 2, increase_until: 22}",
-            "increase_until: row 22 is below the hem: the body has 21 rows",
+            "increase_until: the last row with increases, 22, would be below the hem: the body has 21 rows",
         ),
         (
             "rows: 21}",

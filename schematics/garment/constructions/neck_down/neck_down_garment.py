@@ -87,7 +87,8 @@ def checked_last_row(until: int | None, info: ValidationInfo) -> int | None:
     if until is None or rows is None or every is None:
         return until
     if until > rows:
-        raise ValueError(f"row {until} is below the hem: the body has {rows} row{'' if rows == 1 else 's'}")
+        body = f"the body has {rows} row{'' if rows == 1 else 's'}"
+        raise ValueError(f"the last row with increases, {until}, would be below the hem: {body}")
     due = rows_to_increase_on(rows, every)
     if until not in due:
         above = max(row for row in due if row < until)
