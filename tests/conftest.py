@@ -68,3 +68,10 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if "browser" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.slow)
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_sessionfinish() -> None:
+    """Rings of objects are looked for once more, and by nobody after that in all that is remembered."""
+    gc.collect()
+    gc.freeze()

@@ -12,14 +12,16 @@ from click import Context
 from click.testing import CliRunner
 
 import schematics
+from schematics.batch import made_files
 from schematics.checks import EXPLANATIONS
 from schematics.cli import main
 from schematics.design.cautions import CAUTIONS
+from schematics.drawing.sheets import SIZE_SHEETS
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
 from tests.examples import marked
-from tests.program import hang_coarsely, spare_bare_drawings, spare_drawings, spare_rendering
+from tests.program import hang_coarsely, spare_drawings
 from tests.shipped import SPECS, shipped_design, shipped_text
 
 ROOT = Path(__file__).parents[1]
@@ -105,6 +107,7 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     spare_drawings(monkeypatch)
     if words[0] == "hang":
         hang_coarsely(monkeypatch)
+    monkeypatch.setattr(made_files, "worn_drawing", lambda design, result: None)
     result = CliRunner().invoke(main, words)
     assert result.exit_code in (0, 1), result.output
     assert result.output
@@ -116,8 +119,9 @@ def test_its_library_example_runs(
 ) -> None:
     few_sizes(tmp_path / "specs")
     monkeypatch.chdir(tmp_path)
-    spare_rendering(monkeypatch)
-    spare_bare_drawings(monkeypatch)
+    pieces = SIZE_SHEETS["pieces"]
+    spare_drawings(monkeypatch)
+    monkeypatch.setitem(SIZE_SHEETS, "pieces", pieces)
     (example,) = fenced("python")
     names: dict[str, Any] = {}
     exec(compile(example, "README.md", "exec"), names)

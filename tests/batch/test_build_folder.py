@@ -57,6 +57,7 @@ def test_the_manifest_has_the_hash_of_every_file(place: Path) -> None:
     assert files_in(place) == sorted([*FILES, MANIFEST])
 
 
+@pytest.mark.slow
 def test_what_comes_out_the_same_is_not_written_again(place: Path) -> None:
     build(place, FILES)
     before = {name: (place / name).stat().st_mtime_ns for name in files_in(place)}

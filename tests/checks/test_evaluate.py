@@ -71,6 +71,7 @@ def test_words_are_put_together_once_when_they_are_first_read() -> None:
     assert len(asked) == 1
 
 
+@pytest.mark.slow
 def test_findings_are_alike_where_they_say_the_same_and_pickled_they_still_do(design: Design) -> None:
     first, again, inches = (
         [finding for result in evaluate(each) for finding in result.findings]

@@ -76,6 +76,7 @@ def test_one_line_left_out_is_the_one_thing_missing(line: str, key: str) -> None
     assert [each.key for each in missing(without(line))] == [key]
 
 
+@pytest.mark.slow
 def test_the_hook_of_the_design_is_that_of_every_fabric_without_its_own() -> None:
     assert missing(without("    hook: 8 mm\n")) == ()
     own = without("hook: 9 mm\n")
@@ -87,6 +88,7 @@ def test_the_hook_of_the_design_is_that_of_every_fabric_without_its_own() -> Non
     }
 
 
+@pytest.mark.slow
 def test_how_the_pieces_lie_is_asked_for_where_the_stitch_leaves_it_open() -> None:
     for seam, keys in (
         ("slip stitch", ["pattern.seam.sides"]),
@@ -102,12 +104,14 @@ def test_a_yarn_that_is_not_chosen_is_missing() -> None:
     assert [each.mark for each in missing(design)] == ["[to be added: yarn]"]
 
 
+@pytest.mark.slow
 def test_a_border_without_a_chart_is_missing_unless_it_is_one_stitch() -> None:
     for stitch, keys in (("shells", ["borders.yoke.chart"]), ("single crochet", [])):
         border = f"borders: {{yoke: {{at: neck, stitch: {stitch}, rows: 2}}}}\n"
         assert [each.key for each in missing(head(TIDEPOOL + border))] == keys
 
 
+@pytest.mark.slow
 def test_guesses_are_named_by_part_and_key() -> None:
     text = TIDEPOOL.replace("along: 35 %, pulls: 4}", "along: 35 %, guessed: true}").replace(
         "turning_chains: 2", "turning_chains: {chains: 2, guessed: true}"

@@ -118,6 +118,7 @@ def test_its_pages_are_as_large_as_the_paper(width: float, height: float) -> Non
         assert float(page.mediabox.height) == pytest.approx(height / 25.4 * 72, abs=0.01)
 
 
+@pytest.mark.slow
 def test_every_page_has_its_number_and_the_foot() -> None:
     many = replace(LAKE, sections=(Section("Body", ROWS * 60),))
     pages = [page.extract_text() for page in reader(to_pdf(many, A4)).pages]
@@ -259,6 +260,7 @@ def test_in_large_print_what_a_row_is_about_is_named() -> None:
     assert bare("size: 4 body row ends: 31 ratio: 1 to 2") in shown(pdf, A4.foot)
 
 
+@pytest.mark.slow
 def test_a_tall_card_goes_on_overleaf_in_large_print_with_its_name_on_the_page_before() -> None:
     table = Table(
         header=("", *(f"size {size}" for size in range(6))),

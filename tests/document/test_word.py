@@ -33,6 +33,7 @@ def opened(document: Document, look: PageLook = A4) -> WordDocument:
     return docx.Document(io.BytesIO(to_docx(document, look)))
 
 
+@pytest.mark.slow
 def test_it_has_styles_for_what_there_is() -> None:
     word = opened(DRAWN)
     styled = [(each.style.name, each.text) for each in word.paragraphs if each.style and each.text]
@@ -90,6 +91,7 @@ def test_it_tells_language_title_author_and_foot() -> None:
     assert round(word.sections[0].page_height.mm) == 297
 
 
+@pytest.mark.slow
 def test_the_same_document_is_the_same_bytes() -> None:
     first = to_docx(DRAWN, A4)
     assert first == to_docx(DRAWN, A4)

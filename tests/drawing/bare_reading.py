@@ -167,6 +167,9 @@ def lettered_faults(page: BarePage, garment: Garment, table: DrawnTable) -> Iter
     finished = {item.key: item for item in garment.finished}
     for span in (span for piece in garment.pieces for span in piece.spans):
         item = finished[span.key]
+        ((_, said),) = table.values.get(letters.get(item.name, ""), [("", {})])
+        if not said or any(said[unit] != expected_figure(item.key, item.length_cm, unit) for unit in said):
+            yield f"{item.name} is {said} in the table"
         groups = [group_id(kind, span.key) for kind in ("dimension", "leader")]
         drawn = [page.label(group) for group in groups if page.label(group)]
         if drawn != [letters.get(item.name)]:
@@ -227,7 +230,7 @@ def read_table(svg: str) -> DrawnTable:
             beside = [(x0, x1) for x0, y0, x1, y1 in dashes if abs((y0 + y1) / 2 - level) < 0.1]
             near = [(x0, x1) for x0, x1 in beside if abs(x1 - left) < 1.8 or abs(x0 - right) < 1.8]
             first, last = min([left, *(x0 for x0, _ in near)]), max([right, *(x1 for _, x1 in near)])
-            found.values[letter or name][-1][1].update(
+            found.values.setdefault(letter or name, [("", {})])[-1][1].update(
                 {size: words for size, end in ends.items() if first < end < last + 0.7}
             )
     return found

@@ -18,6 +18,7 @@ from shapely.ops import substring
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.design.publication import DrawnFigures, DrawnStyle, DrawnUnits, House, LineWeight
+from schematics.document.lettering.text import text_width
 from schematics.drawing.bare.drawings import bare_stems
 from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.rooms import WIDTHS, Room
@@ -165,6 +166,20 @@ def test_every_part_of_a_table_is_alike_and_tells_what_only_some_sizes_have() ->
         assert not re.search(r"\d (sts|rows)", words_of(part))
 
 
+def test_a_heading_has_room_before_that_of_the_first_column() -> None:
+    """Names so long that they are in a list above, and values as narrow as what stands over them."""
+    rows = (Measured("A", "depth of the band " * 6, (("", ("4", "1 5/8")),)),)
+    for width in (40.0, 34.0, 28.0):
+        table = size_table(rows, "Size 12", ("cm", "in"), width, 2.5)
+        bold = [
+            text for group in table.groups for text in group.marks if isinstance(text, Text) and text.bold
+        ]
+        heading, first = (next(each for each in bold if each.words == words) for words in ("Size 12", "cm"))
+        starts = first.at[0] - text_width("cm", 2.5, bold=True)
+        assert starts > heading.at[0] + text_width("Size 12", 2.5, bold=True)
+        assert block_size(table)[0] <= width
+
+
 def test_a_table_without_letters_has_each_name_beside_its_values_in_every_part() -> None:
     """Long names, a line each for cm and inches: in a list above they would be lower, and name nothing."""
     values = tuple(map(str, range(100, 118)))
@@ -189,7 +204,7 @@ def words_of(sheet: Sheet) -> str:
 
 @pytest.mark.slow
 def test_the_house_sets_units_and_counts() -> None:
-    design, stem = shipped_design("tidepool"), "body-column"
+    design, stem = shipped_design("tidepool"), "body-page"
     both = words_of(drawing(design, stem))
     assert re.search(r"^174.5 cm(?: \(166 sts\)\n68 3/4 in|\n68 3/4 in\n166 sts)$", both, re.M)
     first = styled(design, DrawnStyle(), units_first=Unit.IN)
@@ -224,14 +239,35 @@ def test_pieces_of_all_sizes_are_at_one_scale_where_their_labels_have_room() -> 
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "sizes", "stem"),
-    [("driftwood", "24L", "body-column"), ("tidepool", "248M", "centre-panel-column")],
+    marked(
+        [
+            ("driftwood", "24L" if thorough() else "2L", "body-column"),
+            ("kelp", "26L" if thorough() else "2L", "all-pieces-column"),
+        ]
+    ),
 )
 def test_all_sizes_have_letters_where_one_has_little_room_for_figures(
     name: str, sizes: str, stem: str
 ) -> None:
-    """A narrow neck of a body over the shoulders leaves the largest little, a short panel the smallest."""
+    """A narrow neck of a body over the shoulders, or four pieces under one another, leave little."""
     for size in sizes:
         assert read_bare(to_svg(shipped_drawing(name, size, stem))).texts("table"), size
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("name", "size", "stem"),
+    [("tidepool", "2", "centre-panel-column"), ("sandpiper", "2", "all-pieces-page")],
+)
+def test_a_piece_over_50_mm_long_needs_no_letters_for_its_figures(name: str, size: str, stem: str) -> None:
+    assert shipped_page(name, size, stem).texts("table") == []
+
+
+@pytest.mark.slow
+def test_pieces_over_their_table_take_as_much_of_a_column_as_it_leaves_them() -> None:
+    """A body of 26 mm, in a column of 85, was not legible; its table was as high as twice its rows."""
+    x0, _, x1, _ = shipped_page("sandpiper", "2", "all-pieces-column").outlines["outline-body"].bounds
+    assert x1 - x0 > WIDEST_MM["column"] / 2
 
 
 def shipped_page(name: str, size: str | None, stem: str) -> BarePage:

@@ -227,6 +227,7 @@ def test_own_stitches_are_drawn_from_their_strokes_and_stand_in_the_key(tidepool
     assert [each.slug for each in sheets.symbols(8) if each.row == 1].count("knot") == 4
 
 
+@pytest.mark.slow
 def test_strands_on_the_surface_show_their_own_colour_between_stitches_of_another(tidepool: Worked) -> None:
     """Read back: in each row, which colour hatches each cell, and each narrow cell of a strand."""
     design, results = tidepool

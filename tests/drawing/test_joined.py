@@ -236,6 +236,7 @@ def test_a_body_of_which_a_quarter_overlaps_itself_has_no_views() -> None:
     assert joined.joined_views(made) is None
 
 
+@pytest.mark.slow
 def test_neck_band_deeper_than_the_neck_is_wide_is_drawn_less_deep() -> None:
     made = garment(FlaredBody(neck=10, hem=90, rows=10), HemArms(from_front=20, stitches=10), parts(fabric()))
     inner = 10 / 8.0

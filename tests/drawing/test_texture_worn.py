@@ -66,6 +66,7 @@ def test_texture_keeps_clear_of_all_that_is_read(slug: str, kind: str) -> None:
         assert not stroke.shape.intersects(words)
 
 
+@pytest.mark.slow
 def test_every_increase_is_in_one_of_the_views() -> None:
     """140 increases in size 8 of the demo, but for those under words, folds and the arrows of yarn."""
     drawn = shipped_one("tidepool", "assembly", 3)

@@ -57,6 +57,7 @@ def test_heads_and_hands_follow_the_normal_curve(name: str) -> None:
             assert by["hand"] == pytest.approx(hands, abs=6e-4)
 
 
+@pytest.mark.slow
 def test_a_head_is_served_where_nine_in_ten_of_its_necks_would_pass() -> None:
     """The band decides: its rows, their reading, the drift and the pull, and the tape round the head."""
     design = demo("tidepool")
@@ -75,6 +76,7 @@ def test_a_head_is_served_where_nine_in_ten_of_its_necks_would_pass() -> None:
         assert each.sizes[size.name].by["head"] == pytest.approx(share, abs=2e-3)
 
 
+@pytest.mark.slow
 def test_reach_follows_from_the_height() -> None:
     """Heights between which the band ends at most 4 cm over the hand and not above half the forearm.
 

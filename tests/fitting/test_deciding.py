@@ -183,6 +183,7 @@ def with_band_giving(design: Design, full_cm: float) -> Design:
     return replace(design, sizes=(size,), parts=replace(design.parts, neck_band=fabric))
 
 
+@pytest.mark.slow
 def test_without_an_age_the_height_lets_most_be_judged(tmp_path: Path) -> None:
     """The height tells neck to wrist, waist and knee: reach, spread and both ways to hang can be judged."""
     group = told(demo("tidepool"), ({"head_girth": "52"}, {"head_girth": "52", "height": "116"}), tmp_path)
@@ -222,6 +223,7 @@ def test_whom_nothing_is_to_be_measured_of_is_told_why(
     assert row[-1] == words
 
 
+@pytest.mark.slow
 def test_whom_to_measure_is_told_by_the_measurement_that_helps_most(tmp_path: Path) -> None:
     """Two of whom only the age is known, one half measured, one of whom nothing is wanting."""
     lines = tuple(

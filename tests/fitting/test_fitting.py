@@ -69,6 +69,7 @@ def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
         assert bool(together.wanting[row]) is bool(alone.unknown)
 
 
+@pytest.mark.slow
 def test_a_group_is_as_uncertain_as_its_wearers_alone() -> None:
     design = demo("tidepool")
     specs = [*some_specs("tidepool", 4), WearerSpec(own={Body.HEAD_GIRTH: 54.0})]
@@ -90,6 +91,7 @@ def counted(found: GroupFit, name: str) -> dict[str, int]:
     return {each.name: each.wearers for each in found.counts(demo(name))}
 
 
+@pytest.mark.slow
 def test_everyone_is_counted_once() -> None:
     design, specs = demo("driftwood"), some_specs("driftwood", 50)
     found = group_fit(design, design.sizes, group(specs))
@@ -171,6 +173,7 @@ def test_a_head_alone_leaves_every_size_open_that_it_passes() -> None:
     assert [found.advised.name, *found.other_sizes] == passes[1:]
 
 
+@pytest.mark.slow
 def test_which_size_to_work_instead() -> None:
     """A maker who works 8 % tighter makes what is a size smaller; at the pattern's gauge nothing changes."""
     design = demo("tidepool")
@@ -189,6 +192,7 @@ def test_which_size_to_work_instead() -> None:
         assert order.index(each.instead.verdict) <= order.index(each.as_it_is.verdict)
 
 
+@pytest.mark.slow
 def test_how_a_size_is_made_counts_too() -> None:
     """A size whose panel does not meet its body is no size to advise."""
     design = demo("tidepool")
@@ -217,6 +221,7 @@ def test_one_child_known_by_age_is_not_taken_to_be_the_largest_in_everything() -
     assert answers[0]["REACH-BAND"] == answers[1]["REACH-BAND"]
 
 
+@pytest.mark.slow
 def test_a_size_that_wants_a_measurement_is_not_given_up_for_changes_to_another() -> None:
     """Of a six-year-old only the head is measured; the neck of size 6 stays on if her shoulders are usual."""
     design = demo("tidepool")

@@ -88,6 +88,7 @@ def test_what_cannot_be_meant(texts: list[str], sentence: str) -> None:
     assert sentence in str(caught.value)
 
 
+@pytest.mark.slow
 def test_a_gauge_of_a_band_alone_is_told() -> None:
     result = call(
         "fit", "specs/tidepool.yaml", "--age", "6", "--size", "6", "--gauge", "rib: 21 sts over 20 cm"
@@ -153,6 +154,7 @@ def test_a_stretch_pulled_oftener_is_surer() -> None:
     assert once > 1.2 * four
 
 
+@pytest.mark.slow
 def test_what_a_swatch_gives_is_told_beside_the_patterns() -> None:
     told = call(
         "fit", SPECS / "tidepool.yaml", "--age", "6", "--gauge", "rib: 12 % across, 40 % along, 3 pulls"

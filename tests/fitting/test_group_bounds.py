@@ -62,6 +62,7 @@ def test_a_file_larger_than_any_group(tmp_path: Path, monkeypatch: pytest.Monkey
     assert (result.exit_code, result.stderr) == (2, sentence)
 
 
+@pytest.mark.slow
 def test_just_so_much_is_read(tmp_path: Path) -> None:
     path = tmp_path / "class.csv"
     header = "age" + ",c" * 99
@@ -113,6 +114,7 @@ def test_a_group_is_the_same_in_parts(tmp_path: Path, monkeypatch: pytest.Monkey
             np.testing.assert_array_equal(column, same)
 
 
+@pytest.mark.slow
 def test_not_even_with_all_are_thousands_listed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(group_report, "MOST_SHOWN", 61)

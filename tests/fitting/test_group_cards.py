@@ -39,6 +39,7 @@ def fitted(children: Path) -> GroupFit:
     return group_fit(TIDEPOOL, TIDEPOOL.sizes, read_group(children, TIDEPOOL.unit))
 
 
+@pytest.mark.slow
 def test_balls_are_whole_for_each_or_for_all(fitted: GroupFit) -> None:
     """Balls of 100 g: rounded up for each poncho, or once for all of them."""
     counts = fitted.counts(TIDEPOOL)
@@ -70,6 +71,7 @@ def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
         assert not re.search(r"[A-Z]{3,}-[A-Z]|--|\.yaml", words), "makers see no codes or commands"
 
 
+@pytest.mark.slow
 def test_a_name_of_other_letters_is_not_lost(tmp_path: Path) -> None:
     """The page shows it; a print says the line and asks for it by hand. Accents typed apart are letters."""
     path = tmp_path / "class.csv"

@@ -49,6 +49,7 @@ def test_a_child_of_no_age_has_that_of_its_height() -> None:
     assert age_of(resolve(WearerSpec(own={Body.HEAD_GIRTH: 52.0}), "a child")) is None
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("age", [2.5, 6.0, 9.0])
 def test_the_arms_outgrow_the_band_where_the_rules_say_so(age: float) -> None:
     """Month by month from the table itself: a typical child needs no ratio."""
@@ -68,6 +69,7 @@ def test_the_arms_outgrow_the_band_where_the_rules_say_so(age: float) -> None:
     assert arms.until_years == (ends[0] if ends else None)
 
 
+@pytest.mark.slow
 def test_a_shorter_reach_is_outgrown_sooner() -> None:
     wearer = resolve(child(6.0), "a child")
     facts = fitting(TIDEPOOL, TIDEPOOL.sizes, wearer).advised.made.facts

@@ -88,6 +88,7 @@ def test_a_childs_file_and_the_same_child_in_a_spec(tmp_path: Path) -> None:
     assert body["chest_girth"]["low_cm"] < body["chest_girth"]["cm"] < body["chest_girth"]["high_cm"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("child", "severity"),
     [
@@ -122,6 +123,7 @@ def test_a_row_with_own_numbers_still_serves_many() -> None:
     assert found.wearer.values[Body.HAND_GIRTH].high_cm > found.wearer.values[Body.HAND_GIRTH].cm
 
 
+@pytest.mark.slow
 def test_what_is_right_but_not_sure_asks_for_the_measurement_that_is_missing() -> None:
     """The neck keeps off the shoulders' ends by 0.3 cm, and breadths of six-year-olds differ by more."""
     told = call("fit", SPECS / "tidepool.yaml", "--age", "6", "--head-girth", "52").stdout

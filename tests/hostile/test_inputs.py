@@ -131,6 +131,7 @@ def test_what_is_told_cannot_harm_a_terminal() -> None:
     assert second == f"{'a' * 1997}..."
 
 
+@pytest.mark.slow
 def test_a_size_is_found_however_it_was_typed() -> None:
     spec = Path("lake.yaml")
     spec.write_text(spec.read_text(encoding="utf-8").replace("6 years", "Gr\u00f6\u00dfe"), encoding="utf-8")

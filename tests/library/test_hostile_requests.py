@@ -23,6 +23,7 @@ from tests.library.served import FORM, Service, served
 CHILD = {"age": "6", "height": "118 cm", "head_girth": "52"}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("path", "fields", "status"),
     [
@@ -185,6 +186,7 @@ def test_what_is_no_request_ends_the_connection(service: Service, sent: bytes) -
     assert service.ask("/tidepool").status == 200
 
 
+@pytest.mark.slow
 def test_who_is_slow_is_cut(service: Service, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(guard, "_BODY_SECONDS", 0.05)
     slow = service.raw(head(service, b"Connection: close", b"Content-Length: 5\r\n\r\nage"))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from schematics.checks.evaluation import evaluate
 from schematics.crochet.terms import Terms
 from schematics.document.document import Section
@@ -36,6 +38,7 @@ def values(section: Section) -> dict[str, list[str]]:
     return {figure.key: [figure.text(index) for index in range(2)] for figure in section.figures}
 
 
+@pytest.mark.slow
 def test_a_border_is_told_with_its_rows_in_every_size(tmp_path: Path) -> None:
     """Six rows of 30 and of 34; row 25 and row 29 face right, as row 1 of the chart does."""
     told = section(tmp_path, TWO_SIZES)
@@ -88,6 +91,7 @@ def test_a_band_with_a_chart_has_its_rows(tmp_path: Path) -> None:
     assert values(told)["neck_band.row.2.count"] == ["6", "6"]
 
 
+@pytest.mark.slow
 def test_notes_that_hold_for_some_say_for_which(tmp_path: Path) -> None:
     """Ribbing turns with one chain, the body's fabric with two."""
     both = TWO_SIZES.replace(RIB, RIB + STRANDS).replace(

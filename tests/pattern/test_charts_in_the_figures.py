@@ -72,6 +72,7 @@ def special_stitches(folder: Path, text: str, terms: Terms = Terms.US) -> dict[s
     return {row["stitch"]: row["how it is worked"] for row in table}
 
 
+@pytest.mark.slow
 def test_what_becomes_of_the_stitch_behind_is_part_of_a_definition(tmp_path: Path) -> None:
     special = special_stitches(tmp_path, with_fourth_row("3 hdc, hdc 2 rows below"))
     assert special["FPdc"].endswith("and out again; work dc; leave the stitch behind it unworked.")

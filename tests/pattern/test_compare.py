@@ -96,6 +96,7 @@ def test_swapping_the_versions_turns_every_correction_over(tmp_path: Path) -> No
         assert by_key(found) == {key: each[::-1] for key, each in by_key(back.by_size[size]).items()}
 
 
+@pytest.mark.slow
 def test_what_one_version_does_not_have(tmp_path: Path) -> None:
     comparison = compared(tmp_path, edited(("hook: 6\n", "")), SPEC)
     assert list(correction_lines(comparison.everywhere)) == ["Hook: add 6 mm (US J-10)"]

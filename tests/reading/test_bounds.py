@@ -118,6 +118,7 @@ CASES: Sequence[tuple[str, Edits, Sequence[str]]] = [
 ]  # fmt: skip
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("edits", "problems"), [case[1:] for case in CASES], ids=[case[0].replace(" ", "-") for case in CASES]
 )

@@ -165,6 +165,7 @@ def test_a_first_row_of_post_stitches(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.slow
 def test_a_post_stitch_over_a_chain(tmp_path: Path) -> None:
     text = with_chart(("(dc2tog, ch) across", "dc, (FPdc, 3 dc) across, dc"))
     assert read(tmp_path, text).parts.centre_panel.chart

@@ -79,6 +79,7 @@ def test_one_sentence_for_a_file_that_is_no_spec(content: bytes, problem: str, t
     assert told(tmp_path, content) == [problem]
 
 
+@pytest.mark.slow
 def test_aliases_that_multiply_are_stopped_early(tmp_path: Path) -> None:
     lines = ["a0: &a0 [1, 1, 1, 1, 1, 1, 1, 1, 1]"]
     lines += [f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 9)}]" for n in range(1, 12)]

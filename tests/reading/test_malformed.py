@@ -167,6 +167,7 @@ def test_a_merge_key_is_told_without_the_keys_it_would_have_brought(tmp_path: Pa
     assert problem.startswith("10: fabrics: merge keys (<<) are not understood")
 
 
+@pytest.mark.slow
 def test_a_thousand_problems_are_not_all_told(tmp_path: Path) -> None:
     path = write(tmp_path, edited(("parts:\n", "parts:\n" + "".join(f"  part{n}: x\n" for n in range(1000)))))
     with pytest.raises(SpecError) as error:

@@ -14,6 +14,7 @@ LINE = [
 ]
 
 
+@pytest.mark.slow
 @given(age_years=st.floats(1.0, 9.0))
 def test_a_straight_line_is_read_back_exactly(age_years: float) -> None:
     reading = read_at(LINE, age_years)

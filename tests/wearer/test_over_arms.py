@@ -99,6 +99,7 @@ def test_without_arms_it_is_the_chest() -> None:
     assert girth_over_arms_cm(60, 1e-9) == pytest.approx(60, abs=1e-6)
 
 
+@pytest.mark.slow
 def test_the_limits_are_those_of_the_measured_adults() -> None:
     """Half of them are above what stops a garment, one in ten above what a garment is wide enough for.
 

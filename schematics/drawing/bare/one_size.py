@@ -24,8 +24,8 @@ from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.pieces.piece_block import measurement_letters
 from schematics.garment.garment import Garment, Piece
 
-_SMALL = 0.55
-"""An outline that takes less than so much of the room both ways is small."""
+_SMALL = 50.0
+"""An outline no longer than that either way, in mm, is small."""
 
 _WITH_TABLE = 1.25
 """A piece with its table may be so many times as high as one with figures, on a page that has room for it."""
@@ -114,12 +114,12 @@ class _Drawing:
 
 @lru_cache(maxsize=64)
 def _has_figures(drawing: _Drawing) -> bool:
-    """Whether the smallest and the largest size have room for figures and are hardly larger with letters."""
+    """Whether figures have room in the smallest and the largest size and letters make neither much larger."""
     for result in drawing.design.ends:
         figures = drawing.with_figures(result.garment)
         if figures is None:
             return False
-        if figures.share < _SMALL:
+        if figures.longest <= _SMALL:
             lettered = drawing.with_letters(result, "", "", drawing.look.ink(""))
             is_much_larger = lettered.scale and lettered.scale <= figures.scale / MUCH_LARGER
             if is_much_larger and not drawing.is_too_high(lettered):

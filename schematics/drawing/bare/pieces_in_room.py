@@ -62,11 +62,13 @@ _SHRUNK = 80.0
 class Fitted:
     """Pieces laid out at 1:``scale``; how they look is drawn when their ``groups`` are asked for.
 
-    The outline of one takes the ``share`` of the room's width or height, whichever is most.
+    The outline of one takes the ``share`` of the room's width or height, whichever is most; the longest is
+    ``longest`` mm long or wide.
     """
 
     scale: float
     share: float
+    longest: float
     laid: tuple[_Laid, ...]
     corners: tuple[Point, ...]
 
@@ -130,7 +132,7 @@ def _fitting(
     """Those that find room, the largest first, as far as smaller ones may be easier to read."""
     (largest, smallest), wide, high = bounds, room.x1 - room.x0, room.y1 - room.y0
     sizes = [_drawn_size(piece, garment) for piece in pieces]
-    filled = max(max(w / wide, h / high) for w, h in sizes)
+    filled, longest = max(max(w / wide, h / high) for w, h in sizes), max(map(max, sizes))
     last = filled / (_SMALLEST if letters else _LEAST)
     beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * lettering.height
     scale = max(largest, *(max(w / (wide - beside), h / (high - above)) for w, h in sizes))
@@ -156,7 +158,7 @@ def _fitting(
         else:
             corners = pack([block_size(each.block) for each in laid], room)
             if corners is not None:
-                yield (placed := Fitted(scale, filled / scale, tuple(laid), tuple(corners)))
+                yield (placed := Fitted(scale, filled / scale, longest / scale, tuple(laid), tuple(corners)))
                 until = min(last, math.exp(placed.effort / _SHRUNK))
             scale *= _MUCH_SMALLER if corners is None else _SMALLER
 

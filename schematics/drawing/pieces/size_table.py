@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, groupby
 
 from schematics.checks.evaluation import Result
@@ -13,9 +13,13 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Mark, Pen, Text, text_lines
 from schematics.drawing.pieces.piece_block import FiguresLook
 from schematics.garment.printed_lengths import finished_figure
+from schematics.units import NEAR
 
 _BETWEEN = 1.8
 """From one column to the next, in mm."""
+
+_UNITS_APART = 2.8
+"""The same between lengths of different units, lest ``5 1/4`` and ``13.25`` be read as one."""
 
 _ROW_GAP = 0.25
 """Between two measurements, in lines."""
@@ -67,14 +71,15 @@ def measured_rows(
 
 
 def one_size_table(letters: Mapping[str, str], result: Result, look: FiguresLook, width: float) -> Block:
-    """The same of one size: length in each unit, and the count, side by side."""
+    """The same of one size: lengths under each unit, and the count, side by side."""
     finished = {item.key: item for item in result.garment.finished}
     rows = []
     for key, letter in letters.items():
         item = finished[key]
-        values = (*look.lengths(item), *((look.count(item),) if look.counts else ()))
+        lengths = (finished_figure(item, unit, bare=look.bare) for unit in look.units)
+        values = (*lengths, *((look.count(item),) if look.counts else ()))
         rows.append(Measured(letter, item.name, (("", values),)))
-    columns = [""] * len(rows[0].lines[0][1])
+    columns = [*map(str, look.units), *([""] if look.counts else [])]
     lettering = look.lettering
     return size_table(rows, f"Size {result.size.name}", columns, width, lettering.height, font=lettering.font)
 
@@ -82,7 +87,8 @@ def one_size_table(letters: Mapping[str, str], result: Result, look: FiguresLook
 def names_list(rows: Sequence[Measured], width: float, lettering: Lettering) -> Block:
     """The letters with their names, in columns no wider than ``width`` mm together."""
     block = Block()
-    listed = _Setting(rows, "", (), width, lettering.height, 1, beside=False, font=lettering.font)
+    names = [replace(row, lines=()) for row in rows]
+    listed = _Setting(names, "", (), width, lettering.height, 1, beside=False, font=lettering.font)
     block.add("table", "measurements", listed.names())
     return block
 
@@ -130,28 +136,38 @@ class _Setting:
         self._rows, self._sizes, self._width, self._height = rows, sizes, width, height
         self._heading_words, self._beside, self._font = heading, beside, font
         self._pitch = line_pitch(height)
-        self._columns = max(1, math.ceil(len(sizes) / parts))
+        self._columns = math.ceil(len(sizes) / parts)
         letters = self._widest((row.letter for row in rows), bold=True)
         self._letter = letters + _BETWEEN if letters else 0.0
         units = self._widest(unit for row in rows for unit, _ in row.lines)
         self._unit = units + _BETWEEN if units else 0.0
+        self._between = _BETWEEN if units else _UNITS_APART
         self._rights = self._column_ends()
         room = width - self._letter - self._unit - self._rights[self._columns]
         name = min(self._widest(row.name for row in rows), room)
         self._name = name + _BETWEEN if beside else 0.0
-        self._first = self._letter + self._name + self._unit
+        self._first = max(self._letter + self._name + self._unit, self._heading_width())
         longest = self._widest(word for row in rows for word in row.name.split())
-        self.fits = name >= longest if beside else room + _BETWEEN >= 0
+        has_room = self._first + self._rights[self._columns] - self._between <= width + NEAR
+        self.fits = has_room and (name >= longest or not beside)
         listed = self._letter + self._widest(row.name for row in rows) + _BETWEEN
         self._lists = 0 if beside else max(1, math.floor((width + _BETWEEN) / listed))
 
     def _column_ends(self) -> list[float]:
         """Where columns of values end, after a nought; those of sizes are equally wide."""
         lines = [line for row in self._rows for _, line in row.lines]
-        widths = [self._widest(column) for column in zip(*lines, strict=True)]
-        if any(self._sizes):
-            widths = [max(*widths, self._widest(self._sizes, bold=True))] * len(widths)
-        return list(accumulate((width + _BETWEEN for width in widths), initial=0.0))
+        headed = zip(self._sizes, zip(*lines, strict=True), strict=True)
+        widths = [max(self._widest((head,), bold=True), self._widest(values)) for head, values in headed]
+        if self._unit or self._columns < len(widths):
+            widths = [max(widths)] * len(widths)
+        return list(accumulate((width + self._between for width in widths), initial=0.0))
+
+    def _heading_width(self) -> float:
+        """Where values may start so that the heading has room before that of the first column."""
+        if not self._sizes:
+            return 0.0
+        spare = self._rights[1] - self._between - self._widest(self._sizes[:: self._columns], bold=True)
+        return self._widest((self._heading_words,), bold=True) + _BETWEEN - spare
 
     @property
     def cost(self) -> float:
@@ -216,7 +232,7 @@ class _Setting:
 
     def _right(self, column: int) -> float:
         """Where the values of a column end."""
-        return self._first + self._rights[column + 1] - _BETWEEN
+        return self._first + self._rights[column + 1] - self._between
 
     def _heading(self, y: float, columns: slice) -> Iterator[Mark]:
         sizes = self._sizes[columns]

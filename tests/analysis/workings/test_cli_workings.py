@@ -57,6 +57,7 @@ def test_an_inch_design_is_worked_in_inches(tmp_path: Path) -> None:
     assert "√((" in said
 
 
+@pytest.mark.slow
 def test_a_swatch_in_the_other_unit_is_converted_in_the_open(tmp_path: Path) -> None:
     text = INCHES.replace(
         "swatch: {stitches: 16, rows: 10, width: 4, height: 4}",

@@ -38,6 +38,7 @@ def triangle_at(corners: list[tuple[float, float]], depth: float) -> Surface:
     return Surface(vertices=points, triangles=np.array([(0, 1, 2)]), lines={})
 
 
+@pytest.mark.slow
 @given(
     corners=st.lists(st.tuples(st.floats(-20, 20), st.floats(-20, 20)), min_size=3, max_size=3),
     ends=st.tuples(*[st.floats(-30, 30)] * 4),

@@ -254,6 +254,7 @@ def test_no_body_of_the_tables_is_taken_for_a_slip_of_the_pen() -> None:
     assert plausible_cm(Body.HEAD_GIRTH)[1] < 500
 
 
+@pytest.mark.slow
 def test_the_score_is_that_of_the_sizes() -> None:
     rules = size_rules(Limits())
     work = evaluator_of(score_tree(rules))
@@ -311,6 +312,7 @@ def test_every_colour_of_text_stands_out(scheme: int) -> None:
             assert (light + 0.05) / (dark + 0.05) >= (3 if name == "line" else 4.5), f"{name} on {ground}"
 
 
+@pytest.mark.slow
 def test_all_of_the_pages_words_are_used() -> None:
     script = "\n".join(asset(name) for name in SCRIPTS)
     for name in WORDS:

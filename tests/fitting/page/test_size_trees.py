@@ -16,7 +16,7 @@ from schematics.fitting.page.size_trees import facts_json, size_trees, traced_pa
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
-from tests.examples import seeds
+from tests.examples import covering, thorough
 from tests.fitting.page.at_gauge import lengths, worked_out
 from tests.fitting.reader import Reader, through_json
 from tests.shipped import SPECS, demos, shipped_design, shipped_page_data, shipped_results
@@ -61,8 +61,9 @@ def measured(garment: Garment) -> dict[str, float]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", seeds(range(10)))
-@pytest.mark.parametrize("name", [path.stem for path in SPECS])
+@pytest.mark.parametrize(
+    ("name", "seed"), covering([path.stem for path in SPECS], range(10) if thorough() else (0, 5))
+)
 def test_they_are_the_garments_at_an_odd_gauge(name: str, seed: int) -> None:
     """A size made anew there: its polygons, the shortest paths inside them, and all the rules know of it."""
     design = shipped_design(name)
@@ -89,6 +90,7 @@ def girth_by_depth(facts: dict[str, float]) -> list[float]:
     return [Reader({}, {}).number([table[0], facts["drop_cm"] * each / 10, points]) for each in range(10)]
 
 
+@pytest.mark.slow
 def test_open_sides_have_no_girth() -> None:
     design = shipped_design("driftwood")
     size = design.sizes[0]

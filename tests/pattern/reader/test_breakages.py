@@ -228,6 +228,7 @@ def found(name: str, size: str, change: Break) -> str:
         return str(problem)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("what", seeds([*TIDEPOOL], step=3))
 def test_a_break_in_tidepool_is_found(what: str) -> None:
     assert found("tidepool", "2", TIDEPOOL[what])

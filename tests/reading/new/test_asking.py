@@ -13,6 +13,7 @@ from tests.reading.new.calling import ALL_FLAGS, SWATCH, loaded
 pytestmark = pytest.mark.usefixtures("place")
 
 
+@pytest.mark.slow
 def test_a_wrong_answer_is_asked_for_again(place: Path) -> None:
     typed = {
         "title": ["Lake"],
