@@ -93,7 +93,7 @@ def make(
         tell(str(error))
         if error.instead:
             tell(f"This can be worn; ask for it instead: {_as_typed(spec, error.instead)}")
-        elif changes:
+        elif any(not each.strip().isdecimal() for each in changes):
             tell("Ask for less, or leave --change out: then what makes it right is looked for.")
         for each in doubted(design, order):
             tell(f"{ASKED_HEADING}: {each}")

@@ -68,6 +68,7 @@ def test_a_run_of_two_processes_and_one_beside_it_give_what_one_process_gives(
     drawing = subprocess.Popen(command, cwd=tmp_path, env=there, stdout=-1, stderr=-1, text=True)
     while not (tmp_path / "output" / LOCK).exists() and drawing.poll() is None:
         time.sleep(0.01)
+    assert drawing.poll() is None
     monkeypatch.chdir(tmp_path)
     waiting = call("build", "lake.yaml", "--jobs", "1")
     line = "Lake poncho: 1 size in output/lake (1 mind)"

@@ -35,7 +35,7 @@ from schematics.document.writers import FORMS
 from schematics.fitting.fit_keys import KEYS as WEARER_KEYS
 from schematics.pattern.errata import versions
 from tests.analysis.drape.made_up_hang import made_up_ranges
-from tests.examples import covering
+from tests.examples import covering, thorough
 from tests.remembered import remembered
 from tests.shipped import SPECS, demo_names, shipped_text
 
@@ -90,6 +90,9 @@ REPORTS = {
 """Arguments of each command, blanks in one written ``|``; names of specs stand for their files."""
 
 CASES = [(command, words) for command, several in REPORTS.items() for words in several]
+AS_PAGES = CASES if thorough() else [(command, words) for command, (words, *_) in REPORTS.items()]
+"""Those of which the page, which takes longest to read, is held against text and Markdown."""
+
 LISTS = {"check", "figures", "pattern", "workings", "sensitivity", "yarn", "hang"}
 """Commands whose JSON has a list of designs."""
 
@@ -206,7 +209,7 @@ def numbers(text: str) -> Counter[str]:
     return Counter(NUMBER.findall(text))
 
 
-@pytest.mark.parametrize(("command", "words"), CASES)
+@pytest.mark.parametrize(("command", "words"), AS_PAGES)
 def test_markdown_is_markdown_with_tables_and_nothing_else(command: str, words: str, report: Report) -> None:
     tokens = blocks(report(command, words, "md"))
     assert not {token.type for token in tokens} & {"html_block", "code_block", "fence", "blockquote_open"}
@@ -217,7 +220,7 @@ def test_markdown_is_markdown_with_tables_and_nothing_else(command: str, words: 
     assert tables == len(page(report(command, words, "html")).findall(".//table"))
 
 
-@pytest.mark.parametrize(("command", "words"), CASES)
+@pytest.mark.parametrize(("command", "words"), AS_PAGES)
 def test_html_is_a_whole_page(command: str, words: str, report: Report) -> None:
     html = report(command, words, "html")
     whole = page(html)
@@ -246,7 +249,7 @@ def test_every_line_of_the_csv_has_all_columns_and_no_formula(
         assert not cell.startswith("-") or re.fullmatch(r"-[\d.]+", cell), cell
 
 
-@pytest.mark.parametrize(("command", "words"), CASES)
+@pytest.mark.parametrize(("command", "words"), AS_PAGES)
 def test_text_markdown_and_page_hold_the_same_numbers(command: str, words: str, report: Report) -> None:
     text, markdown, html = (report(command, words, form) for form in ("text", "md", "html"))
     assert numbers(text) == numbers("\n".join(shown(markdown))) == numbers(page_texts(html))

@@ -8,7 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from schematics.cli import main
-from tests.examples import seeds
+from tests.examples import seeds, thorough
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser
 from tests.fitting.page.test_look import violations
 from tests.pattern.test_page_in_browser import SIDEWAYS
@@ -39,6 +39,7 @@ def test_a_report_is_readable_by_everyone_on_a_phone(report: str, browser: Brows
     assert tab.run(SIDEWAYS) == [0, 0]
     assert list(violations(tab)) == []
     tab.resize(1200, 800)
-    assert list(violations(tab)) == []
+    if thorough():
+        assert list(violations(tab)) == []
     assert tab.complaints == []
     tab.close()

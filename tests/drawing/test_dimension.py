@@ -123,6 +123,18 @@ def test_upright_lettering_reads_from_the_right(tangent: Point) -> None:
     assert upright(tangent) == pytest.approx(-90)
 
 
+@pytest.mark.slow
+@examples(20)
+@given(st.floats(2.0, 60.0), _turns)
+def test_a_letter_stands_upright_at_a_line_of_any_direction(length: float, turn: float) -> None:
+    corners = _turned([(0, 0), (length, 0), (length, -40), (0, -40)], turn)
+    block = piece(*corners)
+    assert draw_dimension(block, "edge", Straight(corners[0], corners[1]), (Label(("H",), bold=True),))
+    only_dimension(block)
+    (text,) = (mark for group in block.groups for mark in group.marks if isinstance(mark, Text))
+    assert text.angle == 0.0
+
+
 def test_short_lines_have_their_arrows_outside_and_long_ones_inside() -> None:
     for length, inside in ((4.0, False), (60.0, True)):
         block = piece((0, 0), (length, 0), (length, -40), (0, -40))

@@ -29,6 +29,7 @@ from schematics.pattern.pattern_files import (
 )
 from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import reader, root, tags
+from tests.examples import seeds
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser
 from tests.fitting.page.test_look import violations
 from tests.images import FONT, JPEG, PNG, SVG, image
@@ -63,7 +64,7 @@ def content_of(design: Design, form: str) -> bytes:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("form", ["pdf", LARGE])
+@pytest.mark.parametrize("form", seeds(["pdf", LARGE], step=2))
 def test_photos_mark_font_and_colour_are_in_the_pdf(tmp_path: Path, form: str) -> None:
     pdf = content_of(read_design(spec(tmp_path)), form)
     told = [str(each["/Alt"]) for each in tags(pdf) if each["/S"] == "/Figure"]

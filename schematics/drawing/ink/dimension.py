@@ -132,17 +132,23 @@ def _in_line(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
 
     Each spot comes with whether the arrows are inside.
     """
-    width, _height = label.size
+    width, height = label.size
     middle, tangent = line.length / 2, line.tangent(line.length / 2)
-    centre, angle = line.at(middle), upright(tangent)
-    left = (line.length - width) / 2 - CLEAR
+    centre, angle = line.at(middle), _angle(label, tangent)
+    along_line = _extent(tangent, width, height) if label.is_letter else width
+    left = (line.length - along_line) / 2 - CLEAR
     if left >= ARROW + 1:
         yield Spot(centre, angle), True
     if left >= 0.5:
         yield Spot(centre, angle), False
-    for turned in (angle,) if width <= line.length else (0.0, angle):
+    for turned in (angle,) if width <= line.length else dict.fromkeys((0.0, angle)):
         beyond = along(centre, line.normal(middle), _reach(line, label, turned))
         yield Spot(beyond, turned), _arrows_fit(line)
+
+
+def _angle(label: Label, tangent: Point) -> float:
+    """Figures run along the line; a letter stands, for H on its side is read as I, and N as Z."""
+    return 0.0 if label.is_letter else upright(tangent)
 
 
 def _reach(line: Track, label: Label, angle: float) -> float:
@@ -169,7 +175,8 @@ def _beside(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
         return
     for end, outward in ((line.length, 1.0), (0.0, -1.0)):
         tangent = line.tangent(end)
-        for angle, extent in ((upright(tangent), width), (0.0, _extent(tangent, width, height))):
+        extents = {_angle(label, tangent): width, 0.0: _extent(tangent, width, height)}
+        for angle, extent in extents.items():
             yield Spot(line.at(end + outward * (ARROW + _TAIL + CLEAR + extent / 2)), angle), False
 
 

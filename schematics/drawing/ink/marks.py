@@ -310,6 +310,11 @@ class Label:
         return cls(tuple(lines), lettering.height, bold, lettering.font)
 
     @property
+    def is_letter(self) -> bool:
+        """Whether it is a letter, or two, that a table or a list explains."""
+        return len(self.lines) == 1 and len(self.lines[0]) <= 2
+
+    @property
     def size(self) -> tuple[float, float]:
         """Width and height in mm."""
         return _label_size(self.lines, self.height, self.bold, self.font)

@@ -167,11 +167,15 @@ def overlaps_itself(piece: Piece, garment: Garment) -> bool:
     return reaches_over or (garment.opening_angle or 0.0) > math.tau
 
 
+_LETTERS = ascii_uppercase.replace("I", "").replace("O", "")
+"""I is read as a line or as 1, O as 0 (common practice, no source)."""
+
+
 def measurement_letters(results: Sequence[Result]) -> dict[str, str]:
     """A letter for every measurement that is drawn, by its key, in the order of the finished measurements."""
     drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
     keys = [item.key for item in results[0].garment.finished if item.key in drawn]
-    names = [*ascii_uppercase, *(a + b for a in ascii_uppercase for b in ascii_uppercase)]
+    names = [*_LETTERS, *(a + b for a in _LETTERS for b in _LETTERS)]
     return dict(zip(keys, names, strict=False))
 
 

@@ -24,7 +24,7 @@ from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import Child, Sizes
 from tests.fitting.page.conftest import few_sizes
 from tests.fitting.page.form import summary, type_in
-from tests.shipped import shipped_design
+from tests.shipped import demos, shipped_design
 
 
 @pytest.fixture(scope="module")
@@ -134,7 +134,7 @@ DRAWN = """
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", ["tidepool", "driftwood", "kelp"])
+@pytest.mark.parametrize("name", demos("tidepool", "driftwood"))
 def test_the_drawing_has_hem_and_bands_where_the_worn_sheet_has_them(
     browser: Browser, tmp_path: Path, name: str
 ) -> None:

@@ -105,11 +105,23 @@ def test_text_is_legible_and_within_the_window(filled: Tab) -> None:
     """A window of half the pixels is one at 200 % zoom: 320 stands for 640, and 384 for 768."""
     for width in (320, 360, 384, 768, 1280) if thorough() else (320, 768):
         filled.resize(width, 640)
+        filled.run("new Promise(requestAnimationFrame)")  # until the child is drawn anew
         assert filled.run("document.documentElement.scrollWidth") <= width
         texts = filled.run(TEXTS)
         assert len(texts) > 300
         assert [each for each in texts if each["pixels"] < 14] == [], width
         assert [each for each in texts if each["left"] < 0 or each["right"] > width] == [], width
+
+
+@pytest.mark.slow
+def test_text_of_twice_the_size_flows_anew(filled: Tab) -> None:
+    """WCAG 2.2, success criterion 1.4.4: the text alone, which no query of the window's width tells of."""
+    filled.run("document.documentElement.style.fontSize = '200%'; 0")
+    for width in (320, 360, 640):
+        filled.resize(width, 740)
+        filled.run("new Promise(requestAnimationFrame)")
+        assert filled.run("document.documentElement.scrollWidth") <= width
+    filled.run("document.documentElement.style.fontSize = ''; 0")
 
 
 @pytest.mark.slow

@@ -180,7 +180,7 @@ def test_finished_measurements_carry_the_schematics_letters(tmp_path: Path) -> N
     assert "| A | body neck edge | 43 | 16 3/4 |" in lines
     assert "| G | panel width | 7.5 | 3 |" in lines
     letters = [line.split(" | ")[0].removeprefix("| ") for line in lines[4:]]
-    assert letters == list("ABCDEFGHIJKL")
+    assert letters == list("ABCDEFGHJKLM")
 
 
 def test_notes_in_three_sizes(tmp_path: Path) -> None:
