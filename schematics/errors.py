@@ -29,10 +29,18 @@ class MissingLibraryError(SchematicsError):
     """A library the machine must provide is absent, or of no use; the text says what to do about it."""
 
 
-@contextmanager
-def told_together(problems: list[str]) -> Iterator[None]:
-    """Go on after what cannot be used, and put it with the ``problems`` that are told at once."""
-    try:
-        yield
-    except SchematicsError as error:
-        problems += error.problems
+class Problems(list[str]):
+    """What is wrong with a call, collected so that all of it is told at once."""
+
+    @contextmanager
+    def noted(self) -> Iterator[None]:
+        """Go on after what cannot be used, and keep it."""
+        try:
+            yield
+        except SchematicsError as error:
+            self.extend(error.problems)
+
+    def refuse(self) -> None:
+        """Raise `UsageError` with all of it, a line for each; nothing where nothing is wrong."""
+        if self:
+            raise UsageError(*self)

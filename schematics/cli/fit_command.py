@@ -65,21 +65,20 @@ def fit(
     The exit code is 1 where every size has something that stops it.
     """
     from schematics.checks.evaluation import chosen_sizes
-    from schematics.errors import UsageError, told_together
+    from schematics.errors import Problems, UsageError
     from schematics.fitting.gauge_text import read_gauge
 
     design = for_maker(spec, unit)
-    problems: list[str] = []
+    problems = Problems()
     wearer = own = None
     chosen: tuple[Size, ...] = ()
-    with told_together(problems):
+    with problems.noted():
         wearer = given_spec(design, age, wearer_file, measurements)
-    with told_together(problems):
+    with problems.noted():
         own = read_gauge(gauge, design) if gauge else None
-    with told_together(problems):
+    with problems.noted():
         chosen = chosen_sizes(design, sizes)
-    if problems:
-        raise UsageError(*problems)
+    problems.refuse()
     if cards is not None and group is None:
         raise UsageError("--cards writes the cards of a group; name its file with --group")
     if group is not None:

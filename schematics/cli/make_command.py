@@ -11,6 +11,7 @@ from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents
 from schematics.cli.specs import for_maker, paper_option, unit_option
 from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
+from schematics.errors import Problems, UsageError
 
 if TYPE_CHECKING:
     from schematics.batch.made_files import MadeFiles
@@ -73,20 +74,18 @@ def make(
     The exit code is 1, and nothing is written, where something stops it.
     """
     from schematics.batch.made_files import usual_folder, write_made
-    from schematics.errors import UsageError, told_together
     from schematics.fitting.made.made_report import made_document
     from schematics.fitting.made.made_to_measure import NotWearableError, doubted, made_to_measure, refuse
     from schematics.wearer.asking import ASKED_HEADING
 
     design = for_maker(spec, unit)
-    problems: list[str] = []
+    problems = Problems()
     order = _order(
         design, age, wearer_file, measurements, gauge, have, (yarn_name, ball_mass, ball_length), problems
     ).asking(size=size, changes=changes, graded=graded, name=name)
-    with told_together(problems):
+    with problems.noted():
         refuse(design, order)
-    if problems:
-        raise UsageError(*problems)
+    problems.refuse()
     try:
         made = made_to_measure(design, order)
     except NotWearableError as error:
@@ -119,13 +118,12 @@ def _order(
     gauge: tuple[str, ...],
     have: tuple[str, ...],
     yarn_words: tuple[str | None, str | None, str | None],
-    problems: list[str],
+    problems: Problems,
 ) -> Order:
     """Whom it is for, and what it is worked with; what cannot be used of it is put with the problems."""
     from dataclasses import replace
 
     from schematics.analysis.yarn.stash import read_stash
-    from schematics.errors import UsageError, told_together
     from schematics.fitting.gauge_text import read_gauge
     from schematics.fitting.made.made_to_measure import Order
     from schematics.fitting.made.own_yarn import own_yarn
@@ -133,17 +131,17 @@ def _order(
 
     wearer = parts = yarn = None
     stash_g: dict[str, float] = {}
-    with told_together(problems):
+    with problems.noted():
         wearer = given_spec(design, age, wearer_file, measurements)
         if wearer is None:
             raise UsageError(
                 "say whom it is for: a measurement such as --head-girth 52, --age 6 or --for FILE"
             )
-    with told_together(problems):
+    with problems.noted():
         parts = read_gauge(gauge, design).parts if gauge else None
-    with told_together(problems):
+    with problems.noted():
         yarn = own_yarn(design.yarn, *yarn_words)
-    with told_together(problems):
+    with problems.noted():
         stash_g = read_stash(have, replace(design, yarn=yarn or design.yarn))
     return Order(wearer=wearer or WearerSpec(), parts=parts, yarn=yarn, stash_g=stash_g)
 

@@ -11,7 +11,7 @@ import click
 from schematics.cli.program import Exit, WholeNumber
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import for_maker, unit_option
-from schematics.errors import UsageError, told_together
+from schematics.errors import Problems, UsageError
 
 _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
 
@@ -63,21 +63,21 @@ def progress(
     from schematics.fitting.progress_report import OwnPiece, progress_document
 
     design = for_maker(spec, unit)
-    problems: list[str] = []
+    problems = Problems()
     lengths: list[float] = []
     chosen = now = weighed_g = wearer = None
     stash: Mapping[str, float] = {}
-    with told_together(problems):
+    with problems.noted():
         (chosen,) = chosen_sizes(design, (size,))
         now = half_way.piece_progress(design, chosen, half_way.PIECES[piece], rows)
     for each in measured or ():
-        with told_together(problems):
+        with problems.noted():
             lengths.append(_length(each, design.unit.value))
-    with told_together(problems):
+    with problems.noted():
         weighed_g = None if weighed is None else _grams(weighed)
-    with told_together(problems):
+    with problems.noted():
         stash = read_stash(have, design)
-    with told_together(problems):
+    with problems.noted():
         wearer = resolved(read_wearer(wearer_file, design.unit)) if wearer_file else None
     if chosen is None or now is None or problems:
         raise UsageError(*problems)

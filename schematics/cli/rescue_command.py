@@ -42,21 +42,20 @@ def rescue(
     The exit code is 1 where it cannot be worn as it is.
     """
     from schematics.checks.evaluation import chosen_sizes
-    from schematics.errors import UsageError, told_together
+    from schematics.errors import Problems
     from schematics.fitting.rescue.measured_piece import read_measured
     from schematics.fitting.rescue.rescue import rescue as rescued
     from schematics.fitting.rescue.rescue_report import rescue_document
 
     design = for_maker(spec, unit)
-    problems: list[str] = []
+    problems = Problems()
     wearer = None
-    with told_together(problems):
+    with problems.noted():
         wearer = given_spec(design, age, wearer_file, measurements)
-    with told_together(problems):
+    with problems.noted():
         (chosen,) = chosen_sizes(design, (size,))
         read_measured(measured, design, chosen)
-    if problems:
-        raise UsageError(*problems)
+    problems.refuse()
     found = rescued(design, size, measured, wearer)
     print_documents([rescue_document(found)], form)
     return Exit.FINE if found.wearable else Exit.STOPS

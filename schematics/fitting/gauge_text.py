@@ -9,7 +9,7 @@ from functools import partial
 
 from schematics.crochet.fabric import Counted, Fabric, gauge_fault
 from schematics.design.design import Design, Parts
-from schematics.errors import UsageError, told_together
+from schematics.errors import Problems, UsageError
 from schematics.fitting.gauge import USUAL_SWATCH_CM, Gauge, parts_at_gauge
 from schematics.fitting.stretch_text import OwnStretch, without_stretch
 from schematics.reading.problems import hint, show_value
@@ -51,9 +51,9 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
     given: dict[str, Gauge] = {}
     stretches: dict[str, OwnStretch] = {}
     uncounted: list[tuple[str, Counted]] = []
-    problems: list[str] = []
+    problems = Problems()
     for text in texts:
-        with told_together(problems):
+        with problems.noted():
             swatch, stretch = without_stretch(text) if len(text) <= _LONGEST_GAUGE else (text, None)
             fabric, gauge, missing = _read(swatch, text, design, fabrics)
             if fabric.name in given or fabric.name in stretches:
@@ -63,8 +63,7 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
             if gauge is not None:
                 uncounted += [(fabric.name, each) for each in missing]
                 given[fabric.name] = gauge
-    if problems:
-        raise UsageError(*problems)
+    problems.refuse()
 
     def pulled(fabric: Fabric) -> Fabric:
         return stretches[fabric.name].of(fabric) if fabric.name in stretches else fabric

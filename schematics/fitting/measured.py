@@ -18,7 +18,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from schematics.errors import UsageError, told_together
+from schematics.errors import Problems, UsageError
 from schematics.reading.listed_blocks import WEARER_BLOCK, WearerRules
 from schematics.reading.loading import LoadedFile, load
 from schematics.reading.problems import KeyPath, Problem, SpecError, nearest, show_path, show_value
@@ -82,11 +82,12 @@ def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
     except ValidationError as error:
         details = error.errors(include_url=False)
         options = [_option(each["loc"][0]) if each["loc"] else "the wearer" for each in details]
-        lines = [f"{option}: {_sentence(each, unit)}" for option, each in zip(options, details, strict=True)]
+        together = zip(options, details, strict=True)
+        lines = Problems(f"{option}: {_sentence(each, unit)}" for option, each in together)
         refused = {each["loc"][0] for each in details if each["loc"]}
         rest = {key: value for key, value in values.items() if key not in refused}
         if rest and len(rest) < len(values):
-            with told_together(lines):
+            with lines.noted():
                 given_wearer(rest, unit)
         raise UsageError(*lines) from None
     slips = [f"{_option(body.value)}: {words}" for body, words in _slips(spec, unit)]

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Unpack, cast
 
 from schematics.design.design import Design
-from schematics.errors import UsageError, told_together
+from schematics.errors import Problems, UsageError
 from schematics.library.arguments import Measurements, as_argument, design_of, texts_of
 
 if TYPE_CHECKING:
@@ -68,14 +68,14 @@ def make_to_measure(
     asked = tuple(_several(changes, "changes of counts, such as ['hem +2']"))
     amounts = _several(have, "amounts of yarn, such as ['450 g']")
     order = Order(wearer=WearerSpec(), size=size, changes=asked, graded=graded, name=name)
-    problems: list[str] = []
-    with told_together(problems):
+    problems = Problems()
+    with problems.noted():
         order = replace(order, wearer=given_wearer(given, design.unit))
-    with told_together(problems):
+    with problems.noted():
         order = replace(order, parts=read_gauge(swatches, design).parts if swatches else None)
-    with told_together(problems):
+    with problems.noted():
         order = replace(order, stash_g=read_stash(amounts, design))
-    with told_together(problems):
+    with problems.noted():
         refuse(design, order)
     if problems:
         raise UsageError(*map(as_argument, problems))

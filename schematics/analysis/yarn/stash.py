@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from schematics.analysis.yarn.need import YarnNeed, metres_per_gram
 from schematics.design.design import Design, Yarn
-from schematics.errors import UsageError, told_together
+from schematics.errors import Problems, UsageError
 from schematics.reading.problems import show_value
 from schematics.units import GRAMS_PER_OUNCE, HAIR, METRES_PER_YARD
 
@@ -73,17 +73,16 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
     """
     colours = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
     stash: dict[str, float] = {}
-    problems: list[str] = []
+    problems = Problems()
     for text in texts:
-        with told_together(problems):
+        with problems.noted():
             colour, mass_g = _amount(text, colours, design)
             if colour in stash:
                 raise UsageError(
                     f"--have: {text!r} gives {colour or 'the yarn'} a second time; add the amounts up"
                 )
             stash[colour] = mass_g
-    if problems:
-        raise UsageError(*problems)
+    problems.refuse()
     return stash
 
 

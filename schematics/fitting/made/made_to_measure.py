@@ -18,7 +18,7 @@ from schematics.checks.finding import Severity
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design, Parts, Size, Yarn
-from schematics.errors import SchematicsError, UsageError, told_together
+from schematics.errors import Problems, SchematicsError, UsageError
 from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
@@ -143,19 +143,18 @@ def refuse(design: Design, order: Order) -> None:
     Raises:
         UsageError: a line for each.
     """
-    problems: list[str] = []
-    with told_together(problems):
+    problems = Problems()
+    with problems.noted():
         _refuse_name(order.name)
-    with told_together(problems):
+    with problems.noted():
         chosen_sizes(design, None if order.size is None else [order.size])
-    with told_together(problems):
+    with problems.noted():
         numbers, _ = read_changes(order.changes, design.sizes[0])
         if order.graded and numbers:
             raise UsageError(
                 "a suggestion starts from counts of a size, and grading finds others; leave out one"
             )
-    if problems:
-        raise UsageError(*problems)
+    problems.refuse()
 
 
 def doubted(design: Design, order: Order) -> tuple[str, ...]:
