@@ -89,8 +89,8 @@ def _amounts(book: Book, needs: list[YarnNeed]) -> Iterator[Words | Table]:
 
 
 def _worked_in(needs: list[YarnNeed], *, imperial: bool) -> Iterator[str]:
-    """What is in the poncho itself, give or take how much."""
-    unit, grams, form = ("oz", GRAMS_PER_OUNCE, ".1f") if imperial else ("g", 1.0, ".0f")
+    """What is in the poncho itself, give or take how much, which is never told as nothing."""
+    unit, grams, form, least = ("oz", GRAMS_PER_OUNCE, ".1f", 0.1) if imperial else ("g", 1.0, ".0f", 1.0)
 
     def amounts(masses_g: Iterable[float | None]) -> str:
         return _in_form([each and each / grams for each in masses_g], form)
@@ -98,7 +98,8 @@ def _worked_in(needs: list[YarnNeed], *, imperial: bool) -> Iterator[str]:
     for same in zip(*(need.colours for need in needs), strict=True):
         if any(each.net_g is not None for each in same):
             of = f" of {same[0].colour}" if same[0].colour else ""
-            net, error = amounts(each.net_g for each in same), amounts(each.error_g for each in same)
+            net = amounts(each.net_g for each in same)
+            error = amounts(each.error_g and max(each.error_g, least * grams) for each in same)
             yield f"In the poncho itself{of}: {net} {unit}, give or take {error} {unit}."
 
 

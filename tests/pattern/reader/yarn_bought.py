@@ -32,18 +32,18 @@ def wrong_materials(markdown: str, size: str, made: Finished, spec: Spec) -> lis
     faults = []
     for colour, told in _to_buy(page, names, size).items():
         masses = {name: grams for name, (of, grams) in pieces.items() if of == colour}
-        net, error = _worked_in(page, colour, names, size)
+        net, error, step = _worked_in(page, colour, names, size)
         faults += [
             *_faults(colour, told, sum(masses.values()), (mass, length)),
-            *_in_poncho(colour, net, error, masses, spec),
+            *_in_poncho(colour, net, error, step, masses, spec),
         ]
         if abs(told["g"] - net - max(margin * net, error)) > 1.7:
             faults.append(f"{colour}: {told['g']:g} g to buy of {net:g} g, give or take {error:g} g")
     return faults
 
 
-def _worked_in(page: Page, colour: str, names: Sequence[str], size: str) -> tuple[float, float]:
-    """Grams in the poncho itself, and give or take how many, each printed to one gram or 0.1 oz."""
+def _worked_in(page: Page, colour: str, names: Sequence[str], size: str) -> tuple[float, float, float]:
+    """Grams in the poncho itself, give or take how many, and the step of both: one gram or 0.1 oz."""
     head = f"In the poncho itself{f' of {colour}' if colour else ''}: "
     (line,) = (
         block.text for block in page["Materials"] if isinstance(block, Words) and block.text.startswith(head)
@@ -51,17 +51,17 @@ def _worked_in(page: Page, colour: str, names: Sequence[str], size: str) -> tupl
     found = re.fullmatch(r"(.+) (g|oz), give or take (.+) \2\.", line.removeprefix(head))
     if found is None:
         raise CannotWorkError("Materials", f"no mass is told in {line!r}")
-    unit = _OUNCE if found[2] == "oz" else 1.0
+    unit, step = (_OUNCE, 0.1) if found[2] == "oz" else (1.0, 1.0)
     net, error = (float(size_values(found[place], names)[size]) * unit for place in (1, 3))
-    return net, error
+    return net, error, step * unit
 
 
 def _in_poncho(
-    colour: str, net: float, error: float, masses: Mapping[str, float], spec: Spec
+    colour: str, net: float, error: float, step: float, masses: Mapping[str, float], spec: Spec
 ) -> Iterator[str]:
     """No less than the pieces, and thread; the errors of one fabric together, those of several by themselves.
 
-    A swatch is read to half a stitch, half a row and a gram.
+    A swatch is read to half a stitch, half a row and a gram. No less than a step is told as give or take.
     """
     if not sum(masses.values()) - 1.5 <= net <= 1.4 * sum(masses.values()) + 30:
         yield f"{colour}: {net:g} g in the poncho, {sum(masses.values()):.1f} g in the pieces"
@@ -74,8 +74,9 @@ def _in_poncho(
         swatch = spec["fabrics"][name]["swatch"]
         parts = (0.5 / swatch["stitches"], 0.5 / swatch["rows"], 1 / swatch["mass"], _DRIFT)
         squares += sum((grams * each) ** 2 for each in parts)
-    if abs(error - squares**0.5) > 1.5:
-        yield f"{colour}: give or take {error:g} g, not {squares**0.5:.2f}"
+    expected = max(squares**0.5, step)
+    if not error or abs(error - expected) > 1.5:
+        yield f"{colour}: give or take {error:g} g, not {expected:.2f}"
 
 
 def _faults(colour: str, told: Mapping[str, float], grams: float, ball: tuple[float, float]) -> Iterator[str]:
