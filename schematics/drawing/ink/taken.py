@@ -52,6 +52,12 @@ def straight_lines(points: NDArray[np.float64]) -> Shapes:
     return np.asarray(shapely.linestrings(points)) if len(points) else shapes_of([])
 
 
+def touches_any(shapes: Shapes, others: Shapes) -> NDArray[np.bool_]:
+    """Which of ``shapes`` touch one of a few others."""
+    touching: NDArray[np.bool_] = shapely.intersects(shapes[:, None], others).any(axis=1)
+    return touching
+
+
 @dataclass(slots=True)
 class Taken:
     """Shapes that take their place."""
