@@ -6,7 +6,7 @@ import re
 from collections import defaultdict, deque
 from collections.abc import Callable, Iterator
 from dataclasses import fields, replace
-from functools import cache, partial
+from functools import partial
 from operator import is_
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -23,8 +23,6 @@ if TYPE_CHECKING:
     from schematics.fitting.advice import Advice
     from schematics.fitting.workshop import Workshop
     from schematics.wearer.body import Wearer
-
-SPECS = Path(__file__).parents[1] / "specs"
 
 _DRAWN: dict[Callable[..., Any], list[tuple[tuple[object, ...], Any]]] = defaultdict(list)
 """What each function gave, and of what."""
@@ -43,20 +41,19 @@ _SVGS: dict[tuple[str, str, int, bool], list[tuple[Sheet, str]]] = defaultdict(l
 def remember_reading(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have the program read, grade and work out the same text of a spec but once.
 
-    A design that comes with the program is known by its path. What is found wrong is found anew each time, and
-    so is what a text says of other files.
+    A design that comes with the program is known by its path. What is found wrong is found anew each time,
+    and so is what a text says of other files.
     """
     from schematics.checks import evaluation
     from schematics.reading import design_file
+    from tests.shipped import SPECS, shipped_design
 
     honest, worked_out = design_file.read_design, evaluation.evaluate
-    read = cache(lambda path, file: honest(path))
     texts: dict[tuple[str, bytes], Design] = {}
 
     def once(path: Path) -> Design:
-        file = path.absolute()
-        if file.parent == SPECS:
-            return read(path, file)
+        if path.absolute() in SPECS:
+            return replace(shipped_design(path.stem), path=path)
         content = path.read_bytes() if path.is_file() and not path.is_symlink() else None
         if content is None or len(content) > _LONGEST or _OTHER_FILES.search(content):
             return honest(path)
@@ -110,6 +107,13 @@ def remember_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("bare_schematic", "step_pictures"):
         monkeypatch.setattr(published, name, partial(_once, getattr(published, name)))
     monkeypatch.setattr(published, "to_svg", svg_once)
+
+
+def remember_templates(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Have templates on pages to be joined drawn but once of sizes that are equal."""
+    from schematics.drawing.templates import templates
+
+    monkeypatch.setattr(templates, "tiled_templates", partial(_once, templates.tiled_templates))
 
 
 def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,8 +13,8 @@ import pytest
 from pypdf import PdfReader
 
 from schematics.errors import UsageError
-from schematics.fitting.group import GroupFit, group_fit
 from schematics.fitting import group_cards
+from schematics.fitting.group import GroupFit, group_fit
 from schematics.fitting.group_cards import cards_document, unprinted_names
 from schematics.fitting.group_file import read_group
 from schematics.fitting.group_yarn import group_yarn

@@ -12,7 +12,7 @@ import re
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator, Mapping
 from functools import cache
-from itertools import product
+from itertools import islice, product
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -163,7 +163,7 @@ def test_no_us_name_on_the_web_pages(name: str) -> None:
 def test_a_design_in_us_terms_says_so_too_and_would_be_found(tmp_path: Path) -> None:
     design = read(tmp_path, LAKE)
     results = evaluate(design)
-    words = [words for _, words in sheets(design, results)]
+    words = [words for _, words in islice(sheets(design, results), None if thorough() else 3)]
     assert all("US terms" in each.splitlines() for each in words)
     assert any(US_ONLY.search(each) for each in words)
     assert any("US terms" in each for each in of_page(fit_page(design, results)))
