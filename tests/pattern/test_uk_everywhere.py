@@ -34,7 +34,7 @@ from schematics.pattern.pattern_files import LARGE, document_content, page_look,
 from schematics.reading.design_file import read_design
 from tests.document.pdf_reading import page_texts, tags
 from tests.examples import seeds, thorough
-from tests.pattern.written.lake import THREE
+from tests.pattern.written.lake import ONE
 from tests.shipped import shipped_text
 from tests.specs_for_tests import read
 
@@ -42,7 +42,7 @@ US_ONLY = re.compile(
     r"\b(single crochets?|half[- ]double|hdc|sc|skip(s|ped|ping)?|gauges?|sl sts?|sk|yarn over(?! hook))\b",
     re.IGNORECASE,
 )
-LAKE = THREE.replace("half double:", "main:").replace("body: half double", "body: main")
+LAKE = ONE.replace("half double:", "main:").replace("body: half double", "body: main")
 """A fabric keeps the name that its designer gives it."""
 
 NAMES = ["lake", "tidepool", *(["kelp", "sandpiper"] if thorough() else [])]
