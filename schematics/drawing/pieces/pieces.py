@@ -12,7 +12,15 @@ from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group
-from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
+from schematics.drawing.ink.page import (
+    Box,
+    block_size,
+    drawing_area,
+    pack,
+    placed_groups,
+    spread_down,
+    unplaced_names,
+)
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import A4, Paper
 from schematics.drawing.notes import SHORTER, notes_block
@@ -144,7 +152,8 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
     if boxes is None or (result.verdict is Severity.STOP and not notes):
         unplaced += (f"the pieces at 1:{scale}",)
     else:
-        corners = [(box.x0, box.y0) for box in boxes]
+        placed = boxes if notes else spread_down(boxes, area)
+        corners = [(box.x0, box.y0) for box in placed]
         groups = (*placed_groups(zip(blocks, corners, strict=True)), *notes)
     return Drawing(
         groups=groups,

@@ -18,7 +18,15 @@ from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.wearer.body import WearerSpec
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser
-from tests.fitting.page.children import FILL_IN, Child, Sizes, answers_of, random_children, ruled
+from tests.fitting.page.children import (
+    FILL_IN,
+    Child,
+    Sizes,
+    answers_of,
+    at_the_limit,
+    random_children,
+    ruled,
+)
 from tests.fitting.page.conftest import few_sizes, few_written
 from tests.shipped import SPECS
 
@@ -71,8 +79,9 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
     children = random_children(design, count, seed) + random_children(design, count, seed + 9, odd_gauge=True)
     ages = (0.25, 1.0, 2.0, 4.5, 9.0, 18.0) if thorough() else (0.25, 18.0)
     children += [Child(unit=design.unit, texts={}, age_text=f"{age:g}") for age in ages]
+    children += at_the_limit(design)
     said, chances = said_by_the_page(browser, page, children, SURENESS)
-    sizes, seen = Sizes(design), set()
+    sizes, seen, at_limit = Sizes(design), set(), False
     for child, found, sure in zip(children, said, chances, strict=True):
         assert found["problems"] == [], child
         fits = sizes.fits(child)
@@ -82,10 +91,12 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
         for fit in fits:
             for point, finding in ruled(fit):
                 seen.add(point.answer.name)
+                at_limit |= "It is right at its limit" in finding.told
                 if point.answer is not Answer.UNKNOWN and finding.certainty is not None:
                     chance = finding.certainty.holds_fraction
                     assert sure[fit.name][point.code] == pytest.approx(chance, abs=0.005), (child, fit.name)
     assert seen == {"GOOD", "UNKNOWN", "MIND", "STOP"}, "the children do not try every answer"
+    assert at_limit, "no child is at a limit"
 
 
 def assert_told(said: dict[str, dict[str, str]], fits: Sequence[SizeFit], child: Child) -> None:
