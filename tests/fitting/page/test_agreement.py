@@ -16,7 +16,7 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.wearer.body import WearerSpec
-from tests.examples import seeds, share, thorough
+from tests.examples import thorough
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import (
     FILL_IN,
@@ -73,10 +73,12 @@ PARTS = ("trees", "garment", "numbers", "ages", "wearer", "normal", "events", "s
 @pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS if thorough() else ["tidepool", "driftwood"])
 def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> None:
-    """Verdicts, chances, the size advised and every sentence, in cm and inches, at odd gauges and ages."""
+    """Verdict, chance, size advised and every sentence in both units, at odd gauges; of an age alone."""
     design, page = few_sizes(name), few_written(name, tmp_path)
-    seed, count = 20 + DEMOS.index(name), 50 if thorough() else 3
+    seed, count = 20 + DEMOS.index(name), 50 if thorough() else 2
     children = random_children(design, count, seed) + random_children(design, count, seed + 9, odd_gauge=True)
+    ages = (0.25, 1.0, 2.0, 4.5, 9.0, 18.0) if thorough() else (0.25, 18.0)
+    children += [Child(unit=design.unit, texts={}, age_text=f"{age:g}") for age in ages]
     children += at_the_limit(design)
     said, chances = said_by_the_page(browser, page, children, SURENESS)
     sizes, seen, at_limit = Sizes(design), set(), False
@@ -112,16 +114,6 @@ def in_rules(by_size: dict[str, dict[str, str]], fits: Sequence[SizeFit]) -> dic
     return {size: {code: by[code] for code in by if code in codes} for size, by in by_size.items()}
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize("age", seeds([0.25, 1.0, 2.0, 4.5, 9.0, 18.0]))
-def test_an_age_alone_is_enough(browser: Browser, few: Path, age: float) -> None:
-    design = few_sizes()
-    alone = Child(unit=design.unit, texts={}, age_text=f"{age:g}")
-    (said,), _ = said_by_the_page(browser, few, [alone])
-    expected = Sizes(design).judged(alone)
-    assert {key: said[key] for key in expected} == expected
-
-
 FIGURES = """
 (children) => {
   const data = JSON.parse(document.getElementById("data").textContent);
@@ -141,7 +133,7 @@ FIGURES = """
 def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, few: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
     design = few_sizes()
-    children = random_children(design, share(40, part=8), 9)
+    children = random_children(design, 40 if thorough() else 3, 9)
     said, figures = said_by_the_page(browser, few, children, FIGURES)
     for child, page, reckoned in zip(children, said, figures, strict=True):
         spec = WearerSpec(age_years=child.age, own=child.own)
