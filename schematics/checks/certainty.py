@@ -78,10 +78,13 @@ def _in_words(
 
 
 def _sentence(case: Case, sure: Sureness, compared_cm: Sequence[tuple[float, float]], *, minded: bool) -> str:
-    holds = "minded" if minded else "holds"
-    return SURE[holds if sure.margin_cm > 0 else "fails"].format(
+    if case.tape.is_nought(sure.margin_cm):
+        words = "at_stop" if minded else "at_limit"
+    else:
+        words = "fails" if sure.margin_cm <= 0 else "minded" if minded else "holds"
+    return SURE[words].format(
         margin=_margin_words(case, sure.margin_cm, compared_cm),
-        sd=case.tape.length(sure.sd_cm),
+        sd=case.tape.more_than_nought(sure.sd_cm),
         so=so_words(sure),
         chance=chance_words(sure.holds_fraction),
     )

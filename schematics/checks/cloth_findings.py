@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from operator import itemgetter
 
 from schematics.checks.finding import Case, Explanation, Finding, Severity, Topic
+from schematics.checks.rules.hang import shorten_words
 from schematics.checks.wording import sentence_case
 from schematics.crochet.fabric import BENDING_LENGTH_HOW
 from schematics.design.limits import COMMON
@@ -103,9 +104,10 @@ def _knee(case: Case, lengths: HangLengths) -> DecidedFinding:
     severity = short if room < asked else Severity.GOOD
     cure = ""
     if severity is not Severity.GOOD:
-        sag = 1 + case.limits.hem_sag_fraction if model == PLANE else 1.0
+        sags = model == PLANE
+        shorter = case.tape.at_least((asked - room) / (1 + case.limits.hem_sag_fraction * sags))
         trips = "" if adult else ", where a child trips"
-        cure = f"{trips}: shorten the body by at least {case.tape.at_least((asked - room) / sag)}"
+        cure = f"{trips}: {shorten_words(case.limits, shorter, sags=sags)}"
     end = "" if adult or case.wearer.person else " at the worst end of the size"
     verb = "stays" if severity is Severity.GOOD else "can come"
     sentence = (

@@ -51,6 +51,25 @@ class Tape:
         step_cm = self.unit.to_cm(step_of(self.unit, Grain.USUAL))
         return self.length(math.ceil(length_cm / step_cm - HAIR) * step_cm)
 
+    def is_nought(self, length_cm: float) -> bool:
+        """Whether `length` would print nought.
+
+        >>> Tape(Unit.CM).is_nought(0.06), Tape(Unit.IN).is_nought(-0.06)
+        (False, True)
+        """
+        return round_half_up(self.unit.from_cm(length_cm), step_of(self.unit, Grain.USUAL)) == 0
+
+    def more_than_nought(self, length_cm: float) -> str:
+        """Like `length`, but what would print nought is less than a step.
+
+        >>> Tape(Unit.CM).more_than_nought(0.06), Tape(Unit.IN).more_than_nought(0.06)
+        ('0.1 cm', 'less than 1/8 in')
+        """
+        if not self.is_nought(length_cm):
+            return self.length(length_cm)
+        step = step_of(self.unit, Grain.USUAL)
+        return LESS_THAN.format(length=printed_rounded(step, self.unit, Grain.USUAL))
+
     def compare(self, first_cm: float, second_cm: float, grain: AnyGrain = Grain.USUAL) -> Compared:
         """Two lengths rounded as by `length`, or finer where that would misstate their difference.
 

@@ -10,6 +10,7 @@ import click
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents
 from schematics.cli.specs import for_maker, paper_option, unit_option
+from schematics.cli.typed_again import typed_again
 from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
 from schematics.errors import Problems, UsageError
 
@@ -43,7 +44,10 @@ if TYPE_CHECKING:
 @paper_option("That of the pattern's pages.")
 @unit_option
 @click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
+@click.pass_context
 def make(
+    context: click.Context,
+    /,
     spec: Path,
     age: str | None,
     wearer_file: Path | None,
@@ -75,7 +79,13 @@ def make(
     """
     from schematics.batch.made_files import usual_folder, write_made
     from schematics.fitting.made.made_report import made_document
-    from schematics.fitting.made.made_to_measure import NotWearableError, doubted, made_to_measure, refuse
+    from schematics.fitting.made.made_to_measure import (
+        NotWearableError,
+        UnworkableError,
+        doubted,
+        made_to_measure,
+        refuse,
+    )
     from schematics.wearer.asking import ASKED_HEADING
 
     design = for_maker(spec, unit)
@@ -88,12 +98,13 @@ def make(
     problems.refuse()
     try:
         made = made_to_measure(design, order)
+    except UnworkableError as error:
+        tell(str(error))
+        _tell_instead(context, error.instead)
+        return Exit.MISUSE
     except NotWearableError as error:
         tell(str(error))
-        if error.instead:
-            tell(f"This can be worn; ask for it instead: {_as_typed(spec, error.instead)}")
-        elif any(not each.strip().isdecimal() for each in changes):
-            tell("Ask for less, or leave --change out: then what makes it right is looked for.")
+        _tell_instead(context, error.instead)
         for each in doubted(design, order):
             tell(f"{ASKED_HEADING}: {each}")
         return Exit.STOPS
@@ -102,12 +113,12 @@ def make(
     return _told(files)
 
 
-def _as_typed(spec: Path, changes: tuple[str, ...]) -> str:
-    """The command with other changes, and the rest of it as it was given."""
-    import shlex
-
-    asked = " ".join(f"--change {shlex.quote(each)}" for each in changes)
-    return f"make {shlex.quote(str(spec))} {asked}, with the rest as you had it"
+def _tell_instead(context: click.Context, changes: tuple[str, ...]) -> None:
+    """What can be typed where the changes that were asked for cannot be had."""
+    if changes:
+        tell(f"This can be worn; ask for it instead: {typed_again(context, changes=changes)}")
+    elif context.params["changes"]:
+        tell("Ask for less, or leave --change out: then what makes it right is looked for.")
 
 
 def _order(

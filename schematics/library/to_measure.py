@@ -45,7 +45,8 @@ def make_to_measure(
         What was made: ``design`` can be drawn, written and built as any other, ``result`` has the verdict.
 
     Raises:
-        NotWearableError: something stops what would come out; the text is a sentence that says what.
+        NotWearableError: something stops what would come out; the text is a sentence that says what, and
+            ``instead`` has the nearest changes that can be worn.
         SchematicsError: an argument cannot be used; ``problems`` has a text for each thing wrong.
 
     >>> import schematics
@@ -56,7 +57,7 @@ def make_to_measure(
     """
     from schematics.analysis.yarn.stash import read_stash
     from schematics.fitting.gauge_text import read_gauge
-    from schematics.fitting.made.made_to_measure import Order, made_to_measure, refuse
+    from schematics.fitting.made.made_to_measure import Order, UnworkableError, made_to_measure, refuse
     from schematics.fitting.measured import given_wearer
     from schematics.wearer.body import WearerSpec
 
@@ -78,11 +79,14 @@ def make_to_measure(
     with problems.noted():
         refuse(design, order)
     if problems:
-        raise UsageError(*map(as_argument, problems))
+        raise UsageError(*map(_as_argument, problems))
     try:
         return made_to_measure(design, order)
+    except UnworkableError as error:
+        offered = [f"changes={[*error.instead]} can be worn instead"] if error.instead else []
+        raise UsageError(*map(_as_argument, error.problems), *offered) from None
     except UsageError as error:
-        raise UsageError(*map(as_argument, error.problems)) from None
+        raise UsageError(*map(_as_argument, error.problems)) from None
 
 
 def rescue(
@@ -125,6 +129,11 @@ def rescue(
         return rescued(design, size, texts, given_wearer(given, design.unit) if given else None)
     except UsageError as error:
         raise UsageError(*map(as_argument, error.problems)) from None
+
+
+def _as_argument(problem: str) -> str:
+    """As `as_argument`; what the command takes one by one is one argument here."""
+    return as_argument(problem.replace("--change:", "--changes:", 1)).replace("with --have", "with have")
 
 
 def _given(age: float | None, measurements: Measurements) -> dict[str, str | float]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from statistics import NormalDist
 
@@ -89,6 +90,28 @@ def test_what_stops_fails_by_so_much() -> None:
     assert not finding.unsure
     assert certainty(finding).sentence.startswith("It fails by ")
     assert certainty(finding).sentence.endswith(": fewer than one in ten hold.")
+
+
+@pytest.mark.parametrize("unit", Unit)
+@pytest.mark.parametrize("less_cm", [-0.04, 0.0, 0.04])
+def test_nothing_holds_or_fails_by_nought(unit: Unit, less_cm: float) -> None:
+    """A head as large as the neck opens, or 0.04 cm less or more, which prints as nought in either unit."""
+    opens_cm = 30.0 + certainty(found(head(30.0), "NECK-PASS")).margin_cm
+    case = head(opens_cm - less_cm)
+    sure = certainty(found(replace(case, design=replace(case.design, unit=unit)), "NECK-PASS"))
+    assert sure.margin_cm == pytest.approx(less_cm, abs=1e-9)
+    assert sure.sentence.startswith("It is right at its limit, give or take ")
+    assert not re.search(r" 0(\.0)? (cm|in)", sure.sentence)
+
+
+def test_a_seam_as_far_apart_as_it_may_be_is_at_a_stop() -> None:
+    """A row eases in, and the edges are a row apart; at this gauge a row is a centimetre."""
+    parts = replace(PARTS, centre_panel=replace(PARTS.centre_panel, name="panel"))
+    finding = found(make_case(parts=parts, panel_rows=31), "SEAM-LENGTH")
+    assert finding.severity is Severity.MIND
+    assert certainty(finding).margin_cm == pytest.approx(0.0, abs=1e-9)
+    assert certainty(finding).sentence.startswith("It is right at a stop, give or take ")
+    assert certainty(finding).sentence.endswith(" stay short of it.")
 
 
 @pytest.mark.slow

@@ -65,12 +65,15 @@ def test_all_is_good_with_room_on_every_side_and_the_more_cautious_decides(case:
     )
 
 
+FLAT = "2.9 cm laid flat, since it hangs 5 % longer when worn"
+
+
 @pytest.mark.parametrize(
     ("lowest", "decides", "shorten"),
     [
         (TwoModels(40.0, ClothLength(58.0, 59.0, 63.0)), CLOTH, "3.0 cm"),
-        (TwoModels(63.0, ClothLength(58.0, 59.0, 60.0)), PLANE, "2.9 cm"),
-        (TwoModels(63.0, None), PLANE, "2.9 cm"),
+        (TwoModels(63.0, ClothLength(58.0, 59.0, 60.0)), PLANE, FLAT),
+        (TwoModels(63.0, None), PLANE, FLAT),
     ],
 )
 def test_a_hem_that_either_model_brings_below_the_knee_stops(

@@ -51,7 +51,7 @@ def test_the_worst_end_of_the_size_stops_a_child(nape: BodyValue) -> None:
     assert found.figures["clearance_cm"] == pytest.approx(-0.5)
     assert found.sentence == (
         "Worn, the hem can come 0.5 cm below the knee at the worst end of the size, where a child trips: "
-        "shorten the body by at least 0.5 cm."
+        "shorten the body by at least 0.5 cm laid flat, since it hangs 5 % longer when worn."
     )
 
 
@@ -72,8 +72,10 @@ def test_sag_and_clearance_are_the_specs_to_change() -> None:
     assert found.severity is STOP
     assert found.sentence == (  # 1.5 cm above, 2.1 cm short of 3.6 cm: 2.1 / 1.05 = 2 cm unworn
         "Worn, the hem can come 1.5 cm above the knee, where a child trips: "
-        "shorten the body by at least 2.0 cm."
+        "shorten the body by at least 2.0 cm laid flat, since it hangs 5 % longer when worn."
     )
+    found = finding(make_case(body=body, limits=replace(dry, knee_clearance_cm=4.0)), "HANG-KNEE")
+    assert found.sentence.endswith(" where a child trips: shorten the body by at least 1.0 cm.")
 
 
 def test_borrowed_values_are_marked_by_where_they_come_from() -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely import box as rectangle
 
 from schematics.drawing.ink.marks import bounds
-from schematics.drawing.ink.page import Box, drawing_area, pack, page_groups
+from schematics.drawing.ink.page import Box, drawing_area, pack, page_groups, spread_down
 from schematics.drawing.ink.scale import STEPS
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from tests.drawing.audit_layout import layout_faults
@@ -50,6 +50,19 @@ def test_the_order_is_changed_where_only_another_fits() -> None:
     """A wide strip between two that stand side by side leaves no room for the last."""
     corners = pack([(40, 40), (85, 20), (40, 40)], Box(0, 0, 85, 65))
     assert corners == [(0, 0), (0, 45), (45, 0)]
+
+
+def test_room_left_under_rows_is_shared_out_under_each() -> None:
+    """Two rows with 24 mm left have 12 more between them; of 90 no more than 20 goes there."""
+    rows = [Box(0, 0, 40, 30), Box(50, 0, 90, 20), Box(0, 35, 40, 60), Box(50, 35, 90, 76)]
+    for foot, apart in ((100, 12), (166, 20)):
+        spread = spread_down(rows, Box(0, 0, 90, foot))
+        assert [(box.x0, box.y0) for box in spread] == [(0, 0), (50, 0), (0, 35 + apart), (50, 35 + apart)]
+
+
+def test_rows_that_stand_into_each_other_stay_as_they_are() -> None:
+    rows = [Box(0, 0, 40, 70), Box(45, 0, 90, 30), Box(45, 35, 90, 60)]
+    assert spread_down(rows, Box(0, 0, 90, 100)) == rows
 
 
 PAPERS = [

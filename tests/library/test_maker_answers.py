@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 import schematics
 from schematics.design.design import Design
+from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.made.made_to_measure import NotWearableError
 from schematics.garment.constructions.base import counts_of
 from schematics.library.web import maker_pages
@@ -62,6 +63,9 @@ def test_whatever_is_typed_is_an_order_or_told_beside_its_field(given: dict[str,
         ("stitches", "many", "expected a number such as 20 or 9.5, got 'many'"),
         ("stitches", "400", "check the counts and the unit"),
         ("over", "3 q", "expected the unit cm, mm, m, in or ft"),
+        ("stretch", "20 sts", "expected a stretch such as '20 % across, 8 % along, 3 pulls', got '20 sts'"),
+        ("stretch", "20 % up", "expected a stretch such as"),
+        ("neck_band_swatch", "wide", "expected a gauge such as '20 sts 15 rows over 20 cm'"),
         ("ball_mass", "heavy", "heavy"),
         ("name", "Mara/..", "it cannot hold '/'"),
         ("name", "Mara 𝄞", "'𝄞' cannot be printed"),
@@ -105,9 +109,32 @@ def test_nothing_answered_is_told_at_the_first_question(tidepool_design: Design)
 
 
 def test_the_form_asks_for_what_it_takes(tidepool_design: Design) -> None:
+    """The bands are of one fabric, so they have one field."""
     root = html5lib.parse(questions_page(tidepool_design).content.decode(), namespaceHTMLElements=False)
     names = {each.get("name") for tag in ("input", "select") for each in root.iter(tag)}
-    assert names == FIELDS.keys() - {Body.HIP_HEIGHT.value}
+    assert names == FIELDS.keys() - {Body.HIP_HEIGHT.value, "arm_bands_swatch"}
+
+
+def test_pulls_and_other_swatches_are_read_as_by_the_library(tidepool_design: Design) -> None:
+    """All that can be advised to measure of a swatch has a field."""
+    pulled, rib = "20 % across, 8 % along, 3 pulls", "20 sts 30 rows over 15 cm, 10 % across, 40 % along"
+    order = read_order(
+        tidepool_design,
+        {**CHILD, **GAUGE, "stretch": pulled, "neck_band_swatch": rib, "arm_bands_swatch": "?"},
+    )
+    main, band = tidepool_design.parts.body.name, tidepool_design.parts.neck_band.name
+    gauge = [f"{main}: 20 sts 15 1/2 rows over 20 cm {pulled}", f"{band}: {rib}"]
+    assert order.parts == read_gauge(gauge, tidepool_design).parts
+    assert order.parts is not None
+    assert order.parts.body.stretch_pulls == 3
+    assert order.parts.arm_bands.stretch_along == 0.4
+    alone = read_order(tidepool_design, {**CHILD, "stretch": pulled}).parts
+    assert alone == read_gauge([pulled], tidepool_design).parts
+
+
+def test_what_is_wrong_of_several_swatches_is_told_at_once() -> None:
+    wrong = {"stitches": "many", "stretch": "?", "neck_band_swatch": "?", "centre_panel_swatch": "0 sts"}
+    assert told_of({**CHILD, **wrong}).keys() == wrong.keys()
 
 
 @pytest.mark.slow

@@ -22,6 +22,7 @@ from schematics.document.json_text import number, picked
 from schematics.units import METRES_PER_YARD, Grain, format_both
 
 UNKNOWN = "not known"
+NOT_SHORTER = "shortening the body by up to a third does not help, or breaks a check."
 
 
 def grams(mass_g: float | None) -> str:
@@ -153,7 +154,7 @@ def stash_sentences(design: Design, sizes: Sequence[SizeYarn], have: Sequence[st
 def shorter_words(shorter: Shortened | None, tape: Tape) -> str:
     """What to shorten and all that comes of it, as sentences."""
     if shorter is None:
-        return "shortening the body by up to a third does not help, or breaks a check."
+        return NOT_SHORTER
     takes = [f"{grams(each.buy_g)} {each.colour}".strip() for each in shorter.need.colours]
     changes = listed(each.words for each in shorter.changes)
     effects = ", ".join(each.words(tape) for each in shorter.effects)

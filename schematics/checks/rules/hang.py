@@ -38,6 +38,13 @@ def worn_cm(length_cm: Length, limits: Limits) -> Length:
     return length_cm * (1 + limits.hem_sag_fraction)
 
 
+def shorten_words(limits: Limits, shorter: str, *, sags: bool = True) -> str:
+    """By how much to shorten the body, and of what ``sags`` why that is less than the hem is to rise."""
+    more_percent = 100 * limits.hem_sag_fraction
+    flat = f" laid flat, since it hangs {more_percent:g} % longer when worn" if sags and more_percent else ""
+    return f"shorten the body by at least {shorter}{flat}"
+
+
 def clears_knee(limits: Limits) -> Rule:
     """The hem stays above the knee."""
     nape, knee, asked = Body.NAPE_HEIGHT, Body.KNEE_HEIGHT, limits.knee_clearance_cm
@@ -47,6 +54,7 @@ def clears_knee(limits: Limits) -> Rule:
     adult = OfWearer("adult")
     longest = free[1] * adult + least(*free) * (node(1.0) - adult)
     clearance = longest - worn
+    shorten = shorten_words(limits, "{shorter}")
     worst_end = every(CHILD, less(least(*free), high(nape) - low(knee)))
     return Rule(
         code="HANG-KNEE",
@@ -74,8 +82,8 @@ def clears_knee(limits: Limits) -> Rule:
                 (said("{gap} below the knee", when=less(clearance, 0.0)), said("{gap} above the knee")),
                 (said(" at the worst end of the size", when=worst_end),),
                 (
-                    to_stop(", where a child trips: shorten the body by at least {shorter}"),
-                    to_mind(": shorten the body by at least {shorter}"),
+                    to_stop(f", where a child trips: {shorten}"),
+                    to_mind(f": {shorten}"),
                 ),
                 (said("{borrowed}.", uses=(nape, knee)),),
             ),

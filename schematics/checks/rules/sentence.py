@@ -136,9 +136,11 @@ SURE = {
     "holds": "It holds by {margin}, give or take {sd}{so} {chance} do.",
     "minded": "It is short of a stop by {margin}, give or take {sd}{so} {chance} stay short of it.",
     "fails": "It fails by {margin}, give or take {sd}{so} {chance} hold.",
+    "at_limit": "It is right at its limit, give or take {sd}{so} {chance} hold.",
+    "at_stop": "It is right at a stop, give or take {sd}{so} {chance} stay short of it.",
 }
-"""How sure a finding is, or of what is minded as it is measured, that it does not stop; the chance is one of
-`IN_WORDS`, and what leads to it one of `SO`."""
+"""How sure a finding is, or of what is minded as it is measured, that it does not stop; the last two where
+the margin would print as nought. The chance is one of `IN_WORDS`, and what leads to it one of `SO`."""
 
 SO = {
     "alone": ":",

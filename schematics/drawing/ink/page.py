@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
@@ -21,6 +22,8 @@ _TITLE_PITCH = 3.5
 
 _INSET = 2.0
 _GUTTER = 5.0
+_WIDEST_GAP = 20.0
+"""As much as two rows of blocks are moved apart where the page has room, in mm."""
 
 _TITLE_SHARES = (0.335, 0.455, 0.21)
 """Of the frame's width: what the sheet is, the gauges, the scale."""
@@ -103,6 +106,22 @@ def _pack_in_order(sizes: Sequence[tuple[float, float]], area: Box) -> list[Poin
         else:
             return None
     return [(box.x0, box.y0) for box in placed]
+
+
+def spread_down(boxes: Sequence[Box], area: Box) -> list[Box]:
+    """The boxes with the room under the lowest shared out under every row of them, as evenly as at the foot.
+
+    A row is what no level line parts from what stands beside it.
+    """
+    starts: list[float] = []
+    foot = area.y0
+    for box in sorted(boxes, key=lambda box: box.y0):
+        if not starts or box.y0 >= foot:
+            starts.append(box.y0)
+        foot = max(foot, box.y1)
+    gap = min((area.y1 - foot) / len(starts), _WIDEST_GAP)
+    down = [gap * (bisect_right(starts, box.y0) - 1) for box in boxes]
+    return [Box(box.x0, box.y0 + d, box.x1, box.y1 + d) for box, d in zip(boxes, down, strict=True)]
 
 
 def block_size(block: Block) -> tuple[float, float]:

@@ -15,11 +15,13 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.levers import with_counts
 from schematics.grading.draft import block_of
-from schematics.reading.problems import hint, show_value
+from schematics.reading.problems import hint, listed, nearest, show_value
 from schematics.reading.spec_block import LARGEST_COUNT
 
 _NUMBER = re.compile(r"\s*([0-9]{1,3})\s*", re.ASCII)
 _CHANGE = re.compile(r"\s*([^\d=+\-−]*[^\d=+\-−\s])\s*=?\s*([+\-−]?)\s*([0-9]{1,6})\s*", re.ASCII)
+_WORD = re.compile(r"[^\W\d_]+")
+_SIGNED = re.compile(r"([+\-−]?)\s*([0-9]{1,6})", re.ASCII)
 _LONGEST = 80
 _EXAMPLE = "'hem +2', 'body rows 30' or the number of a suggestion"
 
@@ -80,12 +82,31 @@ def count_names(size: Size) -> dict[str, str]:
 def _change(text: str, names: Mapping[str, str]) -> AskedChange:
     match = _CHANGE.fullmatch(text) if len(text) <= _LONGEST else None
     if match is None:
-        raise UsageError(f"--change: expected {_EXAMPLE}, got {show_value(text)}")
+        meant = _meant(text[:_LONGEST], names)
+        also = f"; did you mean {meant}?" if meant else ""
+        raise UsageError(f"--change: expected {_EXAMPLE}, got {show_value(text)}{also}")
     name = " ".join(plain_name(match[1].casefold()).split())
     if name not in names:
-        raise UsageError(f"--change: there is no count {show_value(match[1])}; {hint(name, list(names))}")
+        meant = _meant(text, names)
+        known = [plain_name(key) for key in dict.fromkeys(names.values())]
+        there = f"did you mean {meant}?" if meant else hint(name, known)
+        raise UsageError(f"--change: there is no count {show_value(match[1])}; {there}")
     sign = {"": 1, "+": 1}.get(match[2], -1)
     return AskedChange(key=names[name], number=sign * int(match[3]), relative=bool(match[2]), text=text)
+
+
+def _meant(text: str, names: Mapping[str, str]) -> str:
+    """What could be typed in place of a text that is no change, the nearest first, or nothing.
+
+    Near are counts whose names have all its words, else those that are spelt alike.
+    """
+    words = _WORD.findall(plain_name(text.casefold()))
+    having = [key for key in names.values() if words and {*words} <= {*plain_name(key).split()}]
+    keys = dict.fromkeys(having or [names[each] for each in nearest(" ".join(words), names)])
+    shortest = {names[each]: each for each in sorted(names, key=len, reverse=True)}
+    number = _SIGNED.search(text)
+    by = f"{number[1].replace('−', '-')}{number[2]}" if number else "+2"
+    return listed([repr(f"{shortest[key]} {by}") for key in keys])
 
 
 def with_changes(design: Design, size: Size, changes: Sequence[AskedChange]) -> Size:

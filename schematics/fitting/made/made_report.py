@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from schematics.analysis.yarn.need import yarn_need
 from schematics.analysis.yarn.shorten import SHORTEN
-from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
-from schematics.analysis.yarn.yarn_tables import left_words
+from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts
+from schematics.analysis.yarn.yarn_tables import NOT_SHORTER, left_words, shorter_words
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
@@ -117,19 +117,19 @@ def _counts_section(made: MadeToMeasure) -> Section:
 
 def _yarn(made: MadeToMeasure) -> Iterator[Section]:
     """Whether the yarn at hand does; how much it takes is in the pattern."""
-    need = yarn_need(made.design, made.result.garment)
-    stash = made.order.stash_g
-    if not stash or need.unweighed:
+    if made.stash is None:
         return
-    verdicts = colour_verdicts(need, stash)
-    left = ", ".join(map(left_words, verdicts))
+    need = yarn_need(made.design, made.result.garment)
+    left = ", ".join(map(left_words, colour_verdicts(need, made.order.stash_g)))
     words = {
         StashVerdict.ENOUGH: "The yarn at hand is enough",
         StashVerdict.TIGHT: "The yarn at hand is enough only without what is reckoned to spare",
         StashVerdict.SHORT: "The yarn at hand is not enough",
     }
-    verdict = stash_verdict(verdicts)
-    told = [f"{words[verdict]}: {left}."]
-    if verdict is StashVerdict.SHORT:
-        told.append(f"Get that much more, or ask for suggestion {SHORTEN}, a shorter body, where one does.")
+    told = [f"{words[made.stash]}: {left}."]
+    if made.shorter is not None:
+        shorter = shorter_words(made.shorter, Tape(made.design.unit))
+        told.append(f"Get that much more, or ask for suggestion {SHORTEN}: {shorter}")
+    elif made.stash is not StashVerdict.ENOUGH:
+        told.append(f"Get that much more: {NOT_SHORTER}")
     yield Section("Yarn", tuple(told))

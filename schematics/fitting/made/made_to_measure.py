@@ -11,8 +11,9 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
-from schematics.analysis.yarn.need import metres_per_gram
-from schematics.analysis.yarn.shorten import SHORTEN, shortened
+from schematics.analysis.yarn.need import metres_per_gram, yarn_need
+from schematics.analysis.yarn.shorten import SHORTEN, Shortened, shortened
+from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
 from schematics.checks.finding import Severity
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
@@ -45,6 +46,14 @@ class NotWearableError(SchematicsError):
 
     def __init__(self, sentence: str, instead: tuple[str, ...] = ()) -> None:
         super().__init__(sentence)
+        self.instead = instead
+
+
+class UnworkableError(UsageError):
+    """Counts that were asked for cannot be worked; ``instead`` is as in `NotWearableError`."""
+
+    def __init__(self, problems: Sequence[str], instead: tuple[str, ...]) -> None:
+        super().__init__(*problems)
         self.instead = instead
 
 
@@ -88,6 +97,11 @@ class MadeToMeasure:
     larger: SizeFit | None
     other_sizes: tuple[str, ...]
     result: Result
+    stash: StashVerdict | None = None
+    """Whether her yarn does; None where she names none, or it cannot be said."""
+
+    shorter: Shortened | None = None
+    """What would make it do, where it does not and shortening can."""
 
     @property
     def changes(self) -> tuple[CountChange, ...]:
@@ -115,16 +129,17 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     numbers, changes = read_changes(order.changes, sizes[0])
     found = fitting(own, sizes, wearer)
     chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else found
-    start, size = _begun(design, own, order, wearer, found, chosen, numbers)
-    made = _made(own, order, _changed(own, order, size, changes))
+    start, size = _begun(design, own, order, wearer, found, chosen, numbers, changes)
+    made = _made(own, order, _changed(own, order, size, numbers, changes))
     if SHORTEN in numbers:
         made = _shortened(made, order)
     _refuse_bounds(made, changes)
     (result,) = evaluate(made)
     if result.verdict is Severity.STOP:
-        near = () if numbers else workable_changes(own, size, changes, partial(_minded, own, order))
-        raise NotWearableError(_why_not(result, order), near)
+        raise NotWearableError(_why_not(result, order), _instead(own, order, size, numbers, changes))
     fit = size_fit(made, size_at_gauge(made, made.sizes[0]), result.wearer)
+    stash = _stash(made, result, order)
+    lacking = stash in (StashVerdict.TIGHT, StashVerdict.SHORT)
     return MadeToMeasure(
         order=order,
         pattern=design,
@@ -134,7 +149,15 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
         larger=_larger(own, start, wearer),
         other_sizes=tuple(name for name in chosen.other_sizes if name != start.name),
         result=result,
+        stash=stash,
+        shorter=shortened(made, result, order.stash_g) if lacking else None,
     )
+
+
+def _stash(made: Design, result: Result, order: Order) -> StashVerdict | None:
+    need = yarn_need(made, result.garment)
+    known = order.stash_g and not need.unweighed
+    return stash_verdict(colour_verdicts(need, order.stash_g)) if known else None
 
 
 def refuse(design: Design, order: Order) -> None:
@@ -177,6 +200,7 @@ def _begun(
     found: Fitting,
     chosen: Fitting,
     numbers: Sequence[int],
+    asked: Sequence[AskedChange],
 ) -> tuple[SizeFit, Size]:
     """The size to start from as it stands, advised by ``chosen``; its counts before any asked for by name."""
     offered = [each for each in numbers if each != SHORTEN]
@@ -195,7 +219,7 @@ def _begun(
                 "holds the pieces together, so none is made."
             )
         return start, graded
-    if not order.changes and found.advice is not None and found.advice.after.score < start.score:
+    if not asked and found.advice is not None and found.advice.after.score < start.score:
         return found.advice.before, found.advice.after.made.size
     return start, start.made.size
 
@@ -270,26 +294,32 @@ def _made(own: Design, order: Order, size: Size) -> Design:
     )
 
 
-def _changed(own: Design, order: Order, size: Size, changes: Sequence[AskedChange]) -> Size:
-    """The size with the changes; where they cannot be worked, what could be is told with it."""
+def _changed(
+    own: Design, order: Order, size: Size, numbers: Sequence[int], changes: Sequence[AskedChange]
+) -> Size:
+    """The size with the changes."""
     if not changes:
         return size
     try:
         return with_changes(own, size, changes)
     except UsageError as error:
-        near = workable_changes(own, size, changes, partial(_minded, own, order))
-        if not near:
-            raise
-        instead = " ".join(f"--change {each!r}" for each in near)
-        raise UsageError(
-            *error.problems, f"this can be worked and worn; ask for it instead: {instead}"
-        ) from None
+        raise UnworkableError(error.problems, _instead(own, order, size, numbers, changes)) from None
+
+
+def _instead(
+    own: Design, order: Order, size: Size, numbers: Sequence[int], changes: Sequence[AskedChange]
+) -> tuple[str, ...]:
+    """What to ask for in place of changes that cannot be worn, the suggestions among it as they were."""
+    if SHORTEN in numbers:
+        return ()
+    near = workable_changes(own, size, changes, partial(_minded, own, order))
+    return (*map(str, numbers), *near) if near else ()
 
 
 def _minded(own: Design, order: Order, size: Size) -> tuple[int, int] | None:
-    """How many seams, and checks in all, are to be minded of a size; None where it cannot be worn."""
+    """How many seams, and checks in all, are to be minded of a size; None where it cannot be made or worn."""
     (result,) = evaluate(_made(own, order, size))
-    if result.verdict is Severity.STOP:
+    if result.verdict is Severity.STOP or [*garment_faults(result.garment, _counts(own))]:
         return None
     minded = [each.code for each in result.findings if each.severity is Severity.MIND]
     return minded.count(SEAM_LENGTH), len(minded)
@@ -320,11 +350,14 @@ def _refuse_name(name: str) -> None:
 
 def _refuse_bounds(made: Design, changes: Sequence[AskedChange]) -> None:
     """Refuse pieces so large that no spec may have them."""
-    construction = CONSTRUCTIONS[made.construction]
-    garment = construction.build(made.sizes[0], made.parts)
-    faults = [f"--change: {fault}" for _, fault in garment_faults(garment, construction.counts)]
+    garment = CONSTRUCTIONS[made.construction].build(made.sizes[0], made.parts)
+    faults = [f"--change: {fault}" for _, fault in garment_faults(garment, _counts(made))]
     if faults and changes:
         raise UsageError(*faults)
+
+
+def _counts(design: Design) -> Mapping[str, str]:
+    return CONSTRUCTIONS[design.construction].counts
 
 
 def _why_not(result: Result, order: Order) -> str:

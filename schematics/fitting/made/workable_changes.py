@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Sequence, Set
+from dataclasses import dataclass, replace
 
 from schematics.design.design import Design, Size
 from schematics.errors import UsageError
@@ -19,12 +19,24 @@ Minded = Callable[[Size], tuple[int, int] | None]
 """How many seams, and how much in all, is to be minded of a size; None where it cannot be worn."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Worn:
+    """Changes that can be worn, as they are asked for, and what they leave to be minded."""
+
+    texts: tuple[str, ...]
+    minded: tuple[int, int]
+
+
+_Try = Callable[[Sequence[AskedChange]], _Worn | None]
+
+
 def workable_changes(
     design: Design, size: Size, changes: Sequence[AskedChange], minded: Minded
 ) -> tuple[str, ...]:
     """What to ask for instead, as ``--change`` takes it: the nearest that can be worn.
 
-    The nearest that leaves no more to mind than the size as it stands is preferred.
+    The nearest that leaves no more to mind than the size as it stands is preferred. Of a single count those
+    near it are tried, then those between it and what it is, halving the way.
 
     Args:
         design: the design in the maker's fabrics.
@@ -33,50 +45,76 @@ def workable_changes(
         minded: what is to be minded of a size.
 
     Returns:
-        Such as ``("body rows -4", "panel rows -10")``; empty where nothing near can be worn.
+        Such as ``("body rows -4", "panel rows -10")``; empty where nothing can be worn.
     """
-    if not changes or any(each.key == _PANEL_ROWS for each in changes):
-        return ()
-    found: list[tuple[tuple[int, int], tuple[str, ...]]] = []
-    as_it_stands = minded(size)
-    for body in _near(design, size, changes):
-        asked = _asked(size, _panelled(design, size, body))
+    counts, as_it_stands = counts_of(size), minded(size)
+    absolute = {each.key for each in changes if not each.relative}
+    panelled = all(each.key != _PANEL_ROWS for each in changes)
+    asked = [
+        each if each.relative else replace(each, number=each.number - counts[each.key], relative=True)
+        for each in changes
+    ]
+
+    def tried(near: Sequence[AskedChange]) -> _Worn | None:
+        body = _changed(design, size, near)
+        whole = _panelled(design, size, body) if body is not None and panelled else body
+        told = [] if whole is None else _told(size, whole, absolute)
         try:
-            left = minded(with_changes(design, size, asked))
+            left = minded(with_changes(design, size, told)) if told else None
         except UsageError:
-            continue
-        if left is not None and asked:
-            found.append((left, tuple(each.text for each in asked)))
-            if as_it_stands is not None and left <= as_it_stands:
+            return None
+        return None if left is None else _Worn(tuple(each.text for each in told), left)
+
+    found: list[_Worn] = []
+    for near in _near(asked):
+        worn = tried(near)
+        if worn is not None:
+            found.append(worn)
+            if as_it_stands is not None and worn.minded <= as_it_stands:
                 break
-    return min(found, key=lambda each: each[0])[1] if found else ()
+    if not found and len(asked) == 1 and as_it_stands is not None:
+        found = [*_farthest(tried, asked[0])]
+    return min(found, key=lambda each: each.minded).texts if found else ()
 
 
-def _near(design: Design, size: Size, changes: Sequence[AskedChange]) -> Iterator[Size]:
-    """The size with the changes; then, of a single one, with the next counts to either side."""
-    counts = counts_of(size)
-    asked = [each.number - (0 if each.relative else counts[each.key]) for each in changes]
-    steps = [0]
-    if len(changes) == 1:
-        steps += [side * farther for farther in range(1, _FARTHEST + 1) for side in (-1, 1)]
-    for step in steps:
-        by = [each + step for each in asked]
-        if step == 0 or by[0] * asked[0] > 0:
-            yield from _changed(
-                design, size, [_change(each.key, at) for each, at in zip(changes, by, strict=True)]
-            )
+def _near(asked: Sequence[AskedChange]) -> Iterator[Sequence[AskedChange]]:
+    """The changes; then, of a single one, those by the next numbers to either side."""
+    yield asked
+    if len(asked) == 1:
+        (only,) = asked
+        for farther in range(1, _FARTHEST + 1):
+            for by in (only.number - farther, only.number + farther):
+                if by * only.number > 0:
+                    yield [replace(only, number=by)]
 
 
-def _changed(design: Design, size: Size, changes: Sequence[AskedChange]) -> Iterator[Size]:
+def _farthest(tried: _Try, asked: AskedChange) -> Iterator[_Worn]:
+    """The change by the largest number towards the one asked for that can be worn, if there is any."""
+    low, high, farthest = 0, asked.number, None
+    while abs(high - low) > 1:
+        middle = low + int((high - low) / 2)
+        step = 1 if high < low else -1
+        for by in range(middle, low, step)[:_FARTHEST]:
+            worn = tried([replace(asked, number=by)])
+            if worn is not None:
+                low, farthest = by, worn
+                break
+        else:
+            high = middle
+    if farthest is not None:
+        yield farthest
+
+
+def _changed(design: Design, size: Size, changes: Sequence[AskedChange]) -> Size | None:
     """The size with the changes; a shorter body also with all that ends with it."""
     try:
-        yield with_changes(design, size, changes)
+        return with_changes(design, size, changes)
     except UsageError:
         (first, *more) = changes
         if not more and first.number < 0 and first.key in ("body.rows", "body.front_rows"):
             shorter = CONSTRUCTIONS[design.construction].shorter(size.body, size.arms, -first.number)
-            if shorter is not None:
-                yield replace(size, body=shorter[0], arms=shorter[1])
+            return None if shorter is None else replace(size, body=shorter[0], arms=shorter[1])
+        return None
 
 
 def _panelled(design: Design, before: Size, after: Size) -> Size:
@@ -91,14 +129,17 @@ def _front_cm(design: Design, size: Size) -> float:
     return garment.piece("body").edge("front").length_cm
 
 
-def _asked(before: Size, after: Size) -> list[AskedChange]:
+def _told(before: Size, after: Size, absolute: Set[str]) -> list[AskedChange]:
+    """The counts that differ, as they are asked for: those of ``absolute`` as what they are to be."""
     new = counts_of(after)
-    return [
-        _change(key, new[key] - old)
+    changed = {
+        key: (new[key], new[key] - old)
         for key, old in counts_of(before).items()
         if type(old) is int and new[key] != old
+    }
+    return [
+        AskedChange(key=key, number=count, relative=False, text=f"{plain_name(key)} {count}")
+        if key in absolute
+        else AskedChange(key=key, number=by, relative=True, text=f"{plain_name(key)} {by:+d}")
+        for key, (count, by) in changed.items()
     ]
-
-
-def _change(key: str, by: int) -> AskedChange:
-    return AskedChange(key=key, number=by, relative=True, text=f"{plain_name(key)} {by:+d}")

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
 
-from schematics.design.design import Design, Parts
+from schematics.crochet.fabric import Fabric
+from schematics.design.design import PARTS, Design, Parts
 from schematics.document.lettering.text import unlettered
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.errors import SchematicsError, UsageError
@@ -15,6 +16,7 @@ from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.made.made_to_measure import LONGEST_NAME, Order
 from schematics.fitting.made.own_yarn import own_yarn
 from schematics.fitting.measured import given_wearer, resolved
+from schematics.fitting.stretch_text import STRETCH_EXAMPLE, without_stretch
 from schematics.reading.problems import show_value
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.spellings import NUMBER_PATTERN, parse_length
@@ -24,6 +26,8 @@ from schematics.wearer.body import Body, WearerSpec
 
 BODIES = tuple(body.value for body in Body)
 GAUGE = ("stitches", "rows")
+SWATCHES: Mapping[str, str] = {f"{key}_swatch": key.replace("_", " ") for key in PARTS if key != "body"}
+"""The parts that a fabric of their own may have its swatch in a field for."""
 YARN = ("yarn", "ball_mass", "ball_length")
 GRADED = "found anew"
 """Asked for in the place of a size: counts that are found for this body."""
@@ -33,6 +37,7 @@ FIELDS: Mapping[str, int] = {
     "age": 40,
     **dict.fromkeys(BODIES, 40),
     **dict.fromkeys((*GAUGE, "over"), 40),
+    **dict.fromkeys(("stretch", *SWATCHES), 70),
     "yarn": 60,
     "ball_mass": 40,
     "ball_length": 40,
@@ -102,15 +107,15 @@ def read_order(design: Design, given: Mapping[str, str]) -> Order:
 
 
 @contextmanager
-def _told(problems: dict[str, str]) -> Iterator[None]:
-    """Put what is wrong beside the field that it came by; of several problems of a field the first."""
+def _told(problems: dict[str, str], field: str = "") -> Iterator[None]:
+    """Put what is wrong beside ``field``, or that which it came by; of several problems of one the first."""
     try:
         yield
     except AnswersError as error:
         problems |= error.by_field
     except SchematicsError as error:
-        for field, sentence in by_field(error).items():
-            problems.setdefault(field, sentence)
+        for name, sentence in by_field(error).items():
+            problems.setdefault(field or name, sentence)
 
 
 def by_field(error: SchematicsError) -> dict[str, str]:
@@ -135,32 +140,71 @@ def _wearer(typed: Mapping[str, str], design: Design) -> WearerSpec:
     return spec
 
 
+def swatch_fields(design: Design) -> dict[str, Fabric]:
+    """Every fabric but the body's, by the field of the first part worked in it."""
+    found: dict[str, Fabric] = {}
+    for field, part in SWATCHES.items():
+        fabric = design.parts.by_name[part]
+        if fabric.name not in {design.parts.body.name, *(each.name for each in found.values())}:
+            found[field] = fabric
+    return found
+
+
 def _parts(typed: Mapping[str, str], design: Design) -> Parts | None:
-    """The maker's fabrics; None where she counted nothing."""
+    """The maker's fabrics; None where she counted and pulled nothing."""
+    problems: dict[str, str] = {}
+    texts: list[str] = []
+    with _told(problems):
+        texts += _body_texts(typed, design)
+    for field, fabric in swatch_fields(design).items():
+        if field in typed:
+            text = f"{fabric.name}: {typed[field]}"
+            with _told(problems, field):
+                read_gauge([text], design)
+            texts.append(text)
+    if problems:
+        raise AnswersError(problems)
+    return read_gauge(texts, design).parts if texts else None
+
+
+def _body_texts(typed: Mapping[str, str], design: Design) -> Iterator[str]:
+    """What is told of the body's swatch, as ``--gauge`` takes it."""
     counted = [field for field in GAUGE if field in typed]
-    if not counted:
-        return None
-    _, span = design.unit.gauge_span
-    over = typed.get("over", span)
+    over = typed.get("over", design.unit.gauge_span[1])
+    stretch = typed.get("stretch", "")
     problems = {
         field: f"expected a number such as 20 or 9.5, got {show_value(typed[field])}"
         for field in counted
         if not _NUMBER.fullmatch(typed[field])
     }
-    try:
-        parse_length(over, design.unit)
-    except ValueError as error:
-        problems["over"] = str(error)
+    with _told(problems, "over"):
+        _length(over, design)
     if "over" not in problems:
         for field in counted:
-            try:
+            with _told(problems, field):
                 read_gauge([f"{typed[field]} {field} over {over}"], design)
-            except UsageError as error:
-                problems.setdefault(field, next(iter(by_field(error).values())))
+    if stretch:
+        with _told(problems, "stretch"):
+            _refuse_other_than_stretch(stretch)
     if problems:
         raise AnswersError(problems)
     told = " ".join(f"{typed[field]} {field}" for field in counted)
-    return read_gauge([f"{told} over {over}"], design).parts
+    swatch = f"{told} over {over}" if counted else ""
+    if swatch or stretch:
+        yield f"{swatch} {stretch}".strip()
+
+
+def _length(text: str, design: Design) -> None:
+    try:
+        parse_length(text, design.unit)
+    except ValueError as error:
+        raise UsageError(str(error)) from None
+
+
+def _refuse_other_than_stretch(text: str) -> None:
+    before, stretch = without_stretch(text)
+    if stretch is None or before.strip():
+        raise UsageError(f"expected a stretch such as {STRETCH_EXAMPLE}, got {show_value(text)}")
 
 
 def _name_fault(name: str) -> str:

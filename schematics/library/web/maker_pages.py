@@ -24,6 +24,7 @@ from schematics.fitting.page.guide_figures import DRAWINGS
 from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.page_data import asked as guide_views
+from schematics.fitting.stretch_text import STRETCH_EXAMPLE
 from schematics.library.web.maker_answers import (
     FIELDS,
     GRADED,
@@ -32,6 +33,7 @@ from schematics.library.web.maker_answers import (
     asked_paper,
     by_field,
     read_order,
+    swatch_fields,
 )
 from schematics.library.web.pages import rendered
 from schematics.library.web.reply import PAGE, PDF, Reply
@@ -143,12 +145,15 @@ def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str])
     body = design.parts.body
     views = _views(design)
     more = [field for view in views for field in view["bodies"]]
+    swatches = swatch_fields(asked)
     return {
         "slug": design.slug,
         "design": design.title,
         "given": {field: given.get(field, "") for field in FIELDS},
         "problems": problems,
-        "labels": LABELS | {each.value: each.words for each in Body},
+        "labels": LABELS
+        | {each.value: each.words for each in Body}
+        | {field: f"swatch of the {fabric.name}" for field, fabric in swatches.items()},
         "longest": FIELDS,
         "unit": asked.unit.value,
         "span": asked.unit.gauge_span[1],
@@ -157,6 +162,12 @@ def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str])
         "views": views,
         "first": FIRST,
         "more_open": any(given.get(key) or key in problems for key in more),
+        "swatches": [
+            (field, {"stitch": fabric.stitch, "parts": design.parts.named_for(fabric)})
+            for field, fabric in swatches.items()
+        ],
+        "swatches_open": any(given.get(key) or key in problems for key in ("stretch", *swatches)),
+        "stretch": STRETCH_EXAMPLE.strip("'"),
         "fabric": {"name": body.name, "stitch": body.stitch},
         "yarn": design.yarn,
         "sizes": [size.name for size in design.sizes],
@@ -171,6 +182,7 @@ LABELS = {
     "stitches": "stitches",
     "rows": "rows",
     "over": "counted over",
+    "stretch": "how far it gives",
     "yarn": "name of the yarn",
     "ball_mass": "grams in a ball",
     "ball_length": "metres in a ball",

@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
+import schematics
+from schematics.analysis.yarn.stash import StashVerdict
 from schematics.checks.finding import Severity
 from schematics.errors import UsageError
 from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
-from schematics.fitting.made.made_to_measure import NotWearableError, Order, made_to_measure
+from schematics.fitting.made.made_report import made_document
+from schematics.fitting.made.made_to_measure import (
+    NotWearableError,
+    Order,
+    UnworkableError,
+    made_to_measure,
+)
 from schematics.garment.constructions.base import counts_of
-from schematics.wearer.body import WearerSpec
+from schematics.wearer.body import Body, WearerSpec
 from tests.fitting.children import demo
 
 TIDEPOOL = demo("tidepool")
@@ -44,9 +53,13 @@ def test_suggestions_are_named_by_number() -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("hemm +2", "there is no count 'hemm'; did you mean 'hem'?"),
-        ("stitches +2", "there is no count 'stitches'"),
-        ("hem", "expected 'hem +2', 'body rows 30' or the number of a suggestion, got 'hem'"),
+        ("hemm +2", "there is no count 'hemm'; did you mean 'hem +2'?"),
+        ("panel +1", "no count 'panel'; did you mean 'panel stitches +1' or 'panel rows +1'?"),
+        ("stitches −2", "'panel stitches -2', 'neck band stitches -2' or 'arm bands stitches -2'?"),
+        ("sleeve +2", "no count 'sleeve'; expected one of 'body neck', 'body hem', 'body rows',"),
+        ("hem", "or the number of a suggestion, got 'hem'; did you mean 'hem +2'?"),
+        ("+4 rows of the body", "got '+4 rows of the body'"),
+        ("30 body rows", "got '30 body rows'; did you mean 'body rows 30'?"),
         ("hem +2.5", "got 'hem +2.5'"),
         ("hem ++2", "got 'hem ++2'"),
         ("", "got ''"),
@@ -59,6 +72,8 @@ def test_what_is_no_change_is_told(text: str, said: str) -> None:
     (problem,) = raised.value.problems
     assert problem.startswith("--change: ")
     assert said in problem
+    for meant in re.findall(r"'([^']+)'", problem.partition("did you mean ")[2]):
+        assert read_changes([meant], SIX)[1]
 
 
 def test_every_wrong_change_is_told_at_once_and_a_count_changed_twice() -> None:
@@ -109,10 +124,64 @@ def test_what_can_be_worn_instead_is_told_and_can_be_made(name: str, asked: str)
     design, child = demo(name), WearerSpec(age_years=6)
     with pytest.raises((NotWearableError, UsageError)) as raised:
         made_to_measure(design, Order(wearer=child, size="6", changes=(asked,)))
-    told = str(raised.value).partition("instead: ")[2]
-    offered = getattr(raised.value, "instead", ()) or tuple(re.findall(r"--change '([^']+)'", told))
+    assert isinstance(raised.value, (NotWearableError, UnworkableError))
+    offered = raised.value.instead
     assert any(each.startswith("body rows -") for each in offered)
     assert any(each.startswith("panel rows -") for each in offered)
     made = made_to_measure(design, Order(wearer=child, size="6", changes=offered))
     seams = [each.severity for each in made.result.findings if each.code == "SEAM-LENGTH"]
     assert set(seams) == {Severity.GOOD}
+
+
+@pytest.mark.slow
+def test_of_a_count_far_off_the_farthest_that_can_be_worn_is_offered_as_it_was_asked_for() -> None:
+    """A hem of 20 has fewer stitches than the neck; with one less than is offered nothing can be made."""
+    child = WearerSpec(age_years=6)
+    with pytest.raises(UnworkableError) as raised:
+        made_to_measure(TIDEPOOL, Order(wearer=child, size="6", changes=("hem 20",)))
+    (offered,) = raised.value.instead
+    count = int(offered.removeprefix("body hem "))
+    assert 36 <= count < 166
+    assert made_to_measure(TIDEPOOL, Order(wearer=child, size="6", changes=(offered,)))
+    with pytest.raises(NotWearableError) as raised_again:
+        made_to_measure(TIDEPOOL, Order(wearer=child, size="6", changes=(f"hem {count - 1}",)))
+    assert raised_again.value.instead == (offered,)
+
+
+@pytest.mark.slow
+def test_the_library_speaks_of_its_own_argument() -> None:
+    """What is typed at a command's option is an argument there, and so is what can be had instead."""
+    for changes, told in (
+        ("hem 20", "changes=['body hem "),
+        ("hemm +2", "did you mean 'hem +2'?"),
+        ("4", "say how much with have"),
+    ):
+        with pytest.raises(UsageError) as raised:
+            schematics.make_to_measure(TIDEPOOL, age=6, size="6", changes=changes)
+        assert raised.value.problems[0].startswith("changes: ")
+        assert "--" not in str(raised.value)
+        assert told in str(raised.value)
+
+
+@pytest.mark.slow
+def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -> None:
+    """What it does is told, and asked for it comes out so; it goes with what is advised for the wearer."""
+    order = Order(wearer=WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0}), stash_g={"": 560.0})
+    made = made_to_measure(TIDEPOOL, order)
+    assert made.shorter is not None
+    fits, yarn, *_ = made_document(made).sections
+    assert (fits.heading, yarn.heading) == ("Does it fit?", "Yarn")
+    verdict, told = map(str, yarn.blocks)
+    assert re.fullmatch(r"The yarn at hand is not enough: \d+ g short\.", verdict)
+    assert told.startswith("Get that much more, or ask for suggestion 4: work ")
+    assert all(each.words in told for each in made.shorter.changes)
+    assert all(each.words in told for each in made.shorter.checks)
+    shorter = made_to_measure(TIDEPOOL, replace(order, changes=("4",)))
+    assert shorter.stash is StashVerdict.ENOUGH
+    assert counts_of(shorter.design.sizes[0]) == counts_of(made.shorter.result.size)
+    assert shorter.result.findings == made.shorter.result.findings
+    hopeless = made_to_measure(TIDEPOOL, replace(order, stash_g={"": 100.0}))
+    assert hopeless.shorter is None
+    _, yarn, *_ = made_document(hopeless).sections
+    assert str(yarn.blocks[1]).startswith("Get that much more: ")
+    assert "suggestion" not in str(yarn.blocks)

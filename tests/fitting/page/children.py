@@ -88,6 +88,15 @@ def random_children(design: Design, count: int, seed: int, *, odd_gauge: bool = 
     return children
 
 
+def at_the_limit(design: Design) -> list[Child]:
+    """Heads as large as the neck of the first size opens, in either unit, on children of eight."""
+    fit = Sizes(design).fits(Child(unit=Unit.CM, texts={}, age_text="8"))[0]
+    opens_cm = next(each.garment_cm for each in fit.points if each.code == "NECK-PASS")
+    assert opens_cm is not None
+    heads = [child({Body.HEAD_GIRTH: f"{unit.from_cm(opens_cm):.3f}"}, unit) for unit in Unit]
+    return [replace(each, age_text="8") for each in heads]
+
+
 def _typed_count(usual_per_cm: float, dice: random.Random) -> str:
     """To 10 cm where nothing else is said, or of a whole swatch."""
     over_cm, per_cm = dice.choice((1, 10, 12.5, 18)), usual_per_cm * dice.uniform(0.75, 1.33)

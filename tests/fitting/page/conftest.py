@@ -14,26 +14,13 @@ from schematics.design.design import Design
 from schematics.fitting.page.fit_page import fit_page
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser, Tab
-from tests.shipped import shipped_design, shipped_page
-
-
-def written(spec: str, folder: Path) -> Path:
-    """The page of a shipped spec, on disk."""
-    path = folder / "fit.html"
-    path.write_text(shipped_page(spec), encoding="utf-8")
-    return path
-
-
-@pytest.fixture(scope="session")
-def tidepool(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return written("tidepool", tmp_path_factory.mktemp("tidepool"))
-
+from tests.shipped import shipped_design
 
 FEW = {
     "tidepool": ("2", "6", "S"),
     "saltmarsh": ("2", "6", "M"),
     "driftwood": ("2", "6", "L"),
-    "kelp": ("2", "6", "L"),
+    "sandpiper": ("2", "6", "14"),
 }
 """Sizes far apart: where time goes with the sizes, and any will do."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from tests.fitting.page.browser import SHIFT, Tab
@@ -26,6 +27,28 @@ _TYPE = """
 def type_in(tab: Tab, field: str, text: str) -> Any:
     """Type into a field and leave it; what its descriptions then say."""
     return tab.run(f"({_TYPE})({json.dumps(field)}, {json.dumps(text)})")
+
+
+_EACH = f"""
+((cases) => cases.map((entries) => {{
+  document.getElementById("forget").click();
+  const said = entries.map(([id, text]) => ({_TYPE})(id, text)).at(-1);
+  const answers = [...document.querySelectorAll("li[data-verdict] [data-code]")].map((each) => (
+    [`${{each.closest("li[data-verdict]").dataset.size}} ${{each.dataset.code}}`, each.dataset.answer]
+  ));
+  const told = ["tally", "gauge-taken"].map((id) => [id, document.getElementById(id).textContent]);
+  return {{ ...said, ...Object.fromEntries([...answers, ...told]) }};
+}}))
+"""
+
+
+def type_each(tab: Tab, cases: Sequence[Mapping[str, str]]) -> list[dict[str, Any]]:
+    """Type each of the cases, texts by field, into a cleared form.
+
+    What the descriptions of its last field then say, the answers by size and code, the tally and the gauge.
+    """
+    found: list[dict[str, Any]] = tab.run(f"({_EACH})({json.dumps([[*each.items()] for each in cases])})")
+    return found
 
 
 def summary(tab: Tab) -> str:

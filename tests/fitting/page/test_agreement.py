@@ -16,9 +16,17 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.wearer.body import WearerSpec
-from tests.examples import seeds, share, thorough
+from tests.examples import thorough
 from tests.fitting.page.browser import Browser
-from tests.fitting.page.children import FILL_IN, Child, Sizes, answers_of, random_children, ruled
+from tests.fitting.page.children import (
+    FILL_IN,
+    Child,
+    Sizes,
+    answers_of,
+    at_the_limit,
+    random_children,
+    ruled,
+)
 from tests.fitting.page.conftest import few_sizes, few_written
 from tests.shipped import SPECS
 
@@ -65,12 +73,15 @@ PARTS = ("trees", "garment", "numbers", "ages", "wearer", "normal", "events", "s
 @pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS if thorough() else ["tidepool", "driftwood"])
 def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> None:
-    """Verdicts, chances, the size advised and every sentence, in cm and inches, at odd gauges and ages."""
+    """Verdict, chance, size advised and every sentence in both units, at odd gauges; of an age alone."""
     design, page = few_sizes(name), few_written(name, tmp_path)
-    seed, count = 20 + DEMOS.index(name), 50 if thorough() else 3
+    seed, count = 20 + DEMOS.index(name), 50 if thorough() else 2
     children = random_children(design, count, seed) + random_children(design, count, seed + 9, odd_gauge=True)
+    ages = (0.25, 1.0, 2.0, 4.5, 9.0, 18.0) if thorough() else (0.25, 18.0)
+    children += [Child(unit=design.unit, texts={}, age_text=f"{age:g}") for age in ages]
+    children += at_the_limit(design)
     said, chances = said_by_the_page(browser, page, children, SURENESS)
-    sizes, seen = Sizes(design), set()
+    sizes, seen, at_limit = Sizes(design), set(), False
     for child, found, sure in zip(children, said, chances, strict=True):
         assert found["problems"] == [], child
         fits = sizes.fits(child)
@@ -80,10 +91,12 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
         for fit in fits:
             for point, finding in ruled(fit):
                 seen.add(point.answer.name)
+                at_limit |= "It is right at its limit" in finding.told
                 if point.answer is not Answer.UNKNOWN and finding.certainty is not None:
                     chance = finding.certainty.holds_fraction
                     assert sure[fit.name][point.code] == pytest.approx(chance, abs=0.005), (child, fit.name)
     assert seen == {"GOOD", "UNKNOWN", "MIND", "STOP"}, "the children do not try every answer"
+    assert at_limit, "no child is at a limit"
 
 
 def assert_told(said: dict[str, dict[str, str]], fits: Sequence[SizeFit], child: Child) -> None:
@@ -99,16 +112,6 @@ def in_rules(by_size: dict[str, dict[str, str]], fits: Sequence[SizeFit]) -> dic
     """What is said of rules on the wearer, without what is said of how a size is made."""
     codes = {point.code for point in fits[0].points}
     return {size: {code: by[code] for code in by if code in codes} for size, by in by_size.items()}
-
-
-@pytest.mark.slow
-@pytest.mark.parametrize("age", seeds([0.25, 1.0, 2.0, 4.5, 9.0, 18.0]))
-def test_an_age_alone_is_enough(browser: Browser, few: Path, age: float) -> None:
-    design = few_sizes()
-    alone = Child(unit=design.unit, texts={}, age_text=f"{age:g}")
-    (said,), _ = said_by_the_page(browser, few, [alone])
-    expected = Sizes(design).judged(alone)
-    assert {key: said[key] for key in expected} == expected
 
 
 FIGURES = """
@@ -130,7 +133,7 @@ FIGURES = """
 def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, few: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
     design = few_sizes()
-    children = random_children(design, share(40, part=8), 9)
+    children = random_children(design, 40 if thorough() else 3, 9)
     said, figures = said_by_the_page(browser, few, children, FIGURES)
     for child, page, reckoned in zip(children, said, figures, strict=True):
         spec = WearerSpec(age_years=child.age, own=child.own)

@@ -13,7 +13,7 @@ from schematics.wearer.asking import questions
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.fitting.page.browser import Browser, Tab
-from tests.fitting.page.form import type_in
+from tests.fitting.page.form import type_each, type_in
 
 UNDERSTOOD = "Not understood: type a length such as 52, 52.5, 20 1/2 or 4 ft 2."
 
@@ -37,56 +37,55 @@ def answer(tab: Tab, code: str) -> Any:
     return tab.run(f"document.querySelector(\"[data-size='6'] [data-code='{code}']\").dataset.answer")
 
 
-@pytest.mark.parametrize(
-    ("text", "message"),
-    [
-        ("fifty", UNDERSTOOD),
-        ("52 53", UNDERSTOOD),
-        ("5 2/0", UNDERSTOOD),
-        ("1e2", UNDERSTOOD),
-        ("NaN", UNDERSTOOD),
-        ("<img src=x onerror=alert(1)>", UNDERSTOOD),
-        ("52 ells", "The unit is not understood: type cm, mm, m, in or ft, or a number alone."),
-        ("52 constructor", "The unit is not understood: type cm, mm, m, in or ft, or a number alone."),
-        ("-52", "A length is more than nought."),
-        ("5", "Expected 27.0 cm to 76.0 cm, got 5 cm."),
-        ("0", "Expected 27.0 cm to 76.0 cm, got 0 cm."),
-        ("500", "Expected 27.0 cm to 76.0 cm, got 500 cm."),
-        ("1,234", "Expected 27.0 cm to 76.0 cm, got 1.234 cm."),
-        ("0,52", "Expected 27.0 cm to 76.0 cm, got 0.52 cm: 0.52 m?"),
-        ("20.5", "Expected 27.0 cm to 76.0 cm, got 20.5 cm: 20.5 in?"),
-        ("520 in", "Expected 27.0 cm to 76.0 cm, got 1320.8 cm."),
-        ("9" * 400, UNDERSTOOD),
-    ],
-)
-def test_a_message_by_its_field(tab: Tab, text: str, message: str) -> None:
-    type_in(tab, "neck_girth", "26")
-    assert type_in(tab, "head_girth", text)["message"] == message
-    assert tab.run("document.getElementById('head_girth').getAttribute('aria-invalid')") == "true"
-    assert answer(tab, "NECK-TIGHT") == "good", "the rest goes on"
-    assert answer(tab, "NECK-PASS") == "unknown"
-    assert tab.run("document.getElementById('tally').textContent").endswith("1 entry is left out.")
+NOT_TAKEN = {
+    "fifty": UNDERSTOOD,
+    "52 53": UNDERSTOOD,
+    "5 2/0": UNDERSTOOD,
+    "1e2": UNDERSTOOD,
+    "NaN": UNDERSTOOD,
+    "<img src=x onerror=alert(1)>": UNDERSTOOD,
+    "52 ells": "The unit is not understood: type cm, mm, m, in or ft, or a number alone.",
+    "52 constructor": "The unit is not understood: type cm, mm, m, in or ft, or a number alone.",
+    "-52": "A length is more than nought.",
+    "5": "Expected 27.0 cm to 76.0 cm, got 5 cm.",
+    "0": "Expected 27.0 cm to 76.0 cm, got 0 cm.",
+    "500": "Expected 27.0 cm to 76.0 cm, got 500 cm.",
+    "1,234": "Expected 27.0 cm to 76.0 cm, got 1.234 cm.",
+    "0,52": "Expected 27.0 cm to 76.0 cm, got 0.52 cm: 0.52 m?",
+    "20.5": "Expected 27.0 cm to 76.0 cm, got 20.5 cm: 20.5 in?",
+    "520 in": "Expected 27.0 cm to 76.0 cm, got 1320.8 cm.",
+    "9" * 400: UNDERSTOOD,
+}
+
+
+def test_a_message_by_its_field(tab: Tab) -> None:
+    found = type_each(tab, [{"neck_girth": "26", "head_girth": text} for text in NOT_TAKEN])
+    for (text, message), said in zip(NOT_TAKEN.items(), found, strict=True):
+        assert (said["message"], said["invalid"]) == (message, "true"), text
+        assert said["6 NECK-TIGHT"] == "good", "the rest goes on"
+        assert said["6 NECK-PASS"] == "unknown", text
+        assert said["tally"].endswith("1 entry is left out."), text
     tab.collect()
     assert tab.complaints == []
 
 
-@pytest.mark.parametrize(
-    ("text", "taken"),
-    [
-        ("52,5", ""),
-        (" 52.5 ", ""),
-        ("52.5 cm", ""),
-        ("525mm", "Taken as 52.5 cm, measured."),
-        ("20 1/2 in", "Taken as 52.1 cm, measured."),
-        ("20½ ″", "Taken as 52.1 cm, measured."),
-        ('20.5"', "Taken as 52.1 cm, measured."),
-        ("", ""),
-    ],
-)
-def test_what_is_understood(tab: Tab, text: str, taken: str) -> None:
+TAKEN = {
+    "52,5": "",
+    " 52.5 ": "",
+    "52.5 cm": "",
+    "525mm": "Taken as 52.5 cm, measured.",
+    "20 1/2 in": "Taken as 52.1 cm, measured.",
+    "20½ ″": "Taken as 52.1 cm, measured.",
+    '20.5"': "Taken as 52.1 cm, measured.",
+    "": "",
+}
+
+
+def test_what_is_understood(tab: Tab) -> None:
     """20 1/2 in is 52.07 cm."""
-    said = type_in(tab, "head_girth", text)
-    assert said == {"invalid": None, "message": "", "taken": taken}
+    found = type_each(tab, [{"head_girth": text} for text in TAKEN])
+    for (text, taken), said in zip(TAKEN.items(), found, strict=True):
+        assert (said["invalid"], said["message"], said["taken"]) == (None, "", taken), text
 
 
 def test_the_message_goes_when_the_entry_is_mended(tab: Tab) -> None:
@@ -109,31 +108,28 @@ def test_an_entry_in_the_wrong_unit_is_understood_when_the_unit_is_changed(tab: 
     assert answer(tab, "NECK-PASS") == "good"
 
 
-@pytest.mark.parametrize(
-    ("text", "message"),
-    [
-        ("wool", "Not understood: type a number such as 19 or 9.5, or its swatch: 19 over 12.5 cm."),
-        ("9.5 cm", "Not understood: type a number such as 19 or 9.5, or its swatch: 19 over 12.5 cm."),
-        (
-            "20",
-            "Expected 4.75 to 19: check the count and what it is over.",
-        ),
-        ("9,6", ""),
-        ("19.2 sts over 20 cm", ""),
-        ("4.75", ""),
-        ("19", ""),
-        ("19.01", "Expected 4.75 to 19: check the count and what it is over."),
-    ],
-)
-def test_the_makers_gauge(tab: Tab, text: str, message: str) -> None:
+NO_GAUGE = "Not understood: type a number such as 19 or 9.5, or its swatch: 19 over 12.5 cm."
+OUT_OF_RANGE = "Expected 4.75 to 19: check the count and what it is over."
+GAUGES = {
+    "wool": NO_GAUGE,
+    "9.5 cm": NO_GAUGE,
+    "20": OUT_OF_RANGE,
+    "9,6": "",
+    "19.2 sts over 20 cm": "",
+    "4.75": "",
+    "19": "",
+    "19.01": OUT_OF_RANGE,
+}
+
+
+def test_the_makers_gauge(tab: Tab) -> None:
     """The pattern's gauge is 9.5 stitches and 7 rows over 10 cm; as by ``fit``, half to twice it."""
-    assert type_in(tab, "gauge-stitches", text)["message"] == message
-    taken = tab.run("document.getElementById('gauge-taken').textContent")
-    if message:
-        assert taken == "The pattern's: 9.5 stitches and 7 rows over 10 cm."
-    else:
+    found = type_each(tab, [{"gauge-stitches": text} for text in GAUGES])
+    for (text, message), said in zip(GAUGES.items(), found, strict=True):
+        assert said["message"] == message, text
         count = {"9,6": "9.6", "19.2 sts over 20 cm": "9.6"}.get(text, text)
-        assert taken == f"Reckoned with {count} stitches and 7 rows over 10 cm."
+        words = "The pattern's: 9.5" if message else f"Reckoned with {count}"
+        assert said["gauge-taken"] == f"{words} stitches and 7 rows over 10 cm.", text
 
 
 def test_a_gauge_over_four_inches(tab: Tab) -> None:
@@ -166,16 +162,12 @@ def test_a_measurement_that_hardly_any_body_has_is_asked_about_and_taken(tab: Ta
     assert tab.run(f"{question}.hidden")
 
 
-@pytest.mark.parametrize(
-    ("text", "message"),
-    [
-        ("six", "Not understood: type an age such as 6, 18 months, 2 1/2 or 2 years 3 months."),
-        ("121", "Expected an age of 120 years at most."),
-    ],
-)
-def test_an_age_that_is_none_gets_a_message(tab: Tab, text: str, message: str) -> None:
-    said = type_in(tab, "age", text)
-    assert (said["message"], said["invalid"]) == (message, "true")
+def test_an_age_that_is_none_gets_a_message(tab: Tab) -> None:
+    found = type_each(tab, [{"age": "six"}, {"age": "121"}])
+    assert [(said["message"], said["invalid"]) for said in found] == [
+        ("Not understood: type an age such as 6, 18 months, 2 1/2 or 2 years 3 months.", "true"),
+        ("Expected an age of 120 years at most.", "true"),
+    ]
 
 
 def test_an_age_between_two_of_the_table_is_read_between_them(tab: Tab) -> None:

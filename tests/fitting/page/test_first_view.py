@@ -24,12 +24,12 @@ from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import Child, Sizes
 from tests.fitting.page.conftest import few_sizes
 from tests.fitting.page.form import summary, type_in
-from tests.shipped import demos, shipped_design
+from tests.shipped import demos
 
 
 @pytest.fixture(scope="module")
-def opened(browser: Browser, tidepool: Path) -> Iterator[Tab]:
-    tab = browser.open(tidepool, width=360, height=740)
+def opened(browser: Browser, few: Path) -> Iterator[Tab]:
+    tab = browser.open(few, width=360, height=740)
     yield tab
     tab.close()
 
@@ -81,7 +81,7 @@ def test_absurd_sizes_are_folded_away(tab: Tab) -> None:
     folded = tab.run(
         "[...document.querySelectorAll('#not-hers li[data-size]')].map((each) => each.dataset.size)"
     )
-    design = shipped_design("tidepool")
+    design = few_sizes()
     far = []
     for fit in Sizes(design).fits(Child(unit=design.unit, texts={}, age_text="6")):
         reach = next(point.ease_cm for point in fit.points if point.code == REACH)

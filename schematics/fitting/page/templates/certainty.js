@@ -12,14 +12,16 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
   const by = chanceWords(alone, data) === chance ? "alone" : sure.chance < alone ? "all" : "any";
   const values = {
     margin: marginWords(rule, sure.margin, inputs),
-    sd: plainLength(sure.sd, unit, data),
+    sd: isNought(sure.sd, unit, data) ? lessThan("usual", unit, data) : plainLength(sure.sd, unit, data),
     so: so[by],
     chance,
   };
-  const holds = sure.margin > 0 ? (measured === "mind" ? "minded" : "holds") : "fails";
+  const [minded, fails] = [measured === "mind", sure.margin <= 0];
+  const plain = fails ? "fails" : minded ? "minded" : "holds";
+  const told = isNought(sure.margin, unit, data) ? (minded ? "at_stop" : "at_limit") : plain;
   return {
     enough: sure.chance >= data.chances.sure_fraction,
-    words: filled(words[holds], values),
+    words: filled(words[told], values),
     measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
   };
 }

@@ -157,6 +157,15 @@ function plainLength(cm, unit, data, step = "usual") {
   return written(cm / data.units[unit].cm, unit, step, data);
 }
 
+// Whether plainLength would print nought.
+function isNought(cm, unit, data) {
+  return roundHalfUp(cm / data.units[unit].cm, data.units[unit].steps.usual.step) === 0;
+}
+
+function lessThan(name, unit, data) {
+  return filled(data.words.less_than, { length: written(data.units[unit].steps[name].step, unit, name, data) });
+}
+
 // As plainLength, but rounded up.
 function atLeast(cm, unit, data) {
   const { cm: per, steps } = data.units[unit];
@@ -178,7 +187,7 @@ function compared(first, second, unit, data, grain = "usual") {
     }
   }
   const texts = [one, other].map((each) => written(each, unit, "fine", data));
-  return [...texts, filled(data.words.less_than, { length: written(steps.fine.step, unit, "fine", data) })];
+  return [...texts, lessThan("fine", unit, data)];
 }
 
 // A fraction in percent, unlike every limit it is held against.
