@@ -54,8 +54,7 @@ def straight_lines(points: NDArray[np.float64]) -> Shapes:
 
 def touches_any(shapes: Shapes, others: Shapes) -> NDArray[np.bool_]:
     """Which of ``shapes`` touch one of a few others."""
-    touching: NDArray[np.bool_] = shapely.intersects(shapes[:, None], others).any(axis=1)
-    return touching
+    return np.asarray(shapely.intersects(shapes[:, None], others).any(axis=1))
 
 
 @dataclass(slots=True)
