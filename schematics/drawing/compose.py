@@ -26,14 +26,15 @@ class Setting:
     """A design worked out in all its sizes, and the paper its sheets are drawn on, upright or turned.
 
     ``scale`` (1:``scale``) is what all sheets share where that was asked for; None where each sheet has the
-    largest at which what it shows fits. Compared by identity, so that what all sizes of a setting share can
-    be remembered for it.
+    largest at which what it shows fits. A ``draft`` need not have the very largest. Compared by identity, so
+    that what all sizes of a setting share can be remembered for it.
     """
 
     design: Design
     results: tuple[Result, ...]
     paper: Paper
     scale: int | None = None
+    draft: bool = False
 
     @property
     def scales(self) -> tuple[int, ...]:

@@ -6,14 +6,24 @@ import asyncio
 import base64
 import re
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
 
+from schematics.checks.evaluation import evaluate
+from schematics.crochet.terms import Terms
+from schematics.drawing.compose import Drawing
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Text
+from schematics.drawing.ink.page import Box
+from schematics.drawing.pieces import pieces
+from schematics.drawing.sheets import setting_of
+from schematics.garment.garment import Garment
 from schematics.library.web.drafts import Drafts, draft_view
 from schematics.library.web.reply import Reply
-from tests.shipped import shipped_text
+from tests.shipped import shipped_design, shipped_text
 
 pytestmark = [pytest.mark.seeds, pytest.mark.slow]
 
@@ -104,3 +114,32 @@ def test_each_save_is_drawn_and_the_last_drawing_outlives_a_slip(spec: Path) -> 
             drafts.close()
 
     asyncio.run(followed())
+
+
+def test_a_draft_is_laid_out_fewer_times_and_says_all_that_the_sheet_says(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """In driftwood labels take much room, so that the sheet is tried at four scales."""
+    tried: list[int] = []
+    layouts = pieces._blocks
+
+    def noted(garment: Garment, scale: int, area: Box, terms: Terms) -> tuple[Block, ...]:
+        tried.append(scale)
+        return layouts(garment, scale, area, terms)
+
+    monkeypatch.setattr(pieces, "_blocks", noted)
+    design = shipped_design("driftwood")
+    design = replace(design, sizes=design.sizes[:1])
+    setting = setting_of(design, evaluate(design))
+    sheet = pieces.draw_pieces(setting, setting.results[0])
+    usual = {*tried}
+    tried.clear()
+    draft = pieces.draw_pieces(replace(setting, draft=True), setting.results[0])
+    assert {*tried} < usual
+    assert draft.unplaced == ()
+    assert words_of(draft) == words_of(sheet)
+
+
+def words_of(drawing: Drawing) -> list[str]:
+    texts = [mark.words for group in drawing.groups for mark in group.marks if isinstance(mark, Text)]
+    return sorted(" ".join(texts).split())

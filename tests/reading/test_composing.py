@@ -25,7 +25,8 @@ ODD = (
 def told(node: yaml.Node | None) -> Any:
     """What the rest of the program looks at."""
     if not isinstance(node, yaml.CollectionNode):
-        return node and (node.value, node.tag, node.style, node.start_mark.line, node.start_mark.index)
+        style = getattr(node, "style", None)
+        return node and (node.value, node.tag, style, node.start_mark.line, node.start_mark.index)
     parts = [told(each) if isinstance(each, yaml.Node) else [*map(told, each)] for each in node.value]
     return type(node), node.tag, node.start_mark.line, node.start_mark.index, parts
 

@@ -36,6 +36,9 @@ _NOTES_WIDTHS = (150.0, 110.0, 80.0, 60.0)
 _CAPTION = 10.0
 """No piece's name and facts over it are lower than this, in mm."""
 
+_MOSTLY = (32.0, 27.0)
+"""What labels take round most pieces, across and up, in mm."""
+
 _AT_LEAST = 0.8
 """So much of the room round a piece its labels take on another sheet too."""
 
@@ -60,17 +63,18 @@ def common_scale(results: Sequence[Result], paper: Paper = A4, terms: Terms = Te
     return _best_way(results, [(scale, paper) for scale in SCALES], terms)[0]
 
 
-def _best_way(results: Sequence[Result], ways: Sequence[Way], terms: Terms) -> Way:
+def _best_way(results: Sequence[Result], ways: Sequence[Way], terms: Terms, *, draft: bool = False) -> Way:
     """The first scale and paper at which every size fits with all that is to be read, else with most.
 
     A scale of ISO 5455 is always tried; what labels took round pieces there tells of those between whether
-    they are worth laying out.
+    they are worth laying out. Of a ``draft`` no scale is tried that leaves less room than labels mostly take.
     """
     best, way = 0, ways[-1]
-    margins = [[(0.0, _CAPTION)] * len(each.garment.pieces) for each in results]
+    margins = [[_MOSTLY if draft else (0.0, _CAPTION)] * len(each.garment.pieces) for each in results]
     for scale, paper in ways:
         area = drawing_area(paper)
-        tight = zip(results, [None] * len(results) if scale in SCALES else margins, strict=True)
+        always = scale in SCALES and not draft
+        tight = zip(results, [None] * len(results) if always else margins, strict=True)
         if not all(_might_fit(each.garment, scale, area, taken) for each, taken in tight):
             continue
         worth = min(_worth(each, scale, area, terms) for each in results)
@@ -142,7 +146,7 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
     """The pieces sheet of one size, with what the checks say, as large as it fits or at the common scale."""
     terms = setting.design.terms
     ways = setting.ways if setting.scale is None else setting.ways[:1]
-    scale, paper = _best_way((result,), ways, terms)
+    scale, paper = _best_way((result,), ways, terms, draft=setting.draft)
     area = drawing_area(paper)
     blocks = _blocks(result.garment, scale, area, terms)
     unplaced = unplaced_names(blocks)

@@ -66,7 +66,7 @@ def draft_view(path: Path, size: str) -> DraftView:
     except OSError as error:
         return DraftView(problems=(f"{path}: {reason(error)}",))
     results = evaluate(design)
-    setting = setting_of(design, results)
+    setting = replace(setting_of(design, results), draft=True)
     drawing = SIZE_SHEETS[_SHEET](setting, results[0])
     sheet = cropped(drawing.groups, drawing.title, drawing.description, scale=drawing.scale)
     document = check_document(design, results, show_all=False)

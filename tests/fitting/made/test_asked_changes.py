@@ -169,8 +169,11 @@ def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -
     order = Order(wearer=WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0}), stash_g={"": 560.0})
     made = made_to_measure(TIDEPOOL, order)
     assert made.shorter is not None
-    told = " ".join(str(block) for section in made_document(made).sections for block in section.blocks)
-    assert "Get that much more, or ask for suggestion 4: work " in told
+    fits, yarn, *_ = made_document(made).sections
+    assert (fits.heading, yarn.heading) == ("Does it fit?", "Yarn")
+    verdict, told = map(str, yarn.blocks)
+    assert re.fullmatch(r"The yarn at hand is not enough: \d+ g short\.", verdict)
+    assert told.startswith("Get that much more, or ask for suggestion 4: work ")
     assert all(each.words in told for each in made.shorter.changes)
     assert all(each.words in told for each in made.shorter.checks)
     shorter = made_to_measure(TIDEPOOL, replace(order, changes=("4",)))
@@ -179,5 +182,6 @@ def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -
     assert shorter.result.findings == made.shorter.result.findings
     hopeless = made_to_measure(TIDEPOOL, replace(order, stash_g={"": 100.0}))
     assert hopeless.shorter is None
-    told = " ".join(str(block) for section in made_document(hopeless).sections for block in section.blocks)
-    assert "suggestion" not in told
+    _, yarn, *_ = made_document(hopeless).sections
+    assert str(yarn.blocks[1]).startswith("Get that much more: ")
+    assert "suggestion" not in str(yarn.blocks)

@@ -15,10 +15,11 @@ from typing import Any
 import pytest
 from pypdf import PageObject, PdfReader
 
+from schematics.checks.evaluation import evaluate
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import ANSWERS
-from tests.fitting.page.conftest import few_written
+from tests.fitting.page.conftest import few_sizes, few_written
 from tests.fitting.page.form import summary, type_in
 from tests.shipped import SPECS
 
@@ -203,6 +204,34 @@ def test_on_paper_everything_is_black_on_white_even_from_a_dark_screen(filled: T
     )
     assert set(colours) <= {"rgb(0, 0, 0)", "rgb(51, 51, 51)"}
     assert filled.run("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+
+
+SCALES = """
+(() => {
+  const scales = [];
+  for (const size of document.querySelectorAll(".finished")) {
+    const hidden = size.hidden;
+    size.hidden = false;
+    const outlines = [...size.querySelectorAll(".drawings svg path.outline")];
+    scales.push(outlines.map((each) => each.getBoundingClientRect().height));
+    size.hidden = hidden;
+  }
+  return scales;
+})()
+"""
+"""How high each piece of each size is drawn, in CSS pixels."""
+
+
+def test_the_pieces_of_a_size_have_one_scale_wherever_they_are_seen(tab: Tab) -> None:
+    """On phones, on a screen and on paper, against how high each piece is."""
+    results = evaluate(few_sizes())
+    for width, medium in ((320, ""), (1280, ""), (1280, "print")):
+        tab.resize(width, 800)
+        tab.media(medium)
+        for result, drawn in zip(results, tab.run(SCALES), strict=True):
+            outlines = [piece.outline.bounds for piece in result.garment.pieces]
+            scales = [px / (top - low) for px, (_, low, _, top) in zip(drawn, outlines, strict=True)]
+            assert scales == pytest.approx([scales[0]] * len(scales), rel=0.03), (width, medium)
 
 
 def test_the_page_asks_for_nothing_but_itself(tab: Tab, few: Path) -> None:
