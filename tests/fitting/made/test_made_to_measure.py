@@ -250,6 +250,18 @@ def test_what_is_no_yarn_is_told(words: tuple[str | None, str | None, str | None
 
 
 @pytest.mark.slow
+def test_what_fit_suggests_of_graded_sizes_is_what_make_makes() -> None:
+    """A length meant for a size's own wearer does not keep what is right for another from being told."""
+    kelp, six = demo("kelp"), WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0, Body.HEIGHT: 118.0})
+    assert any(size.meant for size in kelp.sizes)
+    size = next(size for size in kelp.sizes if size.name == "8")
+    (suggested, *_) = suggestions(fitting(kelp, [size], resolved(six)))
+    assert suggested.right
+    made = made_to_measure(kelp, Order(wearer=six, size="8"))
+    assert counts_of(made.design.sizes[0]) == counts_of(suggested.after.made.size)
+
+
+@pytest.mark.slow
 def test_why_counts_were_changed_is_told() -> None:
     """What was said of the size as it stands, and is no longer; nothing where nothing is changed."""
     six = WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0, Body.HEIGHT: 118.0})
