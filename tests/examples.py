@@ -13,6 +13,9 @@ from hypothesis import strategies as st
 ANY = st.characters(exclude_categories=["Cs"])
 """Every character that can be written. hypothesis takes seconds to find those of a codec, utf-8 too."""
 
+_LONG = 30
+"""Elevenths of so many seeds are of each construction."""
+
 THOROUGH = "thorough"
 """The profile of hypothesis with which `make fuzz` runs these tests."""
 UNHURRIED, REPEATABLE = "unhurried", "repeatable"
@@ -39,17 +42,18 @@ def share(count: int, part: int = 5) -> int:
     return count if thorough() else max(-(-count // part), min(count, 5))
 
 
-def examples(count: int, part: int = 8, **others: Any) -> settings:
+def examples(count: int, part: int = 12, **others: Any) -> settings:
     """For a property: so many examples by `make fuzz`, else a part; ``others`` as hypothesis has them."""
     return settings(max_examples=share(count, part), **others)
 
 
-def seeds(numbers: Sequence[Any], step: int = 5) -> list[Any]:
-    """For `pytest.mark.parametrize`: all of ``numbers`` by `make fuzz`, else every fifth, or so many-th.
+def seeds(numbers: Sequence[Any], step: int = 0) -> list[Any]:
+    """For `pytest.mark.parametrize`: all of ``numbers`` by `make fuzz`, else every ``step``-th of them.
 
-    Not every fourth or third, as constructions take turns in those.
+    That is every fifth, of a long list every eleventh. Not every fourth or third: constructions take turns in
+    those.
     """
-    return marked(numbers if thorough() else numbers[::step])
+    return marked(numbers if thorough() else numbers[:: step or (5 if len(numbers) < _LONG else 11)])
 
 
 def covering(*values: Sequence[Any]) -> list[Any]:

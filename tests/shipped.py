@@ -8,7 +8,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from schematics.checks.evaluation import Result, evaluate
+from schematics.checks import evaluation
+from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.drawing.ink.sheet import A4, Paper
@@ -18,7 +19,7 @@ from schematics.pattern.pattern_files import LARGE, document_content, page_look,
 from schematics.reading.design_file import read_design
 from tests.examples import marked, thorough
 
-SPECS = sorted((Path(__file__).parents[1] / "specs").glob("*.yaml"))
+SPECS = sorted((Path(__file__).absolute().parents[1] / "specs").glob("*.yaml"))
 EACH_CONSTRUCTION = ("tidepool", "saltmarsh", "driftwood")
 """Designs that come with the program: flared, mitred, folded."""
 
@@ -61,7 +62,7 @@ def shipped_text(name: str, *sizes: str) -> str:
 @cache
 def shipped_results(name: str) -> tuple[Result, ...]:
     """All its sizes with their findings."""
-    return evaluate(shipped_design(name))
+    return evaluation.evaluate(shipped_design(name))
 
 
 @cache

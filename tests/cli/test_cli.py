@@ -126,13 +126,12 @@ def test_a_developer_can_ask_for_the_traceback(monkeypatch: pytest.MonkeyPatch) 
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("arguments", [["--help"], ["wearers", "--json"]])
-def test_a_closed_pipe_is_quiet(arguments: list[str]) -> None:
+def test_a_closed_pipe_is_quiet() -> None:
     reader, writer = os.pipe()
     os.close(reader)
     with os.fdopen(writer, "w") as closed:
         done = subprocess.run(
-            [sys.executable, "-m", "schematics", *arguments],
+            [sys.executable, "-m", "schematics", "wearers", "--json"],
             stdout=closed,
             stderr=subprocess.PIPE,
             text=True,
@@ -144,11 +143,10 @@ def test_a_closed_pipe_is_quiet(arguments: list[str]) -> None:
 
 @pytest.mark.slow
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no /dev/full")
-@pytest.mark.parametrize("arguments", [["--help"], ["wearers", "--json"]])
-def test_a_full_disk_behind_the_output_is_one_sentence(arguments: list[str]) -> None:
+def test_a_full_disk_behind_the_output_is_one_sentence() -> None:
     with Path("/dev/full").open("w") as full:
         done = subprocess.run(
-            [sys.executable, "-m", "schematics", *arguments],
+            [sys.executable, "-m", "schematics", "--help"],
             stdout=full,
             stderr=subprocess.PIPE,
             text=True,

@@ -12,12 +12,18 @@ import schematics
 from schematics.drawing.templates import tiles
 from tests.drawing.templates.pdf_strokes import read_pdf
 from tests.program import call, files_in, spare_drawings
+from tests.remembered import remember_templates
 from tests.specs_for_tests import SPEC, TIGHT_NECK, write
 
 ONE_SIZE = SPEC.partition('  "6 years":')[0]
 
 
 pytestmark = pytest.mark.usefixtures("place")
+
+
+@pytest.fixture
+def drawn_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    remember_templates(monkeypatch)
 
 
 def written(*arguments: object) -> bytes:
@@ -27,6 +33,7 @@ def written(*arguments: object) -> bytes:
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("drawn_once")
 def test_it_writes_those_of_the_sizes_asked_for_on_the_paper_asked_for(place: Path) -> None:
     write(place)
     first = written("--size", "4")
@@ -73,6 +80,7 @@ def test_a_file_has_to_be_named_and_is_not_another_s(place: Path) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("drawn_once")
 def test_a_size_that_stops_is_drawn_and_the_exit_code_tells(place: Path) -> None:
     write(place, TIGHT_NECK)
     assert call("templates", "lake.yaml", "-o", "t.pdf").exit_code == 1
@@ -86,6 +94,7 @@ def build(*options: str) -> Result:
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("drawn_once")
 def test_a_build_draws_them_if_asked_and_leaves_them_alone_if_not(
     place: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -90,7 +90,9 @@ REPORTS = {
 """Arguments of each command, blanks in one written ``|``; names of specs stand for their files."""
 
 CASES = [(command, words) for command, several in REPORTS.items() for words in several]
-AS_PAGES = CASES if thorough() else [(command, words) for command, (words, *_) in REPORTS.items()]
+OF_EACH_KIND = "check", "figures", "pattern", "workings", "hang", "fit", "fit --group", "progress", "compare"
+"""Commands in whose documents each kind of block is, in every place."""
+AS_PAGES = CASES if thorough() else [(command, REPORTS[command][0]) for command in OF_EACH_KIND]
 """Those of which the page, which takes longest to read, is held against text and Markdown."""
 
 LISTS = {"check", "figures", "pattern", "workings", "sensitivity", "yarn", "hang"}

@@ -171,7 +171,7 @@ def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
     """With any of the changes taken back something is left to mind."""
     design, rng, looked_at = demo("tidepool"), random.Random("known by age"), 0
     pattern = [size_at_gauge(design, size) for size in design.sizes]
-    while looked_at < 5:
+    while looked_at < 3:
         age = rng.uniform(2.0, 12.0)
         typical = resolve(WearerSpec(age_years=age), "a test").values
         own = {body: typical[body].cm * rng.gauss(1, 0.06) for body in (Body.HEAD_GIRTH, Body.HEIGHT)}
@@ -218,7 +218,7 @@ def test_advice_holds_at_the_makers_own_gauge() -> None:
     parts = parts_at_gauge(design.parts, gauge)
     shop = Workshop(design=design, pattern=size_at_gauge(design, design.sizes[2], parts))
     advised = 0
-    for _ in range(12):
+    while advised < 3:
         wearer = random_child(rng)
         advice = advise(shop, wearer)
         if advice is not None and advice.right:
@@ -227,7 +227,6 @@ def test_advice_holds_at_the_makers_own_gauge() -> None:
             fresh = size_fit(design, size_at_gauge(design, changed, parts), wearer)
             assert is_right(fresh)
             assert fresh.made.garment.piece("body").fabric.stitches_per_cm == pytest.approx(1.08 * 0.95)
-    assert advised
 
 
 def test_changes_are_said_in_counts_and_repeats() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import replace
+from functools import cache
 from statistics import NormalDist
 
 import pytest
@@ -11,7 +12,7 @@ import pytest
 from schematics.design.design import Design
 from schematics.drawing.ink.marks import Area, Text
 from schematics.drawing.ink.svg import to_svg
-from schematics.fitting.coverage import CRITERIA, coverage
+from schematics.fitting.coverage import CRITERIA, AgeShares, coverage
 from schematics.fitting.coverage_chart import coverage_chart
 from schematics.fitting.coverage_report import gaps
 from schematics.fitting.gauge import size_at_gauge
@@ -133,11 +134,16 @@ def test_gaps_are_told() -> None:
     assert next(gaps(coverage(design, design.sizes, (6,)))).startswith("No gaps")
 
 
+@cache
+def two_ages() -> tuple[AgeShares, ...]:
+    return coverage(demo("driftwood"), demo("driftwood").sizes, (2, 7))
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("ages", [(6,), (2, 3), tuple(range(19))])
 def test_no_words_of_the_chart_overlap(ages: tuple[int, ...]) -> None:
     design = demo("driftwood")
-    low, high = coverage(design, design.sizes, (2, 7))
+    low, high = two_ages()
     shares = [replace(high if age % 3 else low, age_years=age) for age in ages]
     sheet = coverage_chart(design, shares)
     marks = [mark for group in sheet.groups for mark in group.marks]

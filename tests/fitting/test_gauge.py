@@ -142,6 +142,7 @@ def test_rows_read_over_three_times_as_much_are_a_third_as_far_off() -> None:
     assert variances[0] == pytest.approx(9 * variances[1], rel=0.01)
 
 
+@pytest.mark.slow
 def test_lengths_meant_are_not_asked_about_at_a_makers_gauge() -> None:
     """Kelp says how long it is meant; a tenth tighter every length is another, on purpose."""
     design = shipped_design("kelp")

@@ -1,4 +1,4 @@
-"""No maker is told codes of findings, in any form but the JSON."""
+"""No maker is told codes of findings, in any form but the JSON; Markdown and page say what the text says."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ GROUP = "name,age,head\nA,2,54\nB,9,53\nC,,55\n"
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("form", ["text", "md", "html", "csv"])
+@pytest.mark.parametrize("form", ["text", "csv"])
 def test_fit_names_what_it_checks_in_words(form: str, tmp_path: Path) -> None:
     path = tmp_path / "class.csv"
     path.write_text(GROUP, encoding="utf-8")

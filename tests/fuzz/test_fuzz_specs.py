@@ -16,7 +16,7 @@ from tests.fuzz.random_specs import spoilt, valid_text, wild_text
 def test_spoilt_specs_are_told_by_line(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SCHEMATICS_TRACEBACK", "1")
     tally = Tally()
-    for number in range(10_000, 10_000 + share(100, part=20)):
+    for number in range(10_005, 10_005 + share(100, part=20)):
         path = tmp_path / f"spoilt-{number}.yaml"
         path.write_bytes(spoilt(number))
         assert list(faults_of(path, ("check",), valid=False, tally=tally)) == []

@@ -18,7 +18,7 @@ from tests.garment.journey import shortest_path
 from tests.visibility import Rings, blocks, points_in, sees, shortest_lengths, star
 
 Shape = TypeVar("Shape", Point, Polygon)
-SEEDS = seeds(range(25), step=7)
+SEEDS = seeds(range(25), step=11)
 MAKERS = pytest.mark.parametrize("make", [star, blocks])
 
 

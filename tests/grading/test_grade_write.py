@@ -338,19 +338,6 @@ def test_a_folder_that_may_not_be_written_is_named(spec: Path) -> None:
 
 
 @pytest.mark.slow
-def test_a_spec_that_would_be_too_large_to_be_read_is_left_alone(spec: Path) -> None:
-    text = SPEC_TEXT + "#" * (1_000_000 - len(SPEC_TEXT.encode()))
-    spec.write_text(text, encoding="utf-8")
-    result = write(spec)
-    assert result.exit_code == 2
-    assert result.stderr == (
-        f"{spec}: with its counts the file would be over 1 MB, which is not read; a spec needs a few "
-        "kilobytes, so shorten it first\n"
-    )
-    assert (spec.read_text("utf-8"), beside(spec)) == (text, ["lake.yaml"])
-
-
-@pytest.mark.slow
 def test_what_could_not_be_read_again_is_not_written(spec: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(writing, "with_counts", lambda *_: GRADED.replace("hem: 176", "hem: 17").encode())
     result = write(spec)

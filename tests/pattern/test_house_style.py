@@ -35,6 +35,7 @@ from tests.fitting.page.test_look import violations
 from tests.images import FONT, JPEG, PNG, SVG, image
 from tests.pattern.test_page_in_browser import SIDEWAYS
 from tests.pattern.written.lake import PATTERN
+from tests.remembered import remembered
 from tests.specs_for_tests import SPEC, write
 
 EELGRASS = Path(__file__).parents[2] / "specs" / "house" / "eelgrass.yaml"
@@ -58,15 +59,24 @@ def spec(folder: Path, house: str = HOUSE) -> Path:
     return write(folder, SPEC + PATTERN + house)
 
 
+@pytest.fixture(scope="module")
+def design(tmp_path_factory: pytest.TempPathFactory) -> Design:
+    return read_design(spec(tmp_path_factory.mktemp("house")))
+
+
+worked_out = remembered(evaluate)
+
+
+@remembered
 def content_of(design: Design, form: str) -> bytes:
-    document = pattern_document(design, evaluate(design), form)
+    document = pattern_document(design, worked_out(design), form)
     return document_content(document, form, page_look(design, A4, large=form == LARGE))
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("form", seeds(["pdf", LARGE], step=2))
-def test_photos_mark_font_and_colour_are_in_the_pdf(tmp_path: Path, form: str) -> None:
-    pdf = content_of(read_design(spec(tmp_path)), form)
+def test_photos_mark_font_and_colour_are_in_the_pdf(design: Design, form: str) -> None:
+    pdf = content_of(design, form)
     told = [str(each["/Alt"]) for each in tags(pdf) if each["/S"] == "/Figure"]
     assert told[:2] == ["Ida Example", "The front."]
     assert "The neck band." in told
@@ -115,8 +125,8 @@ def test_a_family_that_is_found_is_spelt_as_its_fonts_do(tmp_path: Path) -> None
 
 
 @pytest.mark.slow
-def test_images_are_in_the_word_processors_file(tmp_path: Path) -> None:
-    word = docx.Document(io.BytesIO(content_of(read_design(spec(tmp_path)), "docx")))
+def test_images_are_in_the_word_processors_file(design: Design) -> None:
+    word = docx.Document(io.BytesIO(content_of(design, "docx")))
     shapes = [(each._inline.docPr.get("descr"), each.width, each.height) for each in word.inline_shapes]
     told = {name: (width, height) for name, width, height in shapes}
     assert {"Ida Example", "The front.", "The neck band."} <= told.keys()
@@ -128,8 +138,8 @@ def test_images_are_in_the_word_processors_file(tmp_path: Path) -> None:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("form", ["html", "md"])
-def test_images_are_in_the_page_and_the_markdown_themselves(tmp_path: Path, form: str) -> None:
-    text = content_of(read_design(spec(tmp_path)), form).decode()
+def test_images_are_in_the_page_and_the_markdown_themselves(design: Design, form: str) -> None:
+    text = content_of(design, form).decode()
     for kind, content in (("jpeg", JPEG), ("png", PNG), ("svg+xml", SVG)):
         assert f"data:image/{kind};base64,{base64.b64encode(content).decode()}" in text
     if form == "md":
@@ -141,11 +151,10 @@ def test_images_are_in_the_page_and_the_markdown_themselves(tmp_path: Path, form
 
 @pytest.mark.slow
 @pytest.mark.parametrize("form", ["pdf", "html", "md", "text"])
-def test_room_without_a_photo_is_marked_in_its_place(tmp_path: Path, form: str) -> None:
-    design = read_design(spec(tmp_path))
+def test_room_without_a_photo_is_marked_in_its_place(design: Design, form: str) -> None:
     (lacking,) = [each for each in missing(design) if "photos" in each.key]
     assert (lacking.key, lacking.place.value) == ("pattern.photos[1].file", "seams")
-    document = pattern_document(design, evaluate(design), form)
+    document = pattern_document(design, worked_out(design), form)
     (seams,) = [each for each in document.sections if each.key == "seams"]
     assert seams.blocks[-1] == "[to be added: photo: A seam from near by]"
     (listed,) = [each for each in document.sections if each.key == "missing"]
@@ -160,9 +169,9 @@ def test_no_room_no_mark(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-def test_the_unit_asked_for_comes_first(tmp_path: Path) -> None:
+def test_the_unit_asked_for_comes_first(design: Design) -> None:
     """In a spec in cm: inches, gauge to 4 inches."""
-    text = content_of(read_design(spec(tmp_path)), "md").decode()
+    text = content_of(design, "md").decode()
     assert "|  | inches | cm |" in text
     first, second = re.findall(r"^\| A \| body neck edge \| (.+?) \|", text, re.MULTILINE)
     assert "/" in first
@@ -258,9 +267,9 @@ def test_a_changed_image_is_built_anew(tmp_path: Path) -> None:
 
 @pytest.mark.slow
 @pytest.mark.skipif(PROGRAM is None, reason=MISSING)
-def test_the_page_of_a_house_is_for_everyone(browser: Browser, tmp_path: Path) -> None:
+def test_the_page_of_a_house_is_for_everyone(browser: Browser, design: Design, tmp_path: Path) -> None:
     path = tmp_path / "lake.html"
-    path.write_bytes(content_of(read_design(spec(tmp_path)), "html"))
+    path.write_bytes(content_of(design, "html"))
     tab = browser.open(path, width=320)
     assert tab.run(SIDEWAYS) == [0, 0]
     assert tab.run("[...document.images].every(each => each.complete && each.naturalWidth > 0)")

@@ -17,6 +17,7 @@ import pytest
 
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import evaluate
+from schematics.design.design import Design
 from schematics.document.document import Document, Picture, Row, Section, Table, plain
 from schematics.document.page_look import PageLook
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
@@ -35,6 +36,7 @@ TWO = SPEC + PATTERN
 class Lake(NamedTuple):
     """The pattern of `THREE` on letter paper."""
 
+    design: Design
     document: Document
     look: PageLook
     pdf: bytes
@@ -44,7 +46,7 @@ class Lake(NamedTuple):
 def lake(tmp_path_factory: pytest.TempPathFactory) -> Lake:
     design = read(tmp_path_factory.mktemp("lake"), THREE)
     document, look = pattern_document(design, evaluate(design), "pdf"), page_look(design, LETTER)
-    return Lake(document, look, document_content(document, "pdf", look))
+    return Lake(design, document, look, document_content(document, "pdf", look))
 
 
 def texts(section: Section) -> Iterator[str]:
@@ -98,8 +100,9 @@ def test_steps_and_schematic_are_told_in_words(lake: Lake) -> None:
 
 
 @pytest.mark.slow
-def test_every_page_says_which_terms_are_asked_for(tmp_path: Path) -> None:
+def test_every_page_says_which_terms_are_asked_for(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Those of the design itself are in the foot of each page, which `shown` holds."""
+    spare_pictures(monkeypatch)
     output = tmp_path / "lake.pdf"
     result = call("pattern", write(tmp_path, ONE), "--terms", "UK", "-o", output)
     assert (result.exit_code, result.stdout, result.stderr) == (0, "", "")
@@ -126,9 +129,9 @@ def test_all_forms_say_the_same(lake: Lake) -> None:
 
 
 @pytest.mark.slow
-def test_the_page_has_a_language_a_title_and_words_for_its_drawings(tmp_path: Path) -> None:
-    design = read(tmp_path, THREE)
-    page = document_content(pattern_document(design, evaluate(design), "html"), "html", page_look(design, A4))
+def test_the_page_has_a_language_a_title_and_words_for_its_drawings(lake: Lake) -> None:
+    document = pattern_document(lake.design, evaluate(lake.design), "html")
+    page = document_content(document, "html", lake.look)
     tree = html5lib.parse(page.decode(), namespaceHTMLElements=False)
     assert tree.get("lang") == "en-GB"
     assert tree.findtext("head/title") == "Lake poncho"

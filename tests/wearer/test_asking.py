@@ -178,7 +178,7 @@ def test_a_question_changes_neither_verdict_nor_exit_code(tmp_path: Path) -> Non
     assert "Is this right?" in result.output
     group = tmp_path / "class.csv"
     group.write_text("name,age,head_girth\nAnn,6,28\nBo,6,52\n", encoding="utf-8")
-    result = call("fit", TIDEPOOL, "--group", group, "--json")
+    result = call("fit", TIDEPOOL, "--group", group, "--sizes", "6", "--json")
     assert result.exit_code == 0
     first, second = json.loads(result.stdout)["wearers"]
     assert first["questions"] == list(questions({Body.HEAD_GIRTH: 28}, 6, Unit.CM).values())

@@ -43,7 +43,10 @@ def hashes(folder: Path) -> dict[str, str]:
 
 
 @pytest.mark.slow
-def test_everything_for_one_child_is_written(tmp_path: Path) -> None:
+def test_everything_for_one_child_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Drawn on the figure in earnest; its other drawings are those of any design."""
+    spare_bare_drawings(monkeypatch)
+    spare_pictures(monkeypatch)
     result = call("make", TIDEPOOL, *CHILD, "--name", "Mara", "--have", "5 balls", "--spec")
     assert result.exit_code == 0, result.output
     folder = tmp_path / "output/tidepool/made/Mara"

@@ -99,7 +99,7 @@ def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
     measured = []
 
     @given(sizes(word))
-    @examples(150, part=10)
+    @examples(150, part=20)
     def agree(size: Counted) -> None:
         made = size.make()
         assume(leans_outwards(made) < MOST_OUTWARDS)
@@ -118,7 +118,7 @@ def test_ways_are_those_found_on_the_polygons(word: str, sizes: Sizes) -> None:
             assert one == pytest.approx(other, rel=5 * CHORDS), name
 
     agree()
-    assert len(measured) > share(50)
+    assert len(measured) > share(50, part=10)
 
 
 def leans_outwards(made: Garment) -> float:

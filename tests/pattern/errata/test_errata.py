@@ -22,9 +22,8 @@ from schematics.pattern.errata.versions import compare_patterns
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
 from tests.document.pdf_reading import page_texts
 from tests.pattern.written.lake import FOLDED, ONE, THREE
+from tests.shipped import shipped_text
 from tests.specs_for_tests import read
-
-SPECS = Path(__file__).parents[3] / "specs"
 
 
 @pytest.fixture
@@ -90,9 +89,10 @@ def test_a_panel_of_one_size_two_rows_longer(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 @pytest.mark.usefixtures("without_pages")
 def test_a_row_of_the_chart_is_told_once_for_all_sizes(tmp_path: Path) -> None:
-    demo = (SPECS / "tidepool.yaml").read_text("utf-8")
+    demo = shipped_text("tidepool", "2", "6")
     new = demo.replace("hdc, (hdc, 2 BPdc, hdc) across, hdc", "hdc, (2 BPdc, 2 hdc) across, hdc", 1)
     assert told(tmp_path, demo, new) == [
         "Centre panel: Row 4 (WS): read “[2 BPdc, 2 hdc] to last st”, not “[hdc, 2 BPdc, hdc] to last st”."

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from schematics.reading.new.questions import questions
-from tests.program import call, run
+from tests.program import call
 from tests.reading.new.calling import ALL_FLAGS, SWATCH, loaded
 
 pytestmark = pytest.mark.usefixtures("place")
@@ -67,8 +67,8 @@ def test_stopping_half_way_writes_nothing(place: Path) -> None:
     assert list(place.iterdir()) == []
 
 
-@pytest.mark.slow
-def test_without_a_terminal_nothing_is_asked() -> None:
-    done = run("new", "pipe.yaml", "--swatch", SWATCH)
-    assert done.returncode == 0, done.stderr
+def test_without_a_terminal_nothing_is_asked(place: Path) -> None:
+    """Here the input is none, as in a pipe."""
+    done = call("new", "pipe.yaml", "--swatch", SWATCH)
+    assert done.exit_code == 0, done.stderr
     assert done.stdout.startswith("Wrote pipe.yaml.\n")
