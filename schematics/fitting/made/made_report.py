@@ -78,11 +78,19 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
         yield "It fits: nothing is to be minded."
     if unknown:
         yield unknown
+    if mended := _mended(made):
+        yield Items(mended, f"What the changes mend of size {made.start.name} as it stands:")
     if made.other_sizes:
         sizes = listed(made.other_sizes)
         yield f"What is not measured leaves it open: it could be made from size {sizes} as well."
     if asked := questions_of(made.result.wearer, made.design.unit):
         yield Items(said(asked), ASKED_HEADING)
+
+
+def _mended(made: MadeToMeasure) -> tuple[str, ...]:
+    """What is to be said of the size it was made from, and no longer of what was made."""
+    left = {(each.code, each.place) for each in made.fit.reported}
+    return tuple(each.told for each in made.start.reported if (each.code, each.place) not in left)
 
 
 def _body_section(made: MadeToMeasure) -> Section:
