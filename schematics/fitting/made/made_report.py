@@ -14,6 +14,7 @@ from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
+from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
@@ -78,6 +79,8 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
         yield "It fits: nothing is to be minded."
     if unknown:
         yield unknown
+    if made.start.is_not_hers and not made.order.graded:
+        yield NOT_HERS.format(size=made.start.name)
     if mended := _mended(made):
         yield Items(mended, f"What the changes mend of size {made.start.name} as it stands:")
     if made.other_sizes:

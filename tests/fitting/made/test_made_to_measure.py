@@ -16,6 +16,7 @@ from schematics.design.design import Design
 from schematics.document.document import Items
 from schematics.document.writers import written
 from schematics.errors import UsageError
+from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.fitting import fitting
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.made.made_report import made_document
@@ -259,6 +260,15 @@ def test_what_fit_suggests_of_graded_sizes_is_what_make_makes() -> None:
     assert suggested.right
     made = made_to_measure(kelp, Order(wearer=six, size="8"))
     assert counts_of(made.design.sizes[0]) == counts_of(suggested.after.made.size)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("age", "told"), [(6.0, True), (14.0, False)])
+def test_a_size_that_nobody_would_think_of_is_said_not_to_be_hers(age: float, told: bool) -> None:
+    """The bands of size S, for arms of 70 cm and more, come 17 cm over the hand of a child of six."""
+    order = Order(wearer=WearerSpec(age_years=age), size="S", changes=("hem +0",))
+    blocks = made_document(made_to_measure(TIDEPOOL, order)).sections[0].blocks
+    assert (NOT_HERS.format(size="S") in blocks) is told
 
 
 @pytest.mark.slow
