@@ -5,8 +5,6 @@ Anchors and aliases work; merge keys, tags, doubled keys and further documents a
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,6 +12,7 @@ from typing import Any
 
 import yaml
 
+from schematics.reading.composing import MOST_VALUES, NO_CHARACTER, Composer, RefusalError, quick_root
 from schematics.reading.files.text_file import TextFileError, read_content, text_of
 from schematics.reading.files.unfinished import State, fault, state_of
 from schematics.reading.problems import KeyPath, Problem, SpecError, show_value
@@ -23,10 +22,6 @@ from schematics.reading.yaml_syntax import syntax_fault
 LARGEST_FILE = 1_000_000
 """Bytes; a design of sixty sizes needs about fifteen thousand."""
 NEEDED = "a spec needs a few kilobytes"
-_DEEPEST = 20
-_MOST_VALUES = 20_000
-_SURROGATE = re.compile("[\ud800-\udfff]")
-_NO_CHARACTER = "an escape such as \\U0001F9F6 names no character; write the character itself"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,15 +96,16 @@ def parse(path: Path, content: bytes, expected: str = "a design") -> LoadedFile:
         SpecError: the content is no UTF-8 text or no YAML, or is empty.
     """
     try:
-        composer = Composer(text_of(path, content))
-        root = composer.get_single_node()
+        text = text_of(path, content)
+        composer = Composer(text)
+        root = quick_root(text) or composer.get_single_node()
         document = _Converter().document(root) if root else None
-    except (TextFileError, _RefusalError) as error:
+    except (TextFileError, RefusalError) as error:
         raise file_error(path, error.line, error.sentence) from None
     except yaml.MarkedYAMLError as error:
         raise file_error(path, *syntax_fault(error)) from None
     except (ValueError, OverflowError):
-        raise file_error(path, composer.line + 1, _NO_CHARACTER) from None
+        raise file_error(path, composer.line + 1, NO_CHARACTER) from None
     if document is None or document.data is None:
         raise file_error(path, 1, f"the file is empty; expected {expected}")
     return document
@@ -118,51 +114,6 @@ def parse(path: Path, content: bytes, expected: str = "a design") -> LoadedFile:
 def file_error(path: Path, line: int | None, sentence: str) -> SpecError:
     """The error that says one sentence of a file as a whole, or of one of its lines."""
     return SpecError([Problem(file=str(path), line=line, path="", sentence=sentence)])
-
-
-class Composer(yaml.BaseLoader):
-    """Composes nodes whose tag is empty unless the file gives one, and refuses floods.
-
-    An accented letter is one character, however it was typed.
-    """
-
-    def __init__(self, text: str) -> None:
-        super().__init__(text)
-        self._depth = self._values = 0
-
-    def resolve(self, *_: Any) -> str:
-        """No tag: what a value is, the models of a spec say."""
-        return ""
-
-    def compose_scalar_node(self, anchor: Any) -> yaml.ScalarNode:
-        """A key or a single value."""
-        node = super().compose_scalar_node(anchor)
-        if _SURROGATE.search(node.value):
-            raise _RefusalError(node.start_mark, _NO_CHARACTER)
-        node.value = unicodedata.normalize("NFC", node.value)
-        return node
-
-    def compose_node(self, parent: yaml.Node | None, index: Any) -> yaml.Node | None:
-        """Any value, or refuse where they are too many or nested too deep."""
-        self._depth += 1
-        self._values += 1
-        mark = self.peek_event().start_mark  # type: ignore[no-untyped-call]  # the stubs leave it out
-        if self._depth > _DEEPEST:
-            raise _RefusalError(mark, f"values are nested more than {_DEEPEST} deep; a spec needs six levels")
-        if self._values > _MOST_VALUES:
-            raise _RefusalError(mark, f"more than {_MOST_VALUES} values; a spec needs far fewer")
-        try:
-            return super().compose_node(parent, index)
-        finally:
-            self._depth -= 1
-
-
-class _RefusalError(Exception):
-    """The file is YAML, but more than a spec can need."""
-
-    def __init__(self, mark: yaml.Mark, sentence: str) -> None:
-        self.line, self.sentence = mark.line + 1, sentence
-        super().__init__(sentence)
 
 
 class _Converter:
@@ -176,7 +127,7 @@ class _Converter:
         self._open: list[yaml.Node] = []
 
     def document(self, root: yaml.Node) -> LoadedFile:
-        """The whole tree; raises `_RefusalError` if its aliases repeat too much."""
+        """The whole tree; raises `RefusalError` if its aliases repeat too much."""
         return LoadedFile(
             data=self._value(root, (), _place(root, root)),
             places=self._places,
@@ -187,8 +138,8 @@ class _Converter:
 
     def _value(self, node: yaml.Node, path: KeyPath, place: Location) -> Any:
         self._places[path] = place
-        if len(self._places) > _MOST_VALUES:
-            raise _RefusalError(node.start_mark, f"the aliases repeat more than {_MOST_VALUES} values")
+        if len(self._places) > MOST_VALUES:
+            raise RefusalError(node.start_mark, f"the aliases repeat more than {MOST_VALUES} values")
         if node.tag:
             tag = node.tag.replace("tag:yaml.org,2002:", "!!")
             return self._cannot_read(place, path, f"the tag {tag} is not understood in a spec; delete it")

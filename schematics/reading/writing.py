@@ -10,8 +10,9 @@ import yaml
 
 from schematics.errors import UsageError
 from schematics.grading.draft import Draft, DraftSize
+from schematics.reading.composing import Composer
 from schematics.reading.files.text_file import BYTE_ORDER_MARK, LINE_BREAK, text_of
-from schematics.reading.loading import LARGEST_FILE, NEEDED, Composer, parse
+from schematics.reading.loading import LARGEST_FILE, NEEDED, parse
 from schematics.reading.problems import SpecError
 
 _INDENT = 2

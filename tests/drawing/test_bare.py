@@ -264,6 +264,11 @@ def test_a_piece_over_50_mm_long_needs_no_letters_for_its_figures(name: str, siz
 
 
 @pytest.mark.slow
+def test_a_size_between_those_with_figures_has_figures_though_few_scales_have_room_for_them() -> None:
+    assert shipped_page("kelp", "6", "body-column").texts("table") == []
+
+
+@pytest.mark.slow
 def test_pieces_over_their_table_take_as_much_of_a_column_as_it_leaves_them() -> None:
     """A body of 26 mm, in a column of 85, was not legible; its table was as high as twice its rows."""
     x0, _, x1, _ = shipped_page("sandpiper", "2", "all-pieces-column").outlines["outline-body"].bounds

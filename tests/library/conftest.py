@@ -8,7 +8,7 @@ import pytest
 
 from schematics.design.design import Design
 from tests.library.served import Service, served
-from tests.remembered import remember_made
+from tests.remembered import remember_made, remember_patterns, remember_pictures
 from tests.shipped import shipped_design
 
 
@@ -16,6 +16,8 @@ from tests.shipped import shipped_design
 def made_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Many tests ask for the same child."""
     remember_made(monkeypatch)
+    remember_patterns(monkeypatch)
+    remember_pictures(monkeypatch)
 
 
 @pytest.fixture(scope="session")

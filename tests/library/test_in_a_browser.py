@@ -55,7 +55,8 @@ def looked_at(tab: Tab) -> None:
 
 @pytest.mark.seeds
 def test_from_the_designs_to_the_pattern(browser: Browser, service: Service, tmp_path: Path) -> None:
-    tab = browser.open(f"http://{service.host}/", width=360, height=740)
+    tab = browser.open(f"http://{service.host}/", width=320, height=740)
+    tab.media(dark=True)
     tab.command("Page.setDownloadBehavior", behavior="allow", downloadPath=str(tmp_path))
     if thorough():
         looked_at(tab)
@@ -67,7 +68,13 @@ def test_from_the_designs_to_the_pattern(browser: Browser, service: Service, tmp
     tab.type("118")
     enter(tab)
     assert tab.run("document.querySelector('[role=alert]').textContent").count("6x") == 1
-    looked_at(tab)
+    closed = tab.run("[...document.querySelectorAll('details:not([open])')].map(each => each.open = true)")
+    for width in (360, 768, 1280, 320) if thorough() else (320,):
+        tab.resize(width, 740)
+        tab.media(dark=width < 768)
+        looked_at(tab)
+    assert closed
+    tab.run("document.querySelectorAll('details').forEach(each => each.open = false)")
     go_to(tab, "at.getAttribute('href') === '#age'")
     tab.press("Enter")
     go_to(tab, "at.id === 'age'")
@@ -89,19 +96,6 @@ def test_from_the_designs_to_the_pattern(browser: Browser, service: Service, tmp
     while not pattern.exists() and time.monotonic() < patience:
         time.sleep(0.05)
     assert "Tidepool poncho for Mara" in reader(pattern.read_bytes()).pages[0].extract_text()
-    tab.close()
-
-
-@pytest.mark.seeds
-@pytest.mark.parametrize(
-    ("width", "dark"),
-    [(320, True), (768, False), (1280, True)] if thorough() else [(320, True)],
-)
-def test_at_other_widths(browser: Browser, service: Service, width: int, dark: bool) -> None:
-    tab = browser.open(f"http://{service.host}/tidepool", width=width, height=740)
-    tab.media(dark=dark)
-    tab.run("document.querySelectorAll('details').forEach(each => each.open = true)")
-    looked_at(tab)
     tab.close()
 
 

@@ -22,7 +22,7 @@ from tests.examples import ANY, examples
 from tests.library.served import Service
 from tests.shipped import shipped_design
 
-CHILD = {"age": "6", "height": "118 cm", "head_girth": "52", "name": "Mara"}
+CHILD = {"age": "6", "height": "118 cm", "head_girth": "52,5", "name": "Mara"}
 GAUGE = {"stitches": "20", "rows": "15 1/2", "over": "20 cm"}
 
 TYPED = st.one_of(
@@ -144,7 +144,7 @@ def test_counts_are_those_of_the_library(tidepool_design: Design) -> None:
         tidepool_design,
         age=6,
         height="118 cm",
-        head_girth="52 cm",
+        head_girth="52.5 cm",
         gauge="20 sts 15.5 rows over 20 cm",
         name="Mara",
     )

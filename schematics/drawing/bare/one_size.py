@@ -82,14 +82,17 @@ class _Drawing:
     room: Room
 
     def with_figures(self, garment: Garment) -> Fitted | None:
-        """None where they, or those of the largest size, have no room for figures, or are to have letters."""
+        """None where they, or those of the largest size, have no room for figures, or are to have letters.
+
+        Where others have figures it is worth looking finely for room.
+        """
         if self.look.letters:
             return None
         inside, lettering = self.room.inside, self.look.lettering(self.room.lettering)
         words = self.look.figures(self.room.lettering).labels
         scale = scale_of(self._largest, self.names, words, inside, lettering, letters=False)
         draw = partial(fitted, self._of(garment), garment, words, inside, lettering, letters=False)
-        return at_scale(scale, draw) if scale else None
+        return at_scale(scale, draw) or draw(finely=True) if scale else None
 
     def with_letters(self, result: Result, title: str, told: str, ink: BareInk) -> Sheet:
         """Over a table."""

@@ -25,6 +25,9 @@ from schematics.units import NEAR
 _SMALLER, _MUCH_SMALLER = 1.09, 1.15
 """A drawing that does not fit is tried smaller by this at least, one that has no room for a label by more."""
 
+_A_LITTLE_SMALLER = 1.04
+"""The same where it is looked for finely."""
+
 _LEAST = 0.3
 """An outline less than so much of the room, both ways, says nothing; labels in it are then letters."""
 
@@ -107,15 +110,17 @@ def fitted(
     letters: bool,
     largest: float = 0.0,
     smallest: float = math.inf,
+    finely: bool = False,
 ) -> Fitted | None:
     """The pieces of a garment as large as they find room, each with its name over it.
 
     A little smaller where that spares long leaders, and never larger than 1:``largest``. None where they find
     no room while they are large enough to be read; ``letters`` may stand at smaller ones. Nor are they looked
-    for where they find none at 1:``smallest`` or larger.
+    for where they find none at 1:``smallest`` or larger. ``finely``: more scales are tried.
     """
     bounds = largest, smallest
-    tried = _fitting(pieces, garment, words, room, lettering, letters=letters, bounds=bounds)
+    less = (_A_LITTLE_SMALLER,) * 2 if finely else (_SMALLER, _MUCH_SMALLER)
+    tried = _fitting(pieces, garment, words, room, lettering, letters=letters, bounds=bounds, less=less)
     return min(islice(tried, 1 + _MORE_TRIES), key=lambda each: each.effort, default=None)
 
 
@@ -128,8 +133,13 @@ def _fitting(
     *,
     letters: bool,
     bounds: tuple[float, float],
+    less: tuple[float, float],
 ) -> Iterator[Fitted]:
-    """Those that find room, the largest first, as far as smaller ones may be easier to read."""
+    """Those that find room, the largest first, as far as smaller ones may be easier to read.
+
+    The next is tried by this ``less``: by the first where one is too large, else by the second.
+    """
+    smaller, much_smaller = less
     (largest, smallest), wide, high = bounds, room.x1 - room.x0, room.y1 - room.y0
     sizes = [_drawn_size(piece, garment) for piece in pieces]
     filled, longest = max(max(w / wide, h / high) for w, h in sizes), max(map(max, sizes))
@@ -142,8 +152,8 @@ def _fitting(
     while scale <= until:
         scale = math.ceil(scale * _SCALE_PARTS - NEAR) / _SCALE_PARTS
         hopeless = pack([_about(*each, scale) for each in zip(sizes, margins, strict=True)], room) is None
-        if hopeless and scale * _MUCH_SMALLER <= until:
-            scale *= _MUCH_SMALLER
+        if hopeless and scale * much_smaller <= until:
+            scale *= much_smaller
             continue
         laid: list[_Laid] = []
         for number, (piece, size) in enumerate(zip(pieces, sizes, strict=True)):
@@ -151,8 +161,8 @@ def _fitting(
             laid.append(each)
             taken = block_size(each.block)
             if each.block.is_lost or taken[0] > wide or taken[1] > high:
-                less = _MUCH_SMALLER if each.block.unplaced else _SMALLER
-                scale = max((scale * less, *_closer(size, scale, taken, (wide, high))))
+                step = much_smaller if each.block.unplaced else smaller
+                scale = max((scale * step, *_closer(size, scale, taken, (wide, high))))
                 break
             margins[number] = taken[0] - size[0] / scale, taken[1] - size[1] / scale
         else:
@@ -160,7 +170,7 @@ def _fitting(
             if corners is not None:
                 yield (placed := Fitted(scale, filled / scale, longest / scale, tuple(laid), tuple(corners)))
                 until = min(last, math.exp(placed.effort / _SHRUNK))
-            scale *= _MUCH_SMALLER if corners is None else _SMALLER
+            scale *= much_smaller if corners is None else smaller
 
 
 def _about(bare: tuple[float, float], margin: tuple[float, float], scale: float) -> tuple[float, float]:

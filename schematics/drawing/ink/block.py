@@ -257,6 +257,13 @@ class Block:
         """Whether a line would cross the outline of the piece or come within ``clear`` mm of it."""
         return any(shapely.dwithin(outline, shape, clear) for outline in self._outlines)
 
+    def near_outline(self, shapes: Shapes, clear: float = _TOUCH) -> NDArray[np.bool_]:
+        """Which of several lines do."""
+        near = np.zeros(len(shapes), dtype=bool)
+        for outline in self._outlines:
+            near |= shapely.dwithin(outline, shapes, clear)
+        return near
+
     def outlines_crossed(self, shapes: Shapes) -> NDArray[np.int_]:
         """How many outlines of pieces each of several lines crosses."""
         return sum(

@@ -9,19 +9,20 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import cache, cached_property, partial
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring
 
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.labeller import ARROW, upright
-from schematics.drawing.ink.leaders import FEW, Spot, leader_spots
+from schematics.drawing.ink.leaders import FEW, FROM_OWN, Spot, leader_spots
 from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, along, arrowhead
-from schematics.drawing.ink.taken import line_of, lines_of, shapes_of
+from schematics.drawing.ink.taken import Shapes, line_of, lines_of, shapes_of, touches_any
 from schematics.drawing.ink.track import Straight, Track
 from schematics.units import HAIR
 
@@ -57,6 +58,41 @@ class _Placed:
         return self.label.box(self.spot.centre, self.spot.angle, margin)
 
 
+@dataclass(frozen=True)
+class _Lane:
+    """A dimension's ``line`` beside its ``track``, and the shapes of what is drawn with it."""
+
+    track: Track
+    line: Track
+
+    @cached_property
+    def whole(self) -> LineString:
+        """The line."""
+        return line_of(self.line.points())
+
+    @cached_property
+    def extensions(self) -> Shapes:
+        """Both extension lines."""
+        return lines_of(list(_extensions(self.track, self.line)))
+
+    @cached_property
+    def _pointing_out(self) -> Shapes:
+        return self._with_arrows(inside=True)
+
+    @cached_property
+    def _pointing_in(self) -> Shapes:
+        return self._with_arrows(inside=False)
+
+    def own(self, *, inside: bool) -> Shapes:
+        """What no label touches: extension lines and arrowheads, with their tails if they point in."""
+        return self._pointing_out if inside else self._pointing_in
+
+    def _with_arrows(self, *, inside: bool) -> Shapes:
+        heads = shapely.polygons([head.points for head in _arrowheads(self.line, inside=inside)])
+        tails = () if inside else _tails(self.line)
+        return np.concatenate([self.extensions, np.asarray(heads), lines_of(tails)])
+
+
 def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label]) -> bool:
     """Dimension ``track``, which lies on the outline, with the first of ``labels`` that fits.
 
@@ -69,31 +105,31 @@ def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label
     Returns:
         Whether there was room; if not, nothing is drawn.
     """
-    line_of = cache(partial(_free_line, block, track))
-    for leaders in (False, True):
-        for line in filter(None, map(line_of, range(_LANES))):
-            for placed in _placements(block, line, labels, leaders=leaders):
-                if _clear_of_own_lines(track, line, placed):
-                    block.add("dimension", name, _dimension_marks(track, line, placed))
-                    return True
+    lane_of = cache(partial(_free_lane, block, track))
+    for placements in (_placements, _on_leaders):
+        for lane in filter(None, map(lane_of, range(_LANES))):
+            placed = next(placements(block, lane, labels), None)
+            if placed:
+                block.add("dimension", name, _dimension_marks(track, lane.line, placed))
+                return True
     return False
 
 
-def _free_line(block: Block, track: Track, lane: int) -> Track | None:
-    """The line in a lane, None where it would meet something."""
-    line = track.offset(FIRST_LANE + lane * NEXT_LANE)
-    return line if line and _line_free(block, track, line) else None
+def _free_lane(block: Block, track: Track, number: int) -> _Lane | None:
+    """None where its line would meet something."""
+    line = track.offset(FIRST_LANE + number * NEXT_LANE)
+    lane = _Lane(track, line) if line else None
+    return lane if lane and _line_free(block, lane) else None
 
 
-def _line_free(block: Block, track: Track, line: Track) -> bool:
-    whole = line_of(line.points())
-    if block.crosses_outline(whole):
+def _line_free(block: Block, lane: _Lane) -> bool:
+    if block.crosses_outline(lane.whole):
         return False
-    inner, extensions = _inner(line, whole), [line_of(ends) for ends in _extensions(track, line)]
+    inner = _inner(lane.line, lane.whole)
     return (
-        not block.on_labels(shapes_of([inner, *extensions])).any()
+        not block.on_labels(shapes_of([inner, *lane.extensions])).any()
         and not block.crossings(inner)
-        and not any(map(block.crosses_outline, extensions))
+        and not block.near_outline(lane.extensions).any()
     )
 
 
@@ -110,30 +146,42 @@ def _extensions(track: Track, line: Track) -> Iterator[tuple[Point, Point]]:
         yield along(foot, normal, _GAP), along(head, normal, PAST)
 
 
-def _placements(block: Block, line: Track, labels: Sequence[Label], *, leaders: bool) -> Iterator[_Placed]:
-    """Placements that touch nothing, best first."""
+def _placements(block: Block, lane: _Lane, labels: Sequence[Label]) -> Iterator[_Placed]:
+    """Placements at the line that touch nothing, best first."""
+    line = lane.line
     tails_free = cache(partial(_tails_free, block, line))
-    if leaders:
-        tip, inside = (line.at(line.length / 2), line.normal(line.length / 2)), _arrows_fit(line)
-        if inside or tails_free():
-            for label, spot in leader_spots(block, [tip], labels, FEW):
-                if not block.crosses_outline(line_of(spot.line), CLEAR):
-                    yield _Placed(label, spot, arrows_inside=inside)
-        return
     for spots in (_in_line, _beside):
         for label in labels:
-            for spot, inside in spots(line, label):
+            for spot, inside in spots(lane, label):
                 if (inside or tails_free()) and block.free(label, spot.centre, spot.angle):
-                    yield _Placed(label, spot, arrows_inside=inside)
+                    placed = _Placed(label, spot, arrows_inside=inside)
+                    if not shapely.intersects(lane.own(inside=inside), placed.box(FROM_OWN)).any():
+                        yield placed
 
 
-def _in_line(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
+def _on_leaders(block: Block, lane: _Lane, labels: Sequence[Label]) -> Iterator[_Placed]:
+    """Those on a leader to the line's middle."""
+    line = lane.line
+    inside, middle = _arrows_fit(line), line.length / 2
+    if inside or _tails_free(block, line):
+
+        def keeps_clear(leaders: Shapes, boxes: Shapes) -> NDArray[np.bool_]:
+            touching = touches_any(boxes, lane.own(inside=inside)) | touches_any(leaders, lane.extensions)
+            return ~(touching | block.near_outline(leaders, CLEAR))
+
+        tip = line.at(middle), line.normal(middle)
+        for label, spot in leader_spots(block, [tip], labels, FEW, keeps_clear=keeps_clear):
+            yield _Placed(label, spot, arrows_inside=inside)
+
+
+def _in_line(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
     """In a gap of the line, arrows inside or outside; then beyond the line, centred.
 
     Each spot comes with whether the arrows are inside.
     """
     width, height = label.size
-    middle, tangent = line.length / 2, line.tangent(line.length / 2)
+    line, middle = lane.line, lane.line.length / 2
+    tangent = line.tangent(middle)
     centre, angle = line.at(middle), _angle(label, tangent)
     along_line = _extent(tangent, width, height) if label.is_letter else width
     left = (line.length - along_line) / 2 - CLEAR
@@ -142,7 +190,7 @@ def _in_line(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
     if left >= 0.5:
         yield Spot(centre, angle), False
     for turned in (angle,) if width <= line.length else dict.fromkeys((0.0, angle)):
-        beyond = along(centre, line.normal(middle), _reach(line, label, turned))
+        beyond = along(centre, line.normal(middle), _reach(lane, label, turned))
         yield Spot(beyond, turned), _arrows_fit(line)
 
 
@@ -151,26 +199,26 @@ def _angle(label: Label, tangent: Point) -> float:
     return 0.0 if label.is_letter else upright(tangent)
 
 
-def _reach(line: Track, label: Label, angle: float) -> float:
+def _reach(lane: _Lane, label: Label, angle: float) -> float:
     """Distance from the line's middle to the middle of a label clear of it and its extension lines."""
     _, height = label.size
-    shape = LineString(line.points())
-    middle, normal = line.at(line.length / 2), line.normal(line.length / 2)
+    line, half = lane.line, lane.line.length / 2
+    middle, normal = line.at(half), line.normal(half)
     corners = np.array(label.corners(middle, angle, CLEAR))
     away = height / 2
     while away < _FARTHEST:
         tries = away + np.arange(_AT_ONCE) * _STEP
         boxes = shapely.polygons(corners + tries[:, None, None] * np.array(normal))
-        clear = shapely.distance(boxes, shape) > PAST
+        clear = shapely.distance(boxes, lane.whole) > PAST
         if clear.any():
             return float(tries[clear.argmax()])
         away += _AT_ONCE * _STEP
     return away
 
 
-def _beside(line: Track, label: Label) -> Iterator[tuple[Spot, bool]]:
+def _beside(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
     """On the extension of a short line past either end, arrows pointing in from outside."""
-    width, height = label.size
+    line, (width, height) = lane.line, label.size
     if line.length > width + 2 * (ARROW + CLEAR):
         return
     for end, outward in ((line.length, 1.0), (0.0, -1.0)):
@@ -184,21 +232,6 @@ def _extent(direction: Point, width: float, height: float) -> float:
     """How far an upright box of that size reaches along ``direction``, from side to side."""
     dx, dy = abs(direction[0]), abs(direction[1])
     return min(width / dx if dx > HAIR else math.inf, height / dy if dy > HAIR else math.inf)
-
-
-def _clear_of_own_lines(track: Track, line: Track, placed: _Placed) -> bool:
-    """Whether the label and its leader keep clear of the dimension's own extension lines and arrowheads."""
-    box = placed.box(CLEAR * 0.9)
-    own = [LineString(ends) for ends in _extensions(track, line)]
-    if any(box.intersects(each) for each in own):
-        return False
-    if placed.spot.line and any(LineString(placed.spot.line).intersects(each) for each in own):
-        return False
-    heads = _arrowheads(line, inside=placed.arrows_inside)
-    tails = () if placed.arrows_inside else _tails(line)
-    return not any(box.intersects(Polygon(head.points)) for head in heads) and not any(
-        box.intersects(LineString(tail)) for tail in tails
-    )
 
 
 def _arrows_fit(line: Track) -> bool:

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.boxes import box_sides, meets_box
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, Point
-from schematics.drawing.ink.taken import straight_lines
+from schematics.drawing.ink.taken import Shapes, straight_lines
 
 _REACH, _HURRIED_REACH = 60, 46
 """Leaders are shorter than this, in mm."""
@@ -42,6 +43,12 @@ _TURNS = tuple(
 )
 """Directions of a leader, from straight off the fabric, best first."""
 
+FROM_OWN = 0.9 * CLEAR
+"""Least distance in mm between a label and what is drawn with it."""
+
+KeepsClear = Callable[[Shapes, Shapes], NDArray[np.bool_]]
+"""Which leaders, given with boxes `FROM_OWN` round their labels, are clear of what is drawn with them."""
+
 Tips = Sequence[tuple[Point, Point]]
 """Points where an arrow may end, best first, each with the direction away from the fabric there."""
 
@@ -66,9 +73,12 @@ def leader_spots(
     labels: Sequence[Label],
     crossings: Sequence[int],
     reaches: Sequence[float] = (math.inf,),
+    keeps_clear: KeepsClear | None = None,
 ) -> Iterator[tuple[Label, Spot]]:
     """Free spots on leaders: those that cross few lines first, then the short ones, then as listed."""
-    searches = _Searches(block, [(*tip, label) for tip in tips for label in labels], max(crossings))
+    searches = _Searches(
+        block, [(*tip, label) for tip in tips for label in labels], max(crossings), keeps_clear
+    )
     for most, reach, (number, (_, _, label)) in product(crossings, reaches, enumerate(searches.asked)):
         for spot in searches.crossing(number, most, reach):
             yield label, spot
@@ -104,9 +114,11 @@ class _Leaders:
 class _Searches:
     """Spots for each of what is ``asked`` that cross at most so many lines, found when first asked for."""
 
-    def __init__(self, block: Block, asked: Sequence[_Asked], most: int) -> None:
+    def __init__(
+        self, block: Block, asked: Sequence[_Asked], most: int, keeps_clear: KeepsClear | None
+    ) -> None:
         self.asked = asked
-        self._block, self._most = block, most
+        self._block, self._most, self._keeps_clear = block, most, keeps_clear
         self._lengths = range(_NEAREST, _HURRIED_REACH if block.hurried else _REACH, _NEXT)
         self._found: dict[tuple[int, int], _Leaders] = {}
 
@@ -119,12 +131,18 @@ class _Searches:
             if (number, first) not in self._found:
                 numbers = range(number, min(number + _SEARCHES if number else 1, len(self.asked)))
                 asked = [self.asked[each] for each in numbers]
-                found = _round_tips(self._block, asked, tuple(band), self._most)
+                found = _round_tips(self._block, asked, tuple(band), self._most, self._keeps_clear)
                 self._found.update(((each, first), free) for each, free in zip(numbers, found, strict=True))
             yield from self._found[number, first].spots(most, reach)
 
 
-def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...], most: int) -> list[_Leaders]:
+def _round_tips(
+    block: Block,
+    asked: Sequence[_Asked],
+    lengths: tuple[int, ...],
+    most: int,
+    keeps_clear: KeepsClear | None,
+) -> list[_Leaders]:
     """Upright labels on leaders of those lengths, on the free side of a tip if possible, never grazing.
 
     Their leaders cross no label, no line that they could be taken to belong to, and at most so many others.
@@ -149,6 +167,9 @@ def _round_tips(block: Block, asked: Sequence[_Asked], lengths: tuple[int, ...],
     places = places[worse[places] <= most]
     for in_the_way in (block.on_labels, block.misleads):
         places = places[~in_the_way(straight_lines(leaders[places]))]
+    if keeps_clear and len(places):
+        boxes = shapely.box(*box_sides(centres[places], width[places], height[places], FROM_OWN))
+        places = places[keeps_clear(straight_lines(leaders[places]), np.asarray(boxes))]
     crossed = block.all_crossings(straight_lines(past_tips[places])) + worse[places]
     found = _Leaders(leaders[places], centres[places], long[places], crossed)
     return [found.among(owner[places] == number) for number in range(len(asked))]

@@ -52,6 +52,11 @@ def straight_lines(points: NDArray[np.float64]) -> Shapes:
     return np.asarray(shapely.linestrings(points)) if len(points) else shapes_of([])
 
 
+def touches_any(shapes: Shapes, others: Shapes) -> NDArray[np.bool_]:
+    """Which of ``shapes`` touch one of a few others."""
+    return np.asarray(shapely.intersects(shapes[:, None], others).any(axis=1))
+
+
 @dataclass(slots=True)
 class Taken:
     """Shapes that take their place."""
