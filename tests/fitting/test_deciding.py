@@ -84,7 +84,7 @@ LINES: tuple[dict[str, str], ...] = (
     },
 )  # fmt: skip
 SOME = (5, 12, 25)
-"""Of one nothing is to be measured, of one for the verdict, of one for the size rather than for the verdict."""
+"""Of one nothing is to be measured, of one for the verdict, of one rather for the size."""
 TRIED = 15
 """Lengths of each measurement, each as likely as another: a share is known to one of them at either end."""
 
