@@ -23,6 +23,12 @@ ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
 )
 """The same where something of it is not known."""
 
+NOT_HERS = (
+    "Size {size} is not this wearer's: its bands or its hem come far from where they are meant to. All "
+    "counts can be found for exactly this body instead."
+)
+"""What is said of a size that is the best, but that nobody would think of; see `sizing.not_hers`."""
+
 NEAREST = "No size fits as it is; size {size} comes nearest."
 
 

@@ -19,7 +19,7 @@ from schematics.document.common import cautions_section, design_title, rated, to
 from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
-from schematics.fitting.advice_words import NEAREST, advised_sentence
+from schematics.fitting.advice_words import NEAREST, NOT_HERS, advised_sentence
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import Gauge, size_at_gauge
@@ -247,6 +247,8 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
         else NEAREST.format(size=advised.name)
     )
     blocks: list[Block] = []
+    if advised.is_not_hers:
+        blocks.append(NOT_HERS.format(size=advised.name))
     if fitting.other_sizes:
         sizes = listed(fitting.other_sizes)
         blocks.append(f"What is not measured leaves it open: it could be {sizes} as well. Measure it.")

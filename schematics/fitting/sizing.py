@@ -118,9 +118,17 @@ class SizeFit:
     @property
     def score(self) -> float:
         """How far it is from right, see `score`."""
-        ease_cm = {point.code: point.ease_cm for point in self.points if point.ease_cm is not None}
         answers = [point.answer for point in self.points]
-        return float(score(answers, ease_cm, self.meant_cm, making_score(self.making)))
+        return float(score(answers, self._ease_cm, self.meant_cm, making_score(self.making)))
+
+    @property
+    def is_not_hers(self) -> bool:
+        """Whether nobody would think of it for this wearer, see `not_hers`."""
+        return bool(_NOT_HERS(Inputs(body={}, facts=_ease_facts(self._ease_cm, self.meant_cm))))
+
+    @property
+    def _ease_cm(self) -> dict[str, float]:
+        return {point.code: point.ease_cm for point in self.points if point.ease_cm is not None}
 
 
 def making_score(findings: Iterable[Finding]) -> float:
@@ -178,7 +186,8 @@ def meant_fact(code: str) -> str:
     return f"meant.{code}"
 
 
-_SCORE = evaluator_of(score_of({code: Fact(f"ease.{code}") for code in (REACH, HEM)}))
+_EASE = {code: Fact(f"ease.{code}") for code in (REACH, HEM)}
+_SCORE, _NOT_HERS = evaluator_of(score_of(_EASE)), evaluator_of(not_hers(_EASE))
 
 
 def score(
@@ -196,10 +205,16 @@ def score(
         "score.stop": sum(np.equal(each, Answer.STOP).astype(float) for each in answers),
         "score.mind": sum(np.equal(each, Answer.MIND).astype(float) for each in answers),
         "score.making": making,
+        **_ease_facts(ease_cm, meant_cm),
+    }
+    return _SCORE(Inputs(body={}, facts=facts))
+
+
+def _ease_facts(ease_cm: Mapping[str, Any], meant_cm: Mapping[str, float]) -> dict[str, Any]:
+    return {
         **{f"ease.{code}": ease_cm.get(code, math.nan) for code in (REACH, HEM)},
         **{meant_fact(code): meant_cm.get(code, math.nan) for code in (REACH, HEM)},
     }
-    return _SCORE(Inputs(body={}, facts=facts))
 
 
 def size_fit(design: Design, each: SizeAtGauge, wearer: Wearer) -> SizeFit:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 import numpy as np
@@ -57,8 +57,8 @@ class Versions:
 class Workshop:
     """One size of a design in a maker's fabrics, and its changed versions as far as they were asked for.
 
-    ``pattern`` is the size as it is, ``usual`` its facts by its formulas. ``levers`` are those of its
-    construction where none are given.
+    ``pattern`` is the size as it is, held to no lengths that were meant for others, ``usual`` its facts by
+    its formulas. ``levers`` are those of its construction where none are given.
     """
 
     design: Design
@@ -71,6 +71,7 @@ class Workshop:
 
     def __post_init__(self) -> None:
         self.levers = self.levers or CONSTRUCTIONS[self.design.construction].levers
+        self.pattern = replace(self.pattern, size=replace(self.pattern.size, meant=()))
         self.usual = self._facts_of([self.pattern.size])
         self._making = making_score(self._making_of(self.pattern.size, self.pattern.garment))
 

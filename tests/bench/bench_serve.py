@@ -35,6 +35,9 @@ MOST_GROWTH_MB = 150.0
 """Between the first minute's beginning and its end: caches of the processes fill, and then no more."""
 MOST_DRAFT_SECONDS = 0.5
 SAVES = 5
+AT_REST_SECONDS = 0.05
+"""A service that takes no more of the processor in a second has nothing to do."""
+
 _FORM = {"Content-Type": "application/x-www-form-urlencoded"}
 
 
@@ -234,6 +237,7 @@ def drafted() -> list[str]:
                 worked: list[float] = []
                 number = _number(_draft(port, path.stem, ""))
                 _draft(port, path.stem, "")
+                _rested(pid)
                 for save in range(SAVES):
                     threading.Timer(0.3, _save, (spec, f"{text}# {save}\n", waited)).start()
                     before = processor_seconds(pid)
@@ -247,6 +251,14 @@ def drafted() -> list[str]:
         if median(worked) > MOST_DRAFT_SECONDS:
             missed.append(f"the draft of {path.stem} took {median(worked):.2f} s of the processor")
     return missed
+
+
+def _rested(pid: int) -> None:
+    """Wait until the processes for makers have rehearsed, which is no part of a draft."""
+    before, now = 0.0, processor_seconds(pid)
+    while now - before > AT_REST_SECONDS:
+        time.sleep(1.0)
+        before, now = now, processor_seconds(pid)
 
 
 def _save(spec: Path, text: str, waited: list[float]) -> None:

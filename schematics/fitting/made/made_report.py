@@ -14,6 +14,7 @@ from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
+from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
@@ -78,11 +79,21 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
         yield "It fits: nothing is to be minded."
     if unknown:
         yield unknown
+    if made.start.is_not_hers and not made.order.graded:
+        yield NOT_HERS.format(size=made.start.name)
+    if mended := _mended(made):
+        yield Items(mended, f"What the changes mend of size {made.start.name} as it stands:")
     if made.other_sizes:
         sizes = listed(made.other_sizes)
         yield f"What is not measured leaves it open: it could be made from size {sizes} as well."
     if asked := questions_of(made.result.wearer, made.design.unit):
         yield Items(said(asked), ASKED_HEADING)
+
+
+def _mended(made: MadeToMeasure) -> tuple[str, ...]:
+    """What is to be said of the size it was made from, and no longer of what was made."""
+    left = {(each.code, each.place) for each in made.fit.reported}
+    return tuple(each.told for each in made.start.reported if (each.code, each.place) not in left)
 
 
 def _body_section(made: MadeToMeasure) -> Section:

@@ -19,7 +19,7 @@ from schematics.checks.rules.sentence import (
     TO_BE_SURE,
 )
 from schematics.checks.tape import LESS_THAN
-from schematics.fitting.advice_words import ADVISED, ADVISED_SO_FAR, NEAREST
+from schematics.fitting.advice_words import ADVISED, ADVISED_SO_FAR, NEAREST, NOT_HERS
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
@@ -96,6 +96,7 @@ WORDS: dict[str, Any] = {
     "size_advised": "Size {size}, advised: {verdict}",
     "beside": {"smaller": "Smaller: size {size}", "larger": "Larger: size {size}", "other": "Size {size}"},
     "not_hers": "not this child’s size",
+    "not_hers_advised": NOT_HERS,
     "why": "Why size {size}",
     "figure": {
         "title": "This child in size {size}",

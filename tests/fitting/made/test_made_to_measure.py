@@ -13,10 +13,13 @@ from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Severity
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
+from schematics.document.document import Items
 from schematics.document.writers import written
 from schematics.errors import UsageError
+from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.fitting import fitting
 from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.made.made_report import made_document
 from schematics.fitting.made.made_spec import SPEC, made_spec
 from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, Order, made_to_measure
 from schematics.fitting.made.own_yarn import own_yarn
@@ -245,3 +248,39 @@ def test_what_is_no_yarn_is_told(words: tuple[str | None, str | None, str | None
     with pytest.raises(UsageError) as raised:
         own_yarn(TIDEPOOL.yarn, *words)
     assert raised.value.problems[0].startswith(said)
+
+
+@pytest.mark.slow
+def test_what_fit_suggests_of_graded_sizes_is_what_make_makes() -> None:
+    """A length meant for a size's own wearer does not keep what is right for another from being told."""
+    kelp, six = demo("kelp"), WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0, Body.HEIGHT: 118.0})
+    assert any(size.meant for size in kelp.sizes)
+    size = next(size for size in kelp.sizes if size.name == "8")
+    (suggested, *_) = suggestions(fitting(kelp, [size], resolved(six)))
+    assert suggested.right
+    made = made_to_measure(kelp, Order(wearer=six, size="8"))
+    assert counts_of(made.design.sizes[0]) == counts_of(suggested.after.made.size)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("age", "told"), [(6.0, True), (14.0, False)])
+def test_a_size_that_nobody_would_think_of_is_said_not_to_be_hers(age: float, told: bool) -> None:
+    """The bands of size S, for arms of 70 cm and more, come 17 cm over the hand of a child of six."""
+    order = Order(wearer=WearerSpec(age_years=age), size="S", changes=("hem +0",))
+    blocks = made_document(made_to_measure(TIDEPOOL, order)).sections[0].blocks
+    assert (NOT_HERS.format(size="S") in blocks) is told
+
+
+@pytest.mark.slow
+def test_why_counts_were_changed_is_told() -> None:
+    """What was said of the size as it stands, and is no longer; nothing where nothing is changed."""
+    six = WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0, Body.HEIGHT: 118.0})
+    made = made_to_measure(TIDEPOOL, Order(wearer=six, size="6"))
+    assert made.changes
+    assert made.fit.reported == ()
+    (mended,) = (each for each in made_document(made).sections[0].blocks if isinstance(each, Items))
+    assert mended.items == tuple(each.told for each in made.start.reported)
+    kept = made_to_measure(TIDEPOOL, Order(wearer=six, size="6", changes=("hem +0",)))
+    (left,) = (each for each in made_document(kept).sections[0].blocks if isinstance(each, Items))
+    assert left.items == mended.items
+    assert (left.caption, mended.caption) == ("", "What the changes mend of size 6 as it stands:")

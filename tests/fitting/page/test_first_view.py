@@ -13,6 +13,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.drawing.worn.worn import both_figures
+from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import FAR_OFF_CM, REACH
 from schematics.wearer.body import WearerSpec
@@ -166,3 +167,14 @@ def test_the_drawing_has_hem_and_bands_where_the_worn_sheet_has_them(
             corners = [point for band in worn.arm_bands for point in band.exterior.coords if point[0] > 0]
             for x, y in drawn["band"]:
                 assert min(math.dist((x, y), each) for each in corners) < 1e-6
+
+
+@pytest.mark.slow
+def test_of_the_best_size_that_nobody_would_think_of_it_is_said_so(tab: Tab) -> None:
+    """Her arms are half as long again as those that the largest size is for: the bands end far above."""
+    shown = "document.querySelector('#verdicts li').textContent"
+    type_in(tab, "age", "17")
+    type_in(tab, "centre_back_neck_to_wrist", "92")
+    assert NOT_HERS.format(size=few_sizes().sizes[-1].name) in tab.run(shown)
+    type_in(tab, "centre_back_neck_to_wrist", "78")
+    assert "is not this wearer's" not in tab.run(shown)

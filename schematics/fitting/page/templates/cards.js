@@ -42,7 +42,8 @@ function cardOf(one, heading, opened) {
   const all = opened ? rest : [...worries, ...rest];
   folded.append(made("summary", countsOf(all)), listOf(all));
   folded.hidden = all.length === 0;
-  card.append(title, reasons, ...(opened ? [listOf(worries)] : []), folded);
+  const far = opened && one.notHers ? [made("p", filled(data.words.not_hers_advised, { size: one.name }))] : [];
+  card.append(title, ...far, reasons, ...(opened ? [listOf(worries)] : []), folded);
   return card;
 }
 
