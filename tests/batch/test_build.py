@@ -20,14 +20,7 @@ from schematics.errors import UsageError
 from schematics.fitting.page import fit_page
 from schematics.reading.files.saving import WriteError
 from schematics.wearer.body import Body
-from tests.program import (
-    files_in,
-    spare_bare_drawings,
-    spare_drawings,
-    spare_pictures,
-    spare_sheets,
-    without_cairo,
-)
+from tests.program import files_in, spare_bare_drawings, spare_drawings, spare_sheets, without_cairo
 from tests.specs_for_tests import TIGHT_NECK, read
 
 
@@ -148,7 +141,6 @@ def test_without_the_cairo_library_all_but_png_and_pdf_is_written(
     monkeypatch.setattr(typeset, "to_pdf", lambda document, look: b"%PDF")
     monkeypatch.setattr(fit_page, "fit_page", lambda design, results: "<html>")
     spare_sheets(monkeypatch)
-    spare_pictures(monkeypatch)
     spare_bare_drawings(monkeypatch)
     report = build_design(design, tmp_path / "output")
     written = files_in(report.folder)
