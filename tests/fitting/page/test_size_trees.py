@@ -62,9 +62,7 @@ def measured(garment: Garment) -> dict[str, float]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    ("name", "seed"), covering(demo_names(), range(10) if thorough() else (0, 5))
-)
+@pytest.mark.parametrize(("name", "seed"), covering(demo_names(), range(10) if thorough() else (0, 5)))
 def test_they_are_the_garments_at_an_odd_gauge(name: str, seed: int) -> None:
     """A size made anew there: its polygons, the shortest paths inside them, and all the rules know of it."""
     design = shipped_design(name)
