@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from schematics.cli import main
-from schematics.drawing.bare import drawings
+from schematics.drawing.bare import drawings, rooms
 
-WIDTHS = {"page": drawings.WIDTHS["page"]}
+WIDTHS = {"page": rooms.WIDTHS["page"]}
 
 if __name__ in ("__main__", "__mp_main__"):
-    drawings.WIDTHS = WIDTHS
+    setattr(drawings, "WIDTHS", WIDTHS)  # noqa: B010  # it is another module's
 
 if __name__ == "__main__":
     main()
