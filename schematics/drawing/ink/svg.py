@@ -6,12 +6,13 @@ import base64
 import math
 import re
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
 from itertools import groupby
+from xml.etree.ElementTree import Element
 
 import svgwrite
 from svgwrite.base import BaseElement
-from svgwrite.container import Use
 
 from schematics.document.lettering.text import FONT_FAMILY, font_size, printable
 from schematics.drawing.ink.layers import colour_of, layered
@@ -96,18 +97,13 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
             holder = drawing.g()
             holder.attribs.update({"id": ids.new(layer), "class": "layer"})
             for group in groups:
-                element = _group(drawing, group, sheet.ink)
-                element.attribs.update({"id": ids.of(group), "class": group.kind})
-                holder.add(element)
+                holder.add(_Made(_group(group, ids.of(group), sheet.ink)))
             everything.add(holder)
     else:
         shapes = _Shapes(drawing, sheet.groups) if shared else None
         for group in sheet.groups:
-            element = shapes.element(group) if shapes else _group(drawing, group)
-            element.attribs["id"] = ids.of(group)
-            if not isinstance(element, Use):
-                element.attribs["class"] = group.kind
-            everything.add(element)
+            name = ids.of(group)
+            everything.add(shapes.element(group, name) if shapes else _Made(_group(group, name)))
     drawing.add(everything)
     text: str = drawing.tostring()
     if sheet.ink is not None:
@@ -170,25 +166,38 @@ def _told_by(text: str, name: str) -> str:
     return text
 
 
-def _group(drawing: svgwrite.Drawing, group: Group, ink: BareInk | None = None) -> BaseElement:
-    element = drawing.g()
-    for mark in group.marks:
-        element.add(_element(drawing, mark, ink))
+class _Made:
+    """An element for `svgwrite` to put in its place: made as XML at once, as there are thousands."""
+
+    def __init__(self, xml: Element) -> None:
+        self._xml = xml
+
+    def get_xml(self) -> Element:
+        """As `svgwrite` asks for it."""
+        return self._xml
+
+
+def _group(group: Group, name: str, ink: BareInk | None = None) -> Element:
+    element = Element("g", {"class": group.kind, "id": name})
+    element.extend([_element(mark, ink) for mark in group.marks])
     return element
 
 
-def _joined_group(drawing: svgwrite.Drawing, group: Group) -> BaseElement:
+def _joined_group(group: Group, name: str) -> Element:
     """The group with lines of the same pen that follow each other in one path."""
-    element = drawing.g()
-    element.attribs["class"] = group.kind
+    element = Element("g", {"class": group.kind, "id": name})
     for pen, marks in groupby(group.marks, _joining_pen):
         if pen is None:
-            for mark in marks:
-                element.add(_element(drawing, mark))
+            element.extend([_element(mark) for mark in marks])
         else:
             lines = (mark for mark in marks if isinstance(mark, Line | Area))
-            element.add(_inked(drawing.path(d=" ".join(map(_path, lines))), pen))
+            element.append(_made("path", {"d": " ".join(map(_path, lines)), **_inked(pen)}))
     return element
+
+
+def _made(kind: str, attributes: Mapping[str, str]) -> Element:
+    """The element with the attributes that `svgwrite` would give it: none that is empty, by their names."""
+    return Element(kind, {name: value for name, value in sorted(attributes.items()) if value})
 
 
 def _joining_pen(mark: Mark) -> Pen | None:
@@ -204,18 +213,17 @@ class _Shapes:
         self._often = Counter(key for group in groups if (key := _likeness(group)))
         self._ids: dict[tuple[object, ...], str] = {}
 
-    def element(self, group: Group) -> BaseElement:
-        """The group, or the use of its shape where there are others like it."""
+    def element(self, group: Group, name: str) -> _Made | BaseElement:
+        """The group, or the use of its shape where there are others like it, with the id ``name``."""
         key = _likeness(group)
         if self._often[key] < _ALIKE:
-            return _joined_group(self._drawing, group)
+            return _Made(_joined_group(group, name))
         x, y = _corner(group)
         if key not in self._ids:
             self._ids[key] = f"s{len(self._ids) + 1}"
-            shape = _joined_group(self._drawing, moved_group(group, -x, -y))
-            shape.attribs["id"] = self._ids[key]
-            self._drawing.defs.add(shape)
-        return self._drawing.use(f"#{self._ids[key]}", insert=(number(x), number(y)))
+            shape = _joined_group(moved_group(group, -x, -y), self._ids[key])
+            self._drawing.defs.add(_Made(shape))
+        return self._drawing.use(f"#{self._ids[key]}", insert=(number(x), number(y)), id=name)
 
 
 def _corner(group: Group) -> tuple[float, float]:
@@ -238,19 +246,19 @@ def _about(mark: Line | Area | Circle, x: float, y: float) -> Iterator[tuple[flo
     return ((round(px - x, _COARSE), round(py - y, _COARSE)) for px, py in mark_points(mark))
 
 
-def _element(drawing: svgwrite.Drawing, mark: Mark, ink: BareInk | None = None) -> BaseElement:
+def _element(mark: Mark, ink: BareInk | None = None) -> Element:
     if isinstance(mark, Text):
-        return _text(drawing, mark, colour_of(mark, ink) or "black")
+        return _text(mark, colour_of(mark, ink) or "black")
     if isinstance(mark, Circle):
-        element = drawing.circle(
-            center=(number(mark.centre[0]), number(mark.centre[1])), r=number(mark.radius)
-        )
+        x, y = mark.centre
+        kind, drawn = "circle", {"cx": number(x), "cy": number(y), "r": number(mark.radius)}
     else:
-        element = drawing.path(d=_path(mark))
+        kind, drawn = "path", {"d": _path(mark)}
     if mark.pen is Pen.TINT:
-        element.attribs.update({"fill": colour_of(mark, ink), "stroke": "none", "class": mark.pen.value})
-        return element
-    return _inked(element, mark.pen, ink)
+        drawn |= {"fill": colour_of(mark, ink) or "", "stroke": "none", "class": mark.pen.value}
+    else:
+        drawn |= _inked(mark.pen, ink)
+    return _made(kind, drawn)
 
 
 def _path(mark: Line | Area) -> str:
@@ -258,33 +266,34 @@ def _path(mark: Line | Area) -> str:
     return f"M{points} Z" if isinstance(mark, Area) else f"M{points}"
 
 
-def _inked(element: BaseElement, pen: Pen, ink: BareInk | None = None) -> BaseElement:
+@lru_cache(maxsize=256)
+def _inked(pen: Pen, ink: BareInk | None = None) -> Mapping[str, str]:
+    """The attributes of what that pen draws."""
     if pen is Pen.SOLID:
-        element.attribs.update({"fill": "black", "stroke": "none"})
-    else:
-        stroke = STROKES[pen]
-        element.attribs["stroke-width"] = number(stroke.width * (ink.weight if ink else 1.0))
-        if stroke.dashes:
-            element.attribs["stroke-dasharray"] = ",".join(map(number, stroke.dashes))
-    element.attribs["class"] = pen.value
-    return element
+        return {"fill": "black", "stroke": "none", "class": pen.value}
+    stroke = STROKES[pen]
+    return {
+        "class": pen.value,
+        "stroke-width": number(stroke.width * (ink.weight if ink else 1.0)),
+        "stroke-dasharray": ",".join(map(number, stroke.dashes)),
+    }
 
 
-def _text(drawing: svgwrite.Drawing, mark: Text, colour: str = "black") -> BaseElement:
+def _text(mark: Text, colour: str) -> Element:
     """The text, every letter in its place, so that all renderers set it alike."""
     words, starts = mark.letters
     x, y = number(mark.at[0]), number(mark.at[1])
-    element = drawing.text(words, insert=(x, y))
-    element.attribs["x"] = " ".join(map(number, starts))
-    element.attribs.update(
-        {
-            "font-size": number(font_size(mark.height, mark.font)),
-            "fill": colour,
-            "stroke": "none",
-        }
-    )
+    look = {
+        "x": " ".join(map(number, starts)),
+        "y": y,
+        "font-size": number(font_size(mark.height, mark.font)),
+        "fill": colour,
+        "stroke": "none",
+    }
     if mark.bold:
-        element.attribs["font-weight"] = "bold"
+        look["font-weight"] = "bold"
     if abs(mark.angle) > 1e-9:
-        element.attribs["transform"] = f"rotate({number(mark.angle)} {x} {y})"
+        look["transform"] = f"rotate({number(mark.angle)} {x} {y})"
+    element = _made("text", look)
+    element.text = words
     return element
