@@ -10,8 +10,9 @@ from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from hypothesis.internal.conjecture import providers
 
-from tests.examples import REPEATABLE, UNHURRIED
+from tests.examples import REPEATABLE, UNHURRIED, thorough
 from tests.fitting.page import browser as driver
 from tests.fitting.page.browser import Browser
 from tests.remembered import remember_reading
@@ -47,6 +48,16 @@ def _read_once() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as monkeypatch:
         remember_reading(monkeypatch)
         yield
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_configure() -> None:
+    """No source is searched for values that examples might be of, but by `make fuzz`.
+
+    Each process would read all of them, and with any line of the program other examples would be tried.
+    """
+    if not thorough() and hasattr(providers, "_get_local_constants"):
+        providers._get_local_constants = lambda: providers._local_constants
 
 
 def pytest_collection_finish() -> None:

@@ -138,8 +138,10 @@ def _said(stem: str, setting: Setting, *results: Evaluated) -> Drawing:
 
 
 def spare_bare_drawings(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Have all bare drawings there, and nothing drawn in them, where a build is about something else."""
-    from schematics.drawing.bare import drawings
+    """Have bare drawings of one width, and nothing drawn in them, where a build is about something else."""
+    from schematics.drawing.bare import drawings, rooms
+
+    monkeypatch.setattr(drawings, "WIDTHS", {"page": rooms.WIDTHS["page"]})
 
     def stand_ins(
         design: Design, results: Sequence[Evaluated], size: str | None

@@ -44,6 +44,7 @@ def remember_reading(monkeypatch: pytest.MonkeyPatch) -> None:
     A design that comes with the program is known by its path. What is found wrong is found anew each time,
     and so is what a text says of other files.
     """
+    from schematics import checks
     from schematics.checks import evaluation
     from schematics.reading import design_file
     from tests.shipped import SPECS, shipped_design
@@ -65,8 +66,11 @@ def remember_reading(monkeypatch: pytest.MonkeyPatch) -> None:
         return replace(texts[of], path=path)
 
     def evaluated_once(design: Design) -> tuple[Result, ...]:
-        """Known by its parts, which are the same objects in the same text."""
-        parts = [getattr(design, each.name) for each in fields(design) if each.name != "path"]
+        """Known by its parts, which are the same objects in the same text, and by what checks there are."""
+        parts = [
+            checks.FAMILIES,
+            *(getattr(design, each.name) for each in fields(design) if each.name != "path"),
+        ]
         for known, results in _EVALUATED:
             if all(map(is_, known, parts)):
                 return results

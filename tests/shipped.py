@@ -13,8 +13,6 @@ from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.document import Document
 from schematics.drawing.ink.sheet import A4, Paper
-from schematics.fitting.page.fit_page import fit_page
-from schematics.fitting.page.page_data import page_data
 from schematics.pattern.pattern_files import LARGE, document_content, page_look, pattern_documents
 from schematics.reading.design_file import read_design
 from tests.examples import marked, thorough
@@ -63,18 +61,6 @@ def shipped_text(name: str, *sizes: str) -> str:
 def shipped_results(name: str) -> tuple[Result, ...]:
     """All its sizes with their findings."""
     return evaluation.evaluate(shipped_design(name))
-
-
-@cache
-def shipped_page(name: str) -> str:
-    """Its page for the maker."""
-    return fit_page(shipped_design(name), shipped_results(name))
-
-
-@cache
-def shipped_page_data(name: str) -> dict[str, Any]:
-    """The data in that page; nobody changes it."""
-    return page_data(shipped_design(name), shipped_results(name))
 
 
 @cache

@@ -13,7 +13,7 @@ from schematics.errors import Problems, UsageError
 from schematics.fitting.gauge import USUAL_SWATCH_CM, Gauge, parts_at_gauge
 from schematics.fitting.stretch_text import OwnStretch, without_stretch
 from schematics.reading.problems import hint, show_value
-from schematics.reading.spellings import GAUGE_PATTERN, parse_length, plain_number
+from schematics.reading.spellings import GAUGE_PATTERN, parse_span, plain_number
 from schematics.units import CM_PER_INCH, HAIR
 
 LOOSEST, TIGHTEST = 0.5, 2.0
@@ -95,7 +95,7 @@ def _read(
         raise UsageError(f"--gauge: there is no fabric {show_value(name)}; {hint(name, list(fabrics))}")
     if only_pulled or match is None:
         return fabrics[name], None, ()
-    length = partial(parse_length, default=design.unit)
+    length = partial(parse_span, default=design.unit)
     width = _read_by(length, match[3], text)
     height = width if match[4] is None else _read_by(length, match[4], text)
     counts = [None if each is None else _read_by(plain_number, each, text) for each in match.groups()[:2]]

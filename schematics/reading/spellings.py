@@ -107,6 +107,15 @@ def parse_length(text: str, default: Unit) -> float:
     return int(whole) * CM_PER[large] + part * CM_PER[small]
 
 
+def parse_span(text: str, default: Unit) -> float:
+    """Like `parse_length`, and a unit alone is one of it, as the inch of ``3 sts/in``.
+
+    Raises:
+        ValueError: as `parse_length` does.
+    """
+    return parse_length(f"1 {text}" if _plain(text.strip()) in UNIT_WORDS else text, default)
+
+
 def parse_age(text: str) -> float:
     """Read an age such as ``6``, ``6,5``, ``18 months``, ``1 1/2 years`` or ``2 years 3 months``.
 

@@ -22,12 +22,15 @@ import schematics
 from schematics.batch import BuildReport, Failure, Options, build_sources, spec_source
 from schematics.batch.lock import LOCK
 from schematics.batch.pool import WorkerError, WorkStep, processes, work_off
+from schematics.drawing.bare import drawings
 from schematics.drawing.ink import raster
 from schematics.drawing.ink.sheet import Sheet
 from schematics.errors import UsageError
+from tests.batch.one_width import WIDTHS
 from tests.program import call, files_in, spare_drawings
 from tests.specs_for_tests import SPEC, read, write
 
+ROOT = Path(__file__).parents[2]
 ONE_SIZE = SPEC.partition('  "6 years":')[0]
 
 
@@ -39,16 +42,18 @@ def contents(folder: Path) -> dict[str, bytes]:
 def inline(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
     """What this process makes of a spec of one size."""
     place = tmp_path_factory.mktemp("inline")
-    (report,) = build_sources([spec_source(write(place, ONE_SIZE))], place / "output", Options())
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(drawings, "WIDTHS", WIDTHS)
+        (report,) = build_sources([spec_source(write(place, ONE_SIZE))], place / "output", Options())
     assert isinstance(report, BuildReport)
     return contents(place / "output")
 
 
 @pytest.mark.slow
 def test_the_files_are_what_their_names_say(inline: dict[str, bytes]) -> None:
-    drawings = [name for name in inline if name.endswith(".svg")]
-    assert drawings
-    for name in drawings:
+    drawn = [name for name in inline if name.endswith(".svg")]
+    assert drawn
+    for name in drawn:
         assert ET.fromstring(inline[name]).tag == "{http://www.w3.org/2000/svg}svg"
         with Image.open(BytesIO(inline[name.replace(".svg", ".png")])) as image:
             image.load()
@@ -63,8 +68,14 @@ def test_a_run_of_two_processes_and_one_beside_it_give_what_one_process_gives(
 ) -> None:
     """Both at once into one folder: one draws, the other finds it done. Nothing depends on where they run."""
     write(tmp_path, ONE_SIZE)
-    command = [sys.executable, "-m", "schematics", "build", "lake.yaml", "--jobs", "2"]
-    there = os.environ | {"PYTHONHASHSEED": "4711", "TZ": "Pacific/Auckland", "LC_ALL": "C"}
+    monkeypatch.setattr(drawings, "WIDTHS", WIDTHS)
+    command = [sys.executable, "-m", "tests.batch.one_width", "build", "lake.yaml", "--jobs", "2"]
+    there = os.environ | {
+        "PYTHONPATH": str(ROOT),
+        "PYTHONHASHSEED": "4711",
+        "TZ": "Pacific/Auckland",
+        "LC_ALL": "C",
+    }
     drawing = subprocess.Popen(command, cwd=tmp_path, env=there, stdout=-1, stderr=-1, text=True)
     while not (tmp_path / "output" / LOCK).exists() and drawing.poll() is None:
         time.sleep(0.01)
@@ -117,10 +128,10 @@ def test_only_what_would_come_out_otherwise_is_drawn(tmp_path: Path, quick: list
         assert isinstance(report, BuildReport)
         return report
 
-    drawings = [path for path in build().files if path.suffix == ".svg"]
-    on_paper = [path for path in drawings if "schematics" not in path.parts]
-    assert 0 < len(on_paper) < len(drawings)
-    assert len(quick) == len(drawings)
+    drawn = [path for path in build().files if path.suffix == ".svg"]
+    on_paper = [path for path in drawn if "schematics" not in path.parts]
+    assert 0 < len(on_paper) < len(drawn)
+    assert len(quick) == len(drawn)
     assert build().written == ()
     assert quick == []
 
@@ -134,7 +145,7 @@ def test_only_what_would_come_out_otherwise_is_drawn(tmp_path: Path, quick: list
     assert len(quick) == 1
 
     build(Options(force=True))
-    assert len(quick) == len(drawings)
+    assert len(quick) == len(drawn)
     build(Options(paper="letter"))
     assert len(quick) == len(on_paper), "a drawing cropped to itself has no paper"
 
@@ -147,12 +158,13 @@ def test_the_changed_size_comes_first_where_a_designer_waits(
     build_sources([spec_source(source)], out, Options())
     source.write_text(SPEC.replace("panel: {stitches: 12, rows: 34}", "panel: {stitches: 14, rows: 34}"))
     seen: list[bool] = []
-    before = contents(out)
+    worn = out / "lake" / "6 years" / "worn.svg"
+    before = worn.read_bytes()
 
     spared = raster.to_png
 
     def to_png(sheet: Sheet) -> bytes:
-        seen.append(contents(out)["lake/6 years/worn.svg"] != before["lake/6 years/worn.svg"])
+        seen.append(worn.read_bytes() != before)
         return spared(sheet)
 
     monkeypatch.setattr(raster, "to_png", to_png)

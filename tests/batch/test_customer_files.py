@@ -48,8 +48,8 @@ OF_THE_DESIGNER = {
 PLACES = (*work.pattern_places("a4"), work.PAGE)
 """Every customer's file; the PDF on the other paper is one of them."""
 
-READ = PLACES if thorough() else [place for place in PLACES if not place.endswith("-letter.pdf")]
-"""The PDF on the other paper is of the same document."""
+READ = PLACES if thorough() else [each for each in PLACES if not each.endswith(("-letter.pdf", "-large.pdf"))]
+"""The PDFs on the other paper and in large print say what the first says."""
 
 
 @cache

@@ -7,7 +7,7 @@ import math
 import re
 import unicodedata
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from pypdf import PdfReader
@@ -16,7 +16,9 @@ from pypdf.generic import ContentStream
 _SPACE = re.compile(r"\s+")
 
 
+@lru_cache(maxsize=10)
 def reader(pdf: bytes) -> PdfReader:
+    """Those of the last few; what one has looked up it knows."""
     return PdfReader(io.BytesIO(pdf))
 
 

@@ -10,10 +10,10 @@ import math
 import re
 import xml.etree.ElementTree as ET
 from collections.abc import Generator, Iterator, Sequence
-from contextlib import closing
 from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 from itertools import chain
+from typing import Any
 
 import pytest
 import shapely
@@ -61,9 +61,18 @@ def drawings_in(
 
 
 def one_drawing(design: Design, results: Sequence[Result], size: str | None, stem: str) -> Sheet:
-    """That of such a stem, as `body-column`, in whose width alone others are drawn before it."""
-    with closing(drawings_in((stem.rpartition("-")[2],), design, results, size)) as drawn:
-        return next(sheet for each, sheet in drawn if each == stem)
+    """That of such a stem, as `body-column`, with no other drawn before it."""
+    kind, _, width = stem.rpartition("-")
+    every = drawings._whole if size is None else drawings._of_size
+
+    def that_alone(*of: Any) -> dict[str, drawings.Draw]:
+        return {kind: every(*of)[kind]}
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(drawings, every.__name__, that_alone)
+        ((found, sheet),) = drawings_in((width,), design, results, size)
+    assert found == stem
+    return sheet
 
 
 @dataclass(frozen=True, slots=True)

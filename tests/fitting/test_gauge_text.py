@@ -25,6 +25,7 @@ from tests.program import call
         "10 sts 15 rows over 10 x 20 cm",
         "20 STS 30 ROWS over 20 cm by 40 cm",
         "20 sts 15 rows over 200 mm",
+        "1 st 0.75 rows / cm",
         "20 sts x 15 rows / 20 cm",
         "9½ sts and 7 1/8 rows over 9,5 cm",
         "25 sts 18,75 rounds per 0.25 m",

@@ -36,7 +36,7 @@ CASES = [
     ("an open quote below another in a short file", 'age,notes,more\n6,"a\nb","a\n7,b\n', f"3: {OPEN}"),
     ("an open quote at the very end", 'age,notes\n6,"', f"2: {OPEN}"),
     ("an open quote in the header", 'age,"notes\n6,a\n', f"1: {OPEN}"),
-    ("wearers", "age\n" + "6\n" * 200_001, "200002: a group has at most 200000 wearers; part the file"),
+    ("wearers", "age\n" + "6\n" * 3_001, "3002: a group has at most 3000 wearers; part the file"),
 ]  # fmt: skip
 
 
@@ -46,6 +46,7 @@ def test_too_much_is_told_by_its_line(
     text: str, sentence: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(group_file, "MOST_WEARERS", 3_000)
     specs_for_tests.write(tmp_path)
     Path("class.csv").write_text(text, encoding="utf-8", newline="")
     result = CliRunner().invoke(main, ["fit", "lake.yaml", "--group", "class.csv"])

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import io
 from dataclasses import replace
 from pathlib import Path
 
-import pypdf
 import pytest
 
 from schematics.document.writers import file_content
+from tests.document.pdf_reading import page_texts
 from tests.examples import seeds
 from tests.fitting.page.browser import MISSING, PROGRAM, Browser, Tab
 from tests.pattern.test_writers import HOSTILE, demo, hostile
@@ -38,12 +37,12 @@ def test_readable_at_320_pixels_and_on_paper(browser: Browser, tmp_path: Path, n
     assert tab.run(SIDEWAYS) == [0, 0]
     font = "parseFloat(getComputedStyle(document.querySelector('td')).fontSize)"
     assert tab.run(font) >= 16
-    pages = pypdf.PdfReader(io.BytesIO(tab.pdf())).pages
-    text = "\n".join(page.extract_text() for page in pages)
+    pages = page_texts(tab.pdf())
+    text = "\n".join(pages)
     assert demo(name).head["title"] in text
     assert "Before it is worn" in text
     ends = {table.header[-1] for section in demo(name).sections for table in section.tables} - {"of", "rows"}
-    assert not [page for page in pages if page.extract_text().split("\n")[-1].strip() in ends]
+    assert not [page for page in pages if page.split("\n")[-1].strip() in ends]
     tab.resize(720, 1000)
     tab.media("print")
     assert tab.run("getComputedStyle(document.querySelector('table')).display") == "table"

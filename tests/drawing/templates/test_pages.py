@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -22,7 +23,7 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import read_page
 from tests.drawing.templates.pdf_strokes import read_pdf
-from tests.examples import covering, seeds, thorough
+from tests.examples import combinations, covering, seeds, thorough
 from tests.shipped import demo_names, shipped_design, shipped_results
 
 UNPRINTED = 8.0
@@ -41,11 +42,22 @@ def sheets(design: Design, result: Result, paper: Paper) -> list[Sheet]:
     return [*tiled, large_template(design, result).sheet]
 
 
+@cache
+def shipped_sheets(name: str, place: int, paper: Paper) -> list[Sheet]:
+    """Those of a size of a design that comes with the program, the large one last."""
+    return sheets(shipped_design(name), shipped_results(name)[place], paper)
+
+
+@cache
+def whole() -> bytes:
+    """The large page of size 6 of tidepool."""
+    return templates_pdf(shipped_design("tidepool"), shipped_results("tidepool")[2:3], A4, whole=True)
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize(("name", "place"), covering(demo_names(), (0, -1)))
 def test_words_are_read_and_nothing_is_printed_near_the_edge(name: str, place: int) -> None:
-    design, results = shipped_design(name), shipped_results(name)
-    for sheet in sheets(design, results[place], A4 if place == 0 else LETTER):
+    for sheet in shipped_sheets(name, place, A4 if place == 0 else LETTER):
         assert faults(sheet) == [], sheet.title
         x0, y0, x1, y1 = bounds(sheet.groups)
         at_edges = x0, y0, sheet.paper.width - x1, sheet.paper.height - y1
@@ -84,21 +96,18 @@ def fewest(garment: Garment, width: float, height: float) -> int:
 @pytest.mark.seeds
 def test_there_are_few_pages() -> None:
     """Half as many again as the pieces' area fills, and one; with the plan."""
-    for name in demo_names():
-        design, results = shipped_design(name), shipped_results(name)
-        for paper in (A4, LETTER) if thorough() else (A4,):
-            result = results[len(results) // 2]
-            pages = tiled_templates(design, result, paper)
-            least = fewest(result.garment, paper.width, paper.height)
+    for name, place in combinations(demo_names(), (0, -1)):
+        for paper in (A4, LETTER) if thorough() else (A4 if place == 0 else LETTER,):
+            *pages, _ = shipped_sheets(name, place, paper)
+            least = fewest(shipped_results(name)[place].garment, paper.width, paper.height)
             assert least < len(pages) <= 1.5 * least + 4, (name, paper.name, least, len(pages))
 
 
 @pytest.mark.slow
 def test_the_same_templates_are_the_same_bytes() -> None:
-    design, results = shipped_design("tidepool"), shipped_results("tidepool")
-    first, second = (templates_pdf(design, results[:1], A4) for _ in range(2))
-    assert first == second
-    assert not re.search(rb"/(?:Creation|Mod)Date", first)
+    again = templates_pdf(shipped_design("tidepool"), shipped_results("tidepool")[2:3], A4, whole=True)
+    assert whole() == again
+    assert not re.search(rb"/(?:Creation|Mod)Date", again)
 
 
 @pytest.mark.slow
@@ -113,9 +122,8 @@ def test_sizes_come_one_after_the_other() -> None:
 @pytest.mark.slow
 def test_the_large_page_has_whole_pieces_at_full_size() -> None:
     """The body's whole width in the PDF is twice its half; its heavy line is as long as its outline."""
-    design, results = shipped_design("tidepool"), shipped_results("tidepool")
-    result = results[2]
-    (page,) = read_pdf(templates_pdf(design, [result], A4, whole=True))
+    result = shipped_results("tidepool")[2]
+    (page,) = read_pdf(whole())
     heavy = [each.line for each in page.strokes if abs(each.width - 0.5) < 0.01 and each.line.length > 3]
     outlines = sorted(line.length for line in heavy)
     lengths = []

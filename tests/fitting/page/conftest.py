@@ -6,12 +6,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.fitting.page.fit_page import fit_page
+from schematics.fitting.page.page_data import page_data
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.shipped import shipped_design
@@ -32,6 +34,12 @@ def few_sizes(name: str = "tidepool") -> Design:
     if thorough() or name not in FEW:
         return design
     return replace(design, sizes=tuple(size for size in design.sizes if size.name in FEW[name]))
+
+
+@cache
+def few_data(name: str = "tidepool") -> dict[str, Any]:
+    """The data in its page; nobody changes it."""
+    return page_data(few_sizes(name), evaluate(few_sizes(name)))
 
 
 @cache

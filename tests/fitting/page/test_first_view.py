@@ -15,7 +15,6 @@ from schematics.checks.evaluation import evaluate
 from schematics.drawing.worn.worn import both_figures
 from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.page.fit_page import asset
-from schematics.fitting.page.page_data import page_data
 from schematics.fitting.sizing import FAR_OFF_CM, REACH
 from schematics.wearer.body import WearerSpec
 from schematics.wearer.proportions import proportioned
@@ -23,7 +22,7 @@ from schematics.wearer.resolve import resolve
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import Child, Sizes
-from tests.fitting.page.conftest import few_sizes
+from tests.fitting.page.conftest import few_data, few_sizes
 from tests.fitting.page.form import summary, type_in
 from tests.shipped import demos
 
@@ -147,7 +146,7 @@ def test_the_drawing_has_hem_and_bands_where_the_worn_sheet_has_them(
     ages = [2.5, 6.0, 11.0] if thorough() else [6.0]
     design = few_sizes(name)
     results = evaluate(design)
-    found: list[list[Any]] = tab.run(f"{DRAWN}({json.dumps(page_data(design, results))}, {ages})")
+    found: list[list[Any]] = tab.run(f"{DRAWN}({json.dumps(few_data(name))}, {ages})")
     tab.close()
     for age, sizes in zip(ages, found, strict=True):
         wearer = resolve(WearerSpec(age_years=age), "a child")

@@ -227,6 +227,8 @@ def test_what_people_type_is_read_to_the_last_digit_or_refused(tab: Tab) -> None
         ("stitches", "9½", 9.5),
         ("stitches", "9,5", 9.5),
         ("stitches", "19 sts over 20 cm", 9.5),
+        ("stitches", "2.54 sts/in", 10.0),
+        ("rows", "0.7 rows per cm", 7.0),
         ("stitches", "19 over 200 mm", 9.5),
         ("stitches", "19 sts x 24 rows over 12.5 cm", 15.2),
         ("rows", "19 sts x 24 rows over 12.5 cm", 19.2),

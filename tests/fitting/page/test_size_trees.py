@@ -18,8 +18,9 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
 from tests.examples import covering, thorough
 from tests.fitting.page.at_gauge import lengths, worked_out
+from tests.fitting.page.conftest import few_data
 from tests.fitting.reader import Reader, through_json
-from tests.shipped import SPECS, demos, shipped_design, shipped_page_data, shipped_results
+from tests.shipped import demo_names, demos, shipped_design, shipped_results
 
 ARCS = 2e-5
 """How much of itself an arc drawn as a polygon falls short, see `Sector`."""
@@ -61,9 +62,7 @@ def measured(garment: Garment) -> dict[str, float]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    ("name", "seed"), covering([path.stem for path in SPECS], range(10) if thorough() else (0, 5))
-)
+@pytest.mark.parametrize(("name", "seed"), covering(demo_names(), range(10) if thorough() else (0, 5)))
 def test_they_are_the_garments_at_an_odd_gauge(name: str, seed: int) -> None:
     """A size made anew there: its polygons, the shortest paths inside them, and all the rules know of it."""
     design = shipped_design(name)
@@ -105,7 +104,7 @@ def test_open_sides_have_no_girth() -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("name", demos("tidepool", "driftwood"))
 def test_what_comes_often_is_written_once(name: str) -> None:
-    for size in shipped_page_data(name)["sizes"]:
+    for size in few_data(name)["sizes"]:
         named = {str(tree) for tree in size["terms"].values()}
         assert len(named) == len(size["terms"])
         assert not [tree for tree in size["facts"].values() if isinstance(tree, list) and str(tree) in named]

@@ -19,7 +19,8 @@ from schematics.units import Unit
 from schematics.wearer.body import Origin, Stage
 from tests.checks.gallery import gallery
 from tests.fitting.page.browser import Browser
-from tests.shipped import shipped_design, shipped_page_data
+from tests.fitting.page.conftest import few_data
+from tests.shipped import shipped_design
 
 SAY = """
 ((inputs) => {
@@ -62,7 +63,7 @@ def inputs(case: Case) -> dict[str, Any]:
 @pytest.mark.parametrize("unit", Unit)
 def test_every_verdict_of_the_gallery_has_one_sentence(browser: Browser, tmp_path: Path, unit: Unit) -> None:
     design = shipped_design("tidepool")
-    data = shipped_page_data("tidepool")
+    data = few_data()
     codes = {rule.code for rule in size_rules(design.limits)}
     empty = tmp_path / "empty.html"
     empty.write_text("<!DOCTYPE html><title>empty</title>", encoding="utf-8")

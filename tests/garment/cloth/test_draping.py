@@ -40,7 +40,7 @@ def test_it_comes_to_rest_outside_the_body(design: str) -> None:
 
 @pytest.mark.slow
 def test_twice_it_hangs_the_same() -> None:
-    first, second = hung("tidepool"), hung.__wrapped__("tidepool")
+    first, second = hung("saltmarsh"), hung.__wrapped__("saltmarsh")
     assert first is not second
     assert first.level.vertices.tobytes() == second.level.vertices.tobytes()
 

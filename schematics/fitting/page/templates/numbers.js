@@ -77,7 +77,8 @@ function countOver(text, unit, kind, data, besideCm) {
   const [, stitches, rows, width, height] = match;
   const [count, over] = kind === "stitches" ? [stitches, width] : [rows, height ?? width];
   if (count === undefined) return undefined;
-  const { value, unit: named } = read(over, unit, data);
+  const unitAlone = Object.hasOwn(data.spellings.units, over.trim().toLowerCase().replace(/\.$/, ""));
+  const { value, unit: named } = read(unitAlone ? `1 ${over}` : over, unit, data);
   return value > 0 ? { count: numberOf(count, data.spellings), over_cm: value * data.units[named].cm } : undefined;
 }
 
