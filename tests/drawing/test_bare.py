@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from shapely import LineString
 from shapely.ops import substring
 
-from schematics.checks.evaluation import Result
+from schematics.checks.evaluation import Result, evaluate
 from schematics.design.design import Design
 from schematics.design.publication import DrawnFigures, DrawnStyle, DrawnUnits, House, LineWeight
 from schematics.document.lettering.text import text_width
@@ -226,6 +226,20 @@ def test_the_house_sets_letters_for_figures() -> None:
     sheets = dict(drawings_in(widths, lettered, [six()], "6"))
     assert faults(sheets, six()) == []
     assert all(re.search("^Size 6$", words_of(sheet), re.M) for sheet in sheets.values())
+
+
+@pytest.mark.slow
+def test_a_size_has_letters_for_what_it_has_though_larger_ones_have_more() -> None:
+    """Arms that meet at centre back leave no hem free there: one measurement fewer than in size 6."""
+    lettered = styled(shipped_design("tidepool"), DrawnStyle(measured_by=DrawnFigures.LETTERS))
+    four, six = (size for size in lettered.sizes if size.name in ("4", "6"))
+    meeting = four.arms.model_copy(update={"from_front": 146 // 2 - 16})
+    design = replace(lettered, sizes=(replace(four, arms=meeting), six))
+    rows = {
+        size: words_of(one_drawing(design, evaluate(design), size, "body-phone")).count("hem free")
+        for size in ("4", "6")
+    }
+    assert rows == {"4": 0, "6": 1}
 
 
 @pytest.mark.slow

@@ -98,7 +98,8 @@ class _Drawing:
         """Over a table."""
         inside, lettering = self.room.inside, self.look.lettering(self.room.lettering)
         lettered = Lettered((result,), result, self._of(result.garment), self.look, self.room)
-        words = letter_words(tuple(measurement_letters((result,)).items()), lettering)
+        letters = measurement_letters(self.design.ends[1:])
+        words = letter_words(tuple(letters.items()), lettering)
         over_table = replace(inside, y1=outline_heights(inside.y1, lettered.table())[0])
         scale = scale_of(self._largest, self.names, words, over_table, lettering, letters=True)
         return with_table(replace(lettered, scale=scale), title, told, ink)
