@@ -28,7 +28,7 @@ from schematics.units import Unit
 from schematics.wearer.body import Body, Wearer, WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.checks.rules.test_size_rules import CODES
-from tests.examples import share
+from tests.examples import share, thorough
 from tests.fitting.children import DEMOS, demo, random_child
 
 UNFITTING = share(67, part=14)
@@ -167,11 +167,12 @@ TOGETHER = (
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_nothing_is_changed_without_need_for_a_child_known_by_age() -> None:
     """With any of the changes taken back something is left to mind."""
     design, rng, looked_at = demo("tidepool"), random.Random("known by age"), 0
     pattern = [size_at_gauge(design, size) for size in design.sizes]
-    while looked_at < 3:
+    while looked_at < (5 if thorough() else 3):
         age = rng.uniform(2.0, 12.0)
         typical = resolve(WearerSpec(age_years=age), "a test").values
         own = {body: typical[body].cm * rng.gauss(1, 0.06) for body in (Body.HEAD_GIRTH, Body.HEIGHT)}

@@ -76,9 +76,15 @@ LINES: tuple[dict[str, str], ...] = (
     {"age": "4", "height": "103", "head_girth": "51", "wrist_girth": "12"},
     {"age": "6", "height": "125", "head_girth": "51", "shoulder_breadth": "29"},
     {"age": "12", "height": "150", "head_girth": "54.5", "hand_girth": "19"},
-)
-SOME = (5, 6, 12)
-"""Of one nothing is to be measured, of one for the size, of one for the verdict, among three lengths."""
+    {
+        "age": "6", "height": "121", "head_girth": "51", "neck_girth": "25.7", "chest_girth": "57",
+        "upper_arm_girth": "17", "hand_girth": "15", "shoulder_breadth": "29", "forearm_length": "18.4",
+        "armhole_depth": "13.7", "back_waist_length": "29.9", "nape_height": "100.6", "waist_height": "70.7",
+        "hip_height": "57.5", "knee_height": "32.4",
+    },
+)  # fmt: skip
+SOME = (5, 12, 25)
+"""Of one nothing is to be measured, of one for the verdict, of one rather for the size."""
 TRIED = 15
 """Lengths of each measurement, each as likely as another: a share is known to one of them at either end."""
 

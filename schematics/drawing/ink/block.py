@@ -188,12 +188,9 @@ class Block:
         """Which of several upright boxes touch no line and no label and make the block not too wide."""
         left, _, right, _ = sides
         places = np.flatnonzero(~self._too_wide(left, right))
-        if len(places):
+        for taken in (self._labels, self._lines):
             left, top, right, bottom = (side[places] for side in sides)
-            boxes = np.asarray(shapely.box(left, top, right, bottom))
-            for taken in (self._lines, self._labels):
-                free = ~taken.touched(boxes)
-                places, boxes = places[free], boxes[free]
+            places = places[~taken.touched_boxes((left, top, right, bottom))]
         return places
 
     def _too_wide(self, x0: NDArray[np.float64], x1: NDArray[np.float64]) -> NDArray[np.bool_]:

@@ -23,7 +23,7 @@ _REACH, _HURRIED_REACH = 60, 46
 _NEAREST, _NEXT, _AT_ONCE = 6, 4, 5
 """The shortest leader, from each to the next longer one, in mm, and how many lengths are tried at once."""
 
-_SEARCHES = 8
+_SEARCHES = 9
 """Places are looked for alone for the first of several tips and labels, for so many others at once."""
 
 _LANDING = 1.5

@@ -13,11 +13,17 @@ from numpy.typing import NDArray
 from shapely import LineString, Polygon, STRtree
 from shapely.geometry.base import BaseGeometry
 
+from schematics.drawing.ink.boxes import Sides
+
 Shapes: TypeAlias = NDArray[Any]
 """Several shapes."""
 
 _SURELY = 0.9
 """A shape widened with its corners cut reaches at least so much of the distance everywhere."""
+
+
+_WHOLE = 1 - 1e-9
+"""What covers at least so much of the box round it fills it."""
 
 
 def shapes_of(shapes: Sequence[BaseGeometry]) -> Shapes:
@@ -64,6 +70,8 @@ class Taken:
     _coming: list[Callable[[], Shapes]] = field(default_factory=list)
     _held: Shapes = field(default_factory=lambda: shapes_of([]))
     _tree: STRtree = field(default_factory=lambda: STRtree([]))
+    _bounds: NDArray[np.float64] = field(default_factory=lambda: np.zeros((0, 4)))
+    _fills: NDArray[np.bool_] = field(default_factory=lambda: np.zeros(0, dtype=bool))
 
     def add(self, shapes: Callable[[], Shapes]) -> None:
         """Take the places of shapes from now on; they are made when something is first asked."""
@@ -81,6 +89,27 @@ class Taken:
         touched = np.zeros(len(shapes), dtype=bool)
         if len(shapes) and len(tree := self._index()):
             touched[tree.query(shapes, predicate="intersects")[0]] = True
+        return touched
+
+    def touched_boxes(self, sides: Sides) -> NDArray[np.bool_]:
+        """Which of several upright boxes touch something taken.
+
+        Where that fills the box round it, as level words and lines do, numbers say so; only the others are
+        held against shapes.
+        """
+        self._index()
+        if len(self._bounds) < len(self._held):
+            self._bounds = shapely.bounds(self._held)
+            x0, y0, x1, y1 = self._bounds.T
+            self._fills = shapely.area(self._held) >= _WHOLE * (x1 - x0) * (y1 - y0)
+        left, top, right, bottom = (side[:, None] for side in sides)
+        x0, y0, x1, y1 = self._bounds.T
+        meets = (left <= x1) & (right >= x0) & (top <= y1) & (bottom >= y0)
+        touched = np.asarray(meets[:, self._fills].any(axis=1))
+        unsure = np.flatnonzero(~touched & meets.any(axis=1))
+        if len(unsure):
+            left, top, right, bottom = (side[unsure] for side in sides)
+            touched[unsure] = self.touched(np.asarray(shapely.box(left, top, right, bottom)))
         return touched
 
     def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes, NDArray[np.float64]]:

@@ -140,7 +140,7 @@ def dimensioned(
     if markers and not piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
-    if fold and fold_named:
+    if fold and fold_named and not (block.hurried and block.is_lost):
         _name_fold(block, fold, view, lettering)
     if markers and piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
