@@ -243,7 +243,7 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
     how = "right" if fitting.right else "unsure" if to_be_sure else "mind"
     heading = (
         advised_sentence(advised.name, how, unknown=bool(advised.unknown))
-        if fitting.right or to_be_sure or fitting.wearable
+        if (fitting.right or to_be_sure or fitting.wearable) and not advised.is_not_hers
         else NEAREST.format(size=advised.name)
     )
     blocks: list[Block] = []

@@ -13,7 +13,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.drawing.worn.worn import both_figures
-from schematics.fitting.advice_words import NOT_HERS
+from schematics.fitting.advice_words import NEAREST, NOT_HERS
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import FAR_OFF_CM, REACH
 from schematics.wearer.body import WearerSpec
@@ -176,5 +176,7 @@ def test_of_the_best_size_that_nobody_would_think_of_it_is_said_so(tab: Tab) -> 
     type_in(tab, "age", "17")
     type_in(tab, "centre_back_neck_to_wrist", "92")
     assert NOT_HERS.format(size=few_sizes().sizes[-1].name) in tab.run(shown)
+    assert summary(tab) == NEAREST.format(size=few_sizes().sizes[-1].name)
     type_in(tab, "centre_back_neck_to_wrist", "78")
     assert "is not this wearer's" not in tab.run(shown)
+    assert "comes nearest" not in summary(tab)

@@ -75,12 +75,14 @@ function showSizes(judged, best) {
   const { words } = data;
   const at = judged.indexOf(best);
   const heading = (one, beside) => filled(words.beside[beside], { size: one.name }) + `: ${words.verdicts[one.verdict]}`;
-  const places = { verdicts: [cardOf(best, filled(words.size_advised, { size: best.name, verdict: words.verdicts[best.verdict] }), true)], others: [], "not-hers": [] };
+  const far = (one) => `${filled(words.beside.other, { size: one.name })}: ${words.not_hers}`;
+  const advised = filled(words.size_advised, { size: best.name, verdict: words.verdicts[best.verdict] });
+  const places = { verdicts: [cardOf(best, best.notHers ? far(best) : advised, true)], others: [], "not-hers": [] };
   judged.forEach((one, place) => {
     if (one === best) return;
     const beside = place === at - 1 ? "smaller" : place === at + 1 ? "larger" : "other";
     if (one.notHers) {
-      places["not-hers"].push(cardOf(one, `${filled(words.beside.other, { size: one.name })}: ${words.not_hers}`, false));
+      places["not-hers"].push(cardOf(one, far(one), false));
     } else {
       places[beside === "other" ? "others" : "verdicts"].push(cardOf(one, heading(one, beside), false));
     }

@@ -42,11 +42,11 @@ function bestOf(judged) {
 }
 
 // What is advised in a sentence, see schematics.fitting.advice_words.
-function advisedWords({ name, lines, verdict, right, gaps }) {
+function advisedWords({ name, lines, verdict, right, gaps, notHers }) {
   const { summary } = data.words;
   const reported = lines.filter(({ answer }) => answer === "stop" || answer === "mind");
   const how = right ? "right" : reported.every(({ unsure }) => unsure) ? "unsure" : "mind";
-  if (how === "mind" && verdict === "stop") return filled(summary.nearest, { size: name });
+  if (notHers || (how === "mind" && verdict === "stop")) return filled(summary.nearest, { size: name });
   return filled((gaps ? summary.advised_so_far : summary.advised)[how], { size: name });
 }
 
