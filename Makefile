@@ -58,7 +58,7 @@ lock:
 
 fuzz:
 	@sh .ci/setup dev
-	$(pytest) -m 'hypothesis or seeds' --hypothesis-profile thorough
+	$(pytest) -m 'hypothesis or seeds or thorough' --hypothesis-profile thorough
 	@.venv/bin/python -m tests.fuzz.fuzz_specs
 	@.venv/bin/python -m tests.fuzz.fuzz_figures
 	@.venv/bin/python -m tests.fuzz.fuzz_patterns

@@ -73,12 +73,19 @@ def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """What a browser shows is slow; drawings come first, so that one of two processes has all of them."""
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """What a browser shows is slow; drawings come first, so that one of two processes has all of them.
+
+    What `make fuzz` alone runs is left out of everything else.
+    """
     items.sort(key=lambda item: DRAWINGS not in item.path.parents)
     for item in items:
         if "browser" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.slow)
+    if not thorough():
+        left_out = [item for item in items if item.get_closest_marker("thorough")]
+        config.hook.pytest_deselected(items=left_out)
+        items[:] = [item for item in items if not item.get_closest_marker("thorough")]
 
 
 @pytest.hookimpl(trylast=True)

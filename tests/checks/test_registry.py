@@ -130,7 +130,7 @@ for module in ("schematics.checks", "schematics.checks.finding", "schematics.des
 """
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_each_module_can_be_the_first_one_imported() -> None:
     subprocess.run([sys.executable, "-c", FIRST_IMPORTED], check=True)
 

@@ -75,26 +75,22 @@ def faults(sheets: Mapping[str, Sheet], result: Result | None) -> list[str]:
     ]
 
 
-OF_ALL_AND_ONE: Mapping[str, tuple[tuple[str, ...], tuple[str, ...]]] = {
-    "tidepool": ((*WIDTHS,), ("page",)),
-    "driftwood": (("column",), ("column",)),
-}
-"""The widths in which drawings of all sizes and of one are read but by `make fuzz`."""
+WIDTH_READ = {"tidepool": "page", "driftwood": "column"}
+"""The width in which drawings of all sizes and of one are read but by `make fuzz`."""
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", demos("tidepool", "driftwood"))
+@pytest.mark.parametrize("name", demos(*WIDTH_READ))
 def test_a_drawing_is_read_without_a_fault_in_every_width(name: str) -> None:
     """All by `make fuzz`, else those of driftwood in a column, where its many labels have least room.
 
-    Of tidepool those of all sizes, and those of one on a page; a phone's are read where the house
-    sets letters.
+    Those of tidepool are read on a page, a phone's where the house sets letters.
     """
     results = shipped_results(name)
-    of_all, of_one = ((*WIDTHS,),) * 2 if thorough() else OF_ALL_AND_ONE[name]
-    assert faults(drawings(name, None, of_all), None) == []
+    widths = (*WIDTHS,) if thorough() else (WIDTH_READ[name],)
+    assert faults(drawings(name, None, widths), None) == []
     for result in results if thorough() else results[2:3]:
-        assert faults(drawings(name, result.size.name, of_one), result) == []
+        assert faults(drawings(name, result.size.name, widths), result) == []
 
 
 @pytest.mark.slow
@@ -271,13 +267,16 @@ def test_all_sizes_have_letters_where_one_has_little_room_for_figures(
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("name", "size", "stem"),
-    [("tidepool", "2", "centre-panel-column"), ("sandpiper", "2", "all-pieces-page")],
+    [
+        ("tidepool", "2", "centre-panel-column"),
+        pytest.param("sandpiper", "2", "all-pieces-page", marks=pytest.mark.thorough),
+    ],
 )
 def test_a_piece_over_50_mm_long_needs_no_letters_for_its_figures(name: str, size: str, stem: str) -> None:
     assert shipped_page(name, size, stem).texts("table") == []
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_a_size_between_those_with_figures_has_figures_though_few_scales_have_room_for_them() -> None:
     assert shipped_page("kelp", "6", "body-column").texts("table") == []
 

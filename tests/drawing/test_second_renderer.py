@@ -17,7 +17,6 @@ from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import Sheet
 from tests.drawing.fonts import BOLD, NORMAL
 from tests.drawing.sheets import Drawn, sample, shipped_one
-from tests.examples import marked, thorough
 from tests.shipped import shipped_design
 
 Grey = NDArray[np.float32]
@@ -81,9 +80,9 @@ def likeness(one: Grey, other: Grey) -> float:
 @pytest.mark.parametrize(
     ("name", "stems"),
     [
-        ("tidepool", () if thorough() else ("panel",)),
+        pytest.param("tidepool", (), marks=pytest.mark.thorough),
         ("saltmarsh", ("pieces",)),
-        *([("driftwood", ("assembly",))] if thorough() else []),
+        pytest.param("driftwood", ("assembly",), marks=pytest.mark.thorough),
     ],
 )
 def test_both_renderers_draw_the_same_sheets(name: str, stems: tuple[str, ...]) -> None:
@@ -91,10 +90,9 @@ def test_both_renderers_draw_the_same_sheets(name: str, stems: tuple[str, ...]) 
         assert likeness(ours(page.sheet), theirs(page.svg, page.sheet.paper.width)) > 0.97, page.stem
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.parametrize(
-    ("name", "stems"),
-    marked([("tidepool", ()), ("saltmarsh", ("pieces",))] if thorough() else [("driftwood", ("assembly",))]),
+    ("name", "stems"), [("tidepool", ()), ("saltmarsh", ("pieces",)), ("driftwood", ("assembly",))]
 )
 def test_the_same_cairo_draws_the_svg_as_it_draws_the_marks(name: str, stems: tuple[str, ...]) -> None:
     for page in pages_of(name, stems):

@@ -104,8 +104,7 @@ def test_nothing_is_shared_that_stands_alone() -> None:
     assert "<use" not in to_svg(replace(STARS, groups=STARS.groups[8:]), shared=True)
 
 
-@pytest.mark.slow
-@pytest.mark.seeds
+@pytest.mark.thorough
 def test_a_chart_of_a_demo_is_drawn_alike_and_six_of_them_are_no_burden() -> None:
     """By resvg, a renderer of its own, but for lines that two cells share, which are drawn once.
 

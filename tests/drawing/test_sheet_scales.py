@@ -55,7 +55,7 @@ def extent(page: Page) -> tuple[float, float]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("stem", demos())
+@pytest.mark.parametrize("stem", demos("tidepool", "saltmarsh"))
 def test_a_sheet_is_upright_or_turned_and_says_so_by_its_width_and_height(stem: str) -> None:
     for drawn in sample(stem):
         page = drawn.page

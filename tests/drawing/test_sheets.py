@@ -50,7 +50,7 @@ def test_no_sheet_of_a_random_design_has_a_fault(word: str, most_sizes: int) -> 
     assert faults(list(every_sheet(design, evaluate(design)))) == []
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.parametrize("number", seeds([3, 7]))
 def test_no_sheet_of_a_body_whose_increases_end_above_the_hem_has_a_fault(number: int) -> None:
     whole = design_of(dressed_spec(number), number)

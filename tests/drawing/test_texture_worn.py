@@ -33,7 +33,7 @@ def ribs(drawn: Drawn, name: str) -> list[list[Stroke]]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("slug", ["sandpiper", "tidepool"])
+@pytest.mark.parametrize("slug", ["tidepool", pytest.param("sandpiper", marks=pytest.mark.thorough)])
 def test_bands_of_the_joined_garment_have_a_rib_for_every_two_rows(slug: str) -> None:
     """Front and back show the neck band's ridges once, and each arm band's; a rest at a fold may cost one."""
     drawn = shipped_one(slug, "assembly")

@@ -83,8 +83,8 @@ LINES: tuple[dict[str, str], ...] = (
         "hip_height": "57.5", "knee_height": "32.4",
     },
 )  # fmt: skip
-SOME = (5, 12, 25)
-"""Of one nothing is to be measured, of one for the verdict, of one rather for the size."""
+SOME = (5, 25)
+"""Of one nothing is to be measured, of one rather for the size."""
 TRIED = 15
 """Lengths of each measurement, each as likely as another: a share is known to one of them at either end."""
 

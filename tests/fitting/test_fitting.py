@@ -20,7 +20,7 @@ from schematics.fitting.sizing import HEM, MIND_WEIGHT, REACH, best, score, size
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.expr import End
 from schematics.wearer.resolve import resolve
-from tests.examples import share
+from tests.examples import share, thorough
 from tests.fitting.children import DEMOS, MEASURED, demo, random_spec
 from tests.shipped import demos
 
@@ -52,7 +52,7 @@ def some_specs(name: str, many: int) -> list[WearerSpec]:
 
 @pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", DEMOS if thorough() else ["saltmarsh"])
 def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
     design, specs = demo(name), some_specs(name, share(60, part=10))
     together = group_fit(design, design.sizes, group(specs))

@@ -40,7 +40,7 @@ def some_children(seed: str, many: int) -> list[WearerSpec]:
 
 @pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("name", DEMOS if thorough() else ["driftwood"])
 def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
     """A hundred children in each of three designs; whether too few cases hold is the group's word, too."""
     design, children = demo(name), some_children(f"one verdict in {name}", 100 if thorough() else 3)

@@ -60,8 +60,7 @@ def assert_borders_fit(design: Design) -> None:
     assert {severity for _, severity, _ in found} == {Severity.GOOD}, found
 
 
-@pytest.mark.slow
-@pytest.mark.seeds
+@pytest.mark.thorough
 def test_flared(tmp_path: Path) -> None:
     """The sample has 22 eights at the hem; its increases end on row 23, and the edging begins on row 25."""
     design = graded(
@@ -93,8 +92,7 @@ def test_mitred(tmp_path: Path) -> None:
     assert all(size.body.neck % 8 == 0 for size in design.sizes)
 
 
-@pytest.mark.slow
-@pytest.mark.seeds
+@pytest.mark.thorough
 def test_folded(tmp_path: Path) -> None:
     """Whole eights across the back and across each front: the slot is whole sixteens less than the back."""
     design = graded(

@@ -84,7 +84,7 @@ def test_a_limit_that_is_named_is_the_nearest_that_will_do(tmp_path: Path) -> No
     assert [bool(np.any(each.miss(one_row(counts)) > HAIR)) for each in near] == [False, True]
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_an_interval_that_is_named_gives_the_length(tmp_path: Path) -> None:
     """The babies' depth is cut by the rows on which women's sizes increase; their own interval mends it."""
     path = new(tmp_path, *LINED, "--sizes", "baby/6 mo, woman/5X")

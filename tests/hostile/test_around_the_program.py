@@ -271,7 +271,7 @@ if __name__ == "__main__":
 """
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @needs_dev_full
 def test_processes_start_where_streams_are_closed() -> None:
     Path("drawing.py").write_text(DRAWING, encoding="utf-8")

@@ -265,7 +265,7 @@ def test_a_changed_image_is_built_anew(tmp_path: Path) -> None:
         before = after
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.skipif(PROGRAM is None, reason=MISSING)
 def test_the_page_of_a_house_is_for_everyone(browser: Browser, design: Design, tmp_path: Path) -> None:
     path = tmp_path / "lake.html"

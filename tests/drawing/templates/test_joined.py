@@ -32,7 +32,7 @@ def printed(name: str, place: int, paper: str) -> list[PdfPage]:
 CASES = [
     pytest.param("tidepool", 2, "a4"),
     *(
-        pytest.param(name, place, paper, marks=[pytest.mark.slow, pytest.mark.seeds])
+        pytest.param(name, place, paper, marks=pytest.mark.thorough)
         for name, (place, paper) in combinations(
             demo_names("saltmarsh", "driftwood"), ((0, "a4"), (-1, "letter"))
         )

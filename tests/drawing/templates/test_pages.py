@@ -64,7 +64,7 @@ def test_words_are_read_and_nothing_is_printed_near_the_edge(name: str, place: i
         assert min(at_edges) >= UNPRINTED, sheet.title
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("word", "seed"),
     seeds([(word, seed) for seed in range(200, 205) for word in ("flared", "mitred", "folded")], 15),

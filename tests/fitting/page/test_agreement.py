@@ -71,7 +71,7 @@ PARTS = ("trees", "garment", "numbers", "ages", "wearer", "normal", "events", "s
 
 @pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("name", DEMOS if thorough() else ["tidepool", "driftwood"])
+@pytest.mark.parametrize("name", DEMOS if thorough() else ["tidepool"])
 def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> None:
     """Verdict, chance, size advised and every sentence in both units, at odd gauges; of an age alone."""
     design, page = few_sizes(name), few_written(name, tmp_path)
@@ -128,8 +128,7 @@ FIGURES = """
 """What the page reckons with for every size and rule: what is asked for and what there is, in cm."""
 
 
-@pytest.mark.slow
-@pytest.mark.seeds
+@pytest.mark.thorough
 def test_the_page_says_what_check_says_of_that_child_in_a_spec(browser: Browser, few: Path) -> None:
     """Every code has the same severity, and the page has the figures of `fit`, which has those of `check`."""
     design = few_sizes()

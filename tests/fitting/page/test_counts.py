@@ -61,7 +61,7 @@ def counts_of(design: Design) -> dict[str, str]:
 
 @pytest.mark.slow
 @pytest.mark.seeds
-@pytest.mark.parametrize("name", ["driftwood", "tidepool"])
+@pytest.mark.parametrize("name", ["tidepool", pytest.param("driftwood", marks=pytest.mark.thorough)])
 def test_counts_at_an_odd_gauge_are_those_of_make(browser: Browser, tmp_path: Path, name: str) -> None:
     """All but the yarn, and how picked-up stitches are spread, which the page tells in a sentence."""
     design, dice = few_sizes(name), random.Random(name)
@@ -126,7 +126,11 @@ ROWS = """
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("piece", "rows", "width_cm", "height_cm"),
-    marked([("body", 12, 80.0, 16.0), ("centre panel", 20, 11.5, 24.0), ("arm band", 9, 7.4, 8.0)]),
+    [
+        ("body", 12, 80.0, 16.0),
+        pytest.param("centre panel", 20, 11.5, 24.0, marks=pytest.mark.thorough),
+        pytest.param("arm band", 9, 7.4, 8.0, marks=pytest.mark.thorough),
+    ],
 )
 def test_half_way_is_what_progress_says(
     opened: Tab, piece: str, rows: int, width_cm: float, height_cm: float

@@ -48,8 +48,8 @@ FOOT = "document.getElementById('{}').getBoundingClientRect().bottom + window.sc
     "typed",
     [
         {"age": "6", "head_girth": "52", "gauge-over": "20", "gauge-stitches": "19", "gauge-rows": "15"},
-        {"height": "4 ft 2", "head_girth": "21 1/4 in"},
-        {"age": "18 months"},
+        pytest.param({"height": "4 ft 2", "head_girth": "21 1/4 in"}, marks=pytest.mark.thorough),
+        pytest.param({"age": "18 months"}, marks=pytest.mark.thorough),
     ],
 )
 def test_on_a_phone_the_answer_is_seen_without_scrolling(tab: Tab, typed: dict[str, str]) -> None:

@@ -6,7 +6,6 @@ from pathlib import Path
 
 import pytest
 
-from tests.examples import marked
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.conftest import few_sizes, few_written
 from tests.fitting.page.form import type_in
@@ -19,7 +18,7 @@ GAUGE_VIEW = """
 """
 
 
-@pytest.mark.parametrize("name", marked(["tidepool", "driftwood"]))
+@pytest.mark.parametrize("name", ["driftwood", pytest.param("tidepool", marks=pytest.mark.thorough)])
 def test_the_pages_gauge_view_prints_as_its_table(name: str, browser: Browser, tmp_path: Path) -> None:
     """At the pattern's own gauge, which both specs have in quarters of a stitch, it is the pattern again."""
     design = few_sizes(name)

@@ -28,6 +28,7 @@ from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import Const, End, Expr, Fact, Lookup, OfBody, OfWearer, Op, expr_json
 from schematics.wearer.plausible import plausible_cm, slip
 from schematics.wearer.resolve import resolve
+from tests.examples import share
 from tests.fitting.page.browser import Browser, Tab
 from tests.spellings_for_tests import SPELT
 
@@ -134,9 +135,12 @@ WORKED = """
 
 
 @pytest.mark.slow
+@pytest.mark.seeds
 def test_trees_come_to_what_python_makes_of_them(tab: Tab) -> None:
     trees = Trees(6)
-    cases = [(trees.truth(2) if number % 2 else trees.number(3), trees.known()) for number in range(800)]
+    cases = [
+        (trees.truth(2) if number % 2 else trees.number(3), trees.known()) for number in range(share(800))
+    ]
     found = mapped(tab, WORKED, [[expr_json(tree), known_json(known)] for tree, known in cases])
     kinds = set()
     for (tree, known), said in zip(cases, found, strict=True):

@@ -12,11 +12,13 @@ from schematics.garment.cloth.draped import PART_NAMES, Draped
 from schematics.garment.cloth.draping import Hung, drape
 from schematics.garment.cloth.worn_heights import answers
 from schematics.wearer.proportions import proportioned
+from tests.examples import marked, thorough
 from tests.fuzz.fuzz_cloth import faults, weighed
 from tests.shipped import EACH_CONSTRUCTION, shipped_results
 
 POINTS = 110
 """A coarse mesh: what is tested here does not hang on how fine it is."""
+DRAPED = marked(EACH_CONSTRUCTION if thorough() else ["tidepool"])
 
 
 @cache
@@ -32,13 +34,13 @@ def poses(design: str) -> tuple[Draped, Draped]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("design", EACH_CONSTRUCTION)
+@pytest.mark.parametrize("design", DRAPED)
 def test_it_comes_to_rest_outside_the_body(design: str) -> None:
     down, level = poses(design)
     assert [*faults(down, "down"), *faults(level, "level")] == []
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_twice_it_hangs_the_same() -> None:
     first, second = hung("saltmarsh"), hung.__wrapped__("saltmarsh")
     assert first is not second
@@ -46,7 +48,7 @@ def test_twice_it_hangs_the_same() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("design", EACH_CONSTRUCTION)
+@pytest.mark.parametrize("design", DRAPED)
 def test_the_head_and_the_hands_are_through_their_bands(design: str) -> None:
     """A band goes once round the axis of what is in it: its points turn by a whole turn about that."""
     for worn in poses(design):

@@ -43,7 +43,7 @@ def test_of_the_demos(name: str) -> None:
     held(graded(name).design, demo(name, Terms.US))
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.parametrize("number", seeds(range(930, 942)))
 def test_of_random_designs(number: int) -> None:
     spec = workable_spec(number)
