@@ -127,7 +127,7 @@ def spare_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
     from schematics.pattern import published
 
     monkeypatch.setattr(published, "step_pictures", lambda results, seam: ())
-    monkeypatch.setattr(published, "bare_schematic", lambda results, room: None)
+    monkeypatch.setattr(published, "bare_schematic", lambda results, look, room: None)
 
 
 def _said(stem: str, setting: Setting, *results: Evaluated) -> Drawing:

@@ -30,14 +30,14 @@ def pattern_document(design: Design, results: Sequence[Result], form: str) -> Do
     if form not in _DRAWN_FORMS:
         return illustrated(written_pattern(design, results), design)
     document = illustrated(published_pattern(design, results), design)
-    return in_large_print(document, results) if form == LARGE else document
+    return in_large_print(document, design, results) if form == LARGE else document
 
 
 def pattern_documents(design: Design, results: Sequence[Result]) -> Mapping[str, Document]:
     """The same for every form."""
     written = illustrated(written_pattern(design, results), design)
     published = illustrated(published_pattern(design, results), design)
-    large = in_large_print(published, results)
+    large = in_large_print(published, design, results)
     return dict.fromkeys(FORMS, written) | dict.fromkeys(_DRAWN_FORMS, published) | {LARGE: large}
 
 

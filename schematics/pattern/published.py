@@ -13,6 +13,7 @@ from schematics.document.lettering.text import SMALL
 from schematics.document.page_look import PageLook
 from schematics.drawing.assembly.step_pictures import STEP_KEY, step_pictures
 from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
+from schematics.drawing.bare.look import look_of
 from schematics.drawing.bare.rooms import LARGE_PAGE, LARGE_PT, PAGE, PHONE, Room
 from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.charts.chart_views import chart_views
@@ -53,19 +54,19 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))
-        if section.key == "finishing" and (schematic := _schematic(results, PAGE, _narrow(results))):
-            sections.append(schematic)
+        if section.key == "finishing":
+            sections += _schematic(design, results, PAGE, _narrow(design, results))
     return replace(document, sections=tuple(sections))
 
 
-def in_large_print(document: Document, results: Sequence[Result]) -> Document:
+def in_large_print(document: Document, design: Design, results: Sequence[Result]) -> Document:
     """The published pattern of the results, its drawings lettered like its text where a page is so wide."""
-    sections = (
-        (_schematic(results, LARGE_PAGE, _narrow_in(section)) or section)
-        if section.key == _SCHEMATIC
-        else _enlarged(section)
-        for section in document.sections
-    )
+    sections: list[Section] = []
+    for section in document.sections:
+        if section.key == _SCHEMATIC:
+            sections += _schematic(design, results, LARGE_PAGE, _narrow_in(section)) or (section,)
+        else:
+            sections.append(_enlarged(section))
     return replace(document, sections=tuple(sections))
 
 
@@ -88,19 +89,20 @@ def _enlarged(section: Section) -> Section:
     return replace(section, blocks=tuple(blocks))
 
 
-def _schematic(results: Sequence[Result], room: Room, narrow: str) -> Section | None:
-    """None where the pieces find no room; ``narrow`` is shown on phones."""
-    sheet = bare_schematic(results, room)
+def _schematic(design: Design, results: Sequence[Result], room: Room, narrow: str) -> tuple[Section, ...]:
+    """Nothing where the pieces find no room; ``narrow`` is shown on phones."""
+    sheet = bare_schematic(results, look_of(design), room)
     if sheet is None:
-        return None
+        return ()
     shape = ", drawn in the shape of one size" if len(results) > 1 else ""
     words = f"Not to scale{shape}. The letters are those of the finished measurements."
-    return Section("Schematic", (words, replace(_picture(sheet, 1.0), narrow=narrow)), _SCHEMATIC)
+    section = Section("Schematic", (words, replace(_picture(sheet, 1.0), narrow=narrow)), _SCHEMATIC)
+    return (section,)
 
 
-def _narrow(results: Sequence[Result]) -> str:
+def _narrow(design: Design, results: Sequence[Result]) -> str:
     """The schematic for phones as SVG; empty where the pieces find no room there."""
-    sheet = bare_schematic(results, PHONE)
+    sheet = bare_schematic(results, look_of(design), PHONE)
     return to_svg(sheet) if sheet else ""
 
 

@@ -12,6 +12,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.document.lettering.text import SMALL
+from schematics.drawing.bare.look import look_of
 from schematics.drawing.bare.rooms import LARGE_PAGE, PAGE, PHONE, Room
 from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.ink.marks import Text
@@ -21,7 +22,7 @@ from schematics.drawing.pieces.piece_block import measurement_letters
 from schematics.pattern.pattern_files import LARGE
 from tests.document.pdf_reading import figure_letters
 from tests.drawing.audit_layout import letters_astray, words_on_lines, words_on_words
-from tests.drawing.readback import read_page
+from tests.drawing.bare_reading import read_bare
 from tests.examples import seeds
 from tests.pattern.designs import design_of, dressed_spec
 from tests.shipped import demos, shipped_pattern
@@ -58,15 +59,16 @@ def test_in_large_print_they_are_as_large_as_the_text(name: str) -> None:
     seeds([*product(range(15), (PAGE, PHONE, LARGE_PAGE))], step=11),
 )
 def test_the_schematic_of_a_random_design_fits_its_room_and_loses_no_letter(number: int, room: Room) -> None:
-    results = evaluate(design_of(dressed_spec(number), number))
-    sheet = bare_schematic(results, room)
+    design = design_of(dressed_spec(number), number)
+    results = evaluate(design)
+    sheet = bare_schematic(results, look_of(design), room)
     assert sheet is not None
     assert sheet.paper.width <= room.width
     assert sheet.paper.height <= room.height
     texts = [mark for group in sheet.groups for mark in group.marks if isinstance(mark, Text)]
     assert {text.height for text in texts} == {room.lettering}
     assert room.lettering >= SMALL
-    page = read_page(to_svg(sheet))
+    page = read_bare(to_svg(sheet))
     spans = (span for piece in results[len(results) // 2].garment.pieces for span in piece.spans)
     letters = measurement_letters(results)
     assert {letters[span.key] for span in spans} <= {words.text for words in page.words}
@@ -79,4 +81,4 @@ def test_a_page_has_the_schematic_for_a_phone_beside_that_for_a_screen() -> None
     narrow = re.findall(
         r'<source media="\(max-width: 40rem\)" srcset="data:image/svg\+xml;base64,([^"]+)">', page
     )
-    assert [read_page(base64.b64decode(each).decode()).width <= PHONE.width for each in narrow] == [True]
+    assert [read_bare(base64.b64decode(each).decode()).width <= PHONE.width for each in narrow] == [True]

@@ -115,11 +115,13 @@ class Lettered:
         """The same in words."""
         return "; ".join(f"{row.letter} {row.name}" for row in self.rows)
 
-    def drawn(self, high: float) -> Fitted | None:
-        """The lettered pieces, no higher than that in mm."""
+    def drawn(self, high: float, *, finely: bool = False) -> Fitted | None:
+        """The lettered pieces, no higher than that in mm; ``finely``: more scales are tried."""
         room = Box(0.0, 0.0, self.room.inside.x1, high)
         words = letter_words(tuple(self.letters.items()), self.lettering)
-        draw = partial(fitted, self.pieces, self.shape.garment, words, room, self.lettering, letters=True)
+        draw = partial(
+            fitted, self.pieces, self.shape.garment, words, room, self.lettering, letters=True, finely=finely
+        )
         return at_scale(self.scale, draw)
 
     @property

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from schematics.checks.evaluation import Result
-from schematics.document.lettering.text import Lettering
 from schematics.drawing.bare.lettered import (
     NO_ROOM,
     Lettered,
@@ -19,25 +18,17 @@ from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.rooms import PAGE, Room, cropped
 from schematics.drawing.ink.page import block_size
 from schematics.drawing.ink.sheet import BareInk, Sheet
-from schematics.drawing.pieces.all_sizes import lettered_outline
-from schematics.drawing.pieces.piece_block import measurement_letters
 
 
-def bare_schematic(results: Sequence[Result], room: Room = PAGE) -> Sheet | None:
+def bare_schematic(results: Sequence[Result], look: Look, room: Room = PAGE) -> Sheet | None:
     """The pieces of the middle size, a letter at each measurement; None where they find no room."""
-    letters = measurement_letters(results)
-    shown = results[len(results) // 2]
-    groups, _ = lettered_outline(shown, letters, room.inside, Lettering(room.lettering))
-    if not groups:
+    lettered, high = _all_sizes(results, look, room), room.inside.y1
+    drawn = lettered.drawn(high) or lettered.drawn(high, finely=True)
+    if drawn is None:
         return None
-    names = {item.key: item.name for result in results for item in result.garment.finished}
-    measured = ", ".join(f"{letter} {names[key]}" for key, letter in letters.items())
-    return cropped(
-        groups,
-        "Schematic",
-        f"The pieces laid flat: {pieces_in_words(shown.garment.pieces)}. "
-        f"A letter marks each measurement: {measured}.",
-    )
+    told = "; ".join((f"The pieces laid flat: {pieces_in_words(lettered.pieces)}", *drawn.thinned))
+    told = f"{told}. A letter marks each measurement: {lettered.names}."
+    return finished_sheet(drawn, (), "Schematic", told, look.ink("schematic"))
 
 
 def draw_all_sizes(results: Sequence[Result], title: str, look: Look, room: Room, ink: BareInk) -> Sheet:
