@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from schematics.checks.evaluation import Result
-from schematics.document.lettering.text import PLAIN, SMALL, Lettering
+from schematics.document.lettering.text import PLAIN, SMALL
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, Text, bounds
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
-from schematics.drawing.pieces.piece_block import FiguresLook, dimensioned, measurement_letters
+from schematics.drawing.pieces.piece_block import FiguresLook, dimensioned, measurement_letters, view_of
+from schematics.drawing.pieces.piece_texture import draw_texture
 from schematics.drawing.pieces.pieces import pieces_fit
 from schematics.drawing.pieces.size_table import Measured, measured_rows, size_table
 from schematics.garment.garment import Finished, Span
@@ -30,11 +31,11 @@ def draw_all_sizes(setting: Setting) -> tuple[Drawing, ...]:
     area, letters = drawing_area(setting.paper), measurement_letters(setting.results)
     shown, tables = setting.results[len(setting.results) // 2], _tables(setting, letters, 1)
     left = area.y1 - block_size(tables[0])[1] - _OVER_TABLE
-    groups, unplaced = lettered_outline(shown, letters, Box(area.x0, area.y0, area.x1, left))
+    groups, unplaced = _outline(shown, letters, Box(area.x0, area.y0, area.x1, left))
     if groups and left - area.y0 >= _LEAST_OUTLINE:
         groups = (*groups, *tables.pop().at(area.x0, bounds(groups)[3] + _OVER_TABLE))
     else:
-        groups, unplaced = lettered_outline(shown, letters, area)
+        groups, unplaced = _outline(shown, letters, area)
         tables = _fitting_tables(setting, letters, area)
     told = _told(setting, letters)
     first = _drawing(setting, groups, "finished measurements, all sizes", told, unplaced)
@@ -87,40 +88,25 @@ def _told(setting: Setting, letters: dict[str, str]) -> str:
     )  # fmt: skip
 
 
-def lettered_outline(
-    result: Result, letters: dict[str, str], room: Box, lettering: Lettering = PLAIN
-) -> tuple[tuple[Group, ...], tuple[str, ...]]:
-    """The pieces of one size with a letter at every dimension, as large as they go into ``room``.
-
-    ``lettering`` is that of its words.
-    """
+def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[tuple[Group, ...], tuple[str, ...]]:
+    """The pieces of one size with a letter at every dimension, as large as they go into ``room``."""
 
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
-        return (Label.lettered((letters[item.key],), lettering, bold=True),)
+        return (Label.lettered((letters[item.key],), PLAIN, bold=True),)
 
     garment = result.garment
     for scale in _REDUCTIONS:
         if not pieces_fit(garment, scale, room):
             continue
         blocks = [
-            _named(
-                dimensioned(piece, garment, scale, letter, markers=False, lettering=lettering),
-                piece.name,
-                lettering,
-            )
-            for piece in garment.pieces
+            dimensioned(piece, garment, scale, letter, markers=False, work=True) for piece in garment.pieces
         ]
+        for block, piece in zip(blocks, garment.pieces, strict=True):
+            x0, y0, _, _ = block.bounds()
+            block.add("caption", piece.name, [Text((x0, y0 - 1.2 * SMALL), piece.heading, bold=True)])
         corners = pack([block_size(block) for block in blocks], room)
         if corners is not None and not unplaced_names(blocks):
+            for block, piece in zip(blocks, garment.pieces, strict=True):
+                draw_texture(block, piece, view_of(piece, garment, scale))
             return placed_groups(zip(blocks, corners, strict=True)), ()
     return (), ("the lettered outline",)
-
-
-def _named(block: Block, name: str, lettering: Lettering) -> Block:
-    x0, y0, _, _ = block.bounds()
-    block.add(
-        "caption",
-        name,
-        [Text((x0, y0 - 1.2 * lettering.height), name, lettering.height, bold=True, font=lettering.font)],
-    )
-    return block
