@@ -54,7 +54,7 @@ _CAPTION_WIDTH = 70.0
 _NARROW = 20.0
 
 _APART, _NUMBER_APART = 6.0, 3.0
-"""Least distances between a caption, or a marker's number, and a label beside it, in mm.
+"""Least distances between a caption or the fold's name, or a marker's number, and a label beside it, in mm.
 
 Nearer, both would read as one.
 """
@@ -305,14 +305,14 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
             for share in _ALONG_FOLD
             for side in (1, -1)
         ]
-        if draw_label(block, "note", "centre back", label, spots, optional=True):
+        if draw_label(block, "note", "centre back", label, spots, apart=_APART, optional=True):
             return
     for label in (one, two):
         width, height = label.size
         spots = [
             Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
         ]
-        if draw_label(block, "note", "centre back", label, spots, optional=True):
+        if draw_label(block, "note", "centre back", label, spots, apart=_APART, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
     draw_leader(block, "centre back", tips, (one, two))
