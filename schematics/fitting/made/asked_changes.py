@@ -16,6 +16,7 @@ from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.levers import with_counts
 from schematics.grading.draft import block_of
 from schematics.reading.problems import hint, listed, nearest, show_value
+from schematics.reading.sentences import explained
 from schematics.reading.spec_block import LARGEST_COUNT
 
 _NUMBER = re.compile(r"\s*([0-9]{1,3})\s*", re.ASCII)
@@ -132,11 +133,14 @@ def with_changes(design: Design, size: Size, changes: Sequence[AskedChange]) -> 
 def _clash(size: Size, wanted: Mapping[str, int]) -> str:
     """What the counts of a body or its arms ask of each other, as the end of a sentence."""
     counts = {**counts_of(size), **wanted}
-    for block, model in (("body", type(size.body)), ("arms", type(size.arms))):
+    for name, model in (("body", type(size.body)), ("arms", type(size.arms))):
+        block = block_of(counts, name)
         try:
-            model.model_validate(block_of(counts, block))
+            model.model_validate(block)
         except ValidationError as error:
-            return f": {str(error.errors()[0]['msg']).removeprefix('Value error, ')}"
+            first = explained(model, block, error)[0]
+            of = "".join(f"{plain_name(str(key))}: " for key in first.get("loc", ()))
+            return f": {of}{first['type']}"
     return "; ask for a smaller change"
 
 

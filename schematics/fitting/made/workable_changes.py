@@ -130,8 +130,13 @@ def _front_cm(design: Design, size: Size) -> float:
 
 
 def _told(before: Size, after: Size, absolute: Set[str]) -> list[AskedChange]:
-    """The counts that differ, as they are asked for: those of ``absolute`` as what they are to be."""
+    """The counts that differ, as they are asked for: those of ``absolute`` as what they are to be.
+
+    Nothing where a count is no longer there, which cannot be asked for.
+    """
     new = counts_of(after)
+    if any(type(old) is int and new[key] is None for key, old in counts_of(before).items()):
+        return []
     changed = {
         key: (new[key], new[key] - old)
         for key, old in counts_of(before).items()

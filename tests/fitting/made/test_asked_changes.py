@@ -108,6 +108,7 @@ def test_an_arm_run_stays_in_its_middle() -> None:
         ("body rows -40", "body rows would be -13; expected 0 to 2000"),
         ("hem 9000", "body hem would be 9000; expected 0 to 2000"),
         ("panel stitches 0", "'panel stitches 0'"),
+        ("hem 0", "hem: expected 2 or more, got 0"),
     ],
 )
 def test_what_cannot_be_worked_is_told(text: str, said: str) -> None:
@@ -146,6 +147,13 @@ def test_of_a_count_far_off_the_farthest_that_can_be_worn_is_offered_as_it_was_a
     with pytest.raises(NotWearableError) as raised_again:
         made_to_measure(TIDEPOOL, Order(wearer=child, size="6", changes=(f"hem {count - 1}",)))
     assert raised_again.value.instead == (offered,)
+
+
+@pytest.mark.slow
+def test_a_body_without_rows_is_refused_whatever_would_have_to_go_with_it() -> None:
+    """A body so short has no row in which increases are as they were: that is nothing to be offered."""
+    with pytest.raises(UnworkableError, match="rows: expected 1 or more"):
+        made_to_measure(TIDEPOOL, Order(wearer=WearerSpec(age_years=6), size="6", changes=("body rows 0",)))
 
 
 @pytest.mark.slow

@@ -72,6 +72,7 @@ def test_a_gauge_is_counted_over_any_width(tab: Tab) -> None:
     type_in(tab, "gauge-over", "8 in")
     assert tab.run(taken) == "Reckoned with 9.35 stitches and 6.89 rows over 10 cm."
     type_in(tab, "gauge-over", "thumb")
+    assert "Reckoned with" not in tab.run(taken)
     assert tab.run("document.getElementById('gauge-over-problem').hidden") is False
 
 

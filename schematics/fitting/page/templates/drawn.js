@@ -19,7 +19,7 @@ function broken(words, letters) {
 }
 
 const LETTERS = 15;
-const [LINE_PX, LABEL_PX, LEFT_PX] = [18, 140, 60];
+const [LINE_PX, LABEL_PX, LEFT_PX] = [18, 148, 60];
 
 // How wide drawings may be, until the window changes: to ask each time would lay the page out at each letter.
 let roomFor;

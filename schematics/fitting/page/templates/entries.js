@@ -86,8 +86,9 @@ function typedAge() {
   return ageField.entry.years ?? NaN;
 }
 
-// The maker's gauge, see fabricsAt; what she did not count is the pattern's.
+// The maker's gauge, see fabricsAt; what she did not count, or over nobody knows what, is the pattern's.
 function makersGauge() {
-  const counted = gaugeFields.filter(({ entry }) => entry.times !== undefined);
+  const isOver = overField.entry.problem === undefined;
+  const counted = gaugeFields.filter(({ entry }) => entry.times !== undefined && (isOver || !entry.bare));
   return Object.fromEntries(counted.map(({ kind, entry }) => [kind, entry]));
 }
