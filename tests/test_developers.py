@@ -25,6 +25,7 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design
 from schematics.reading.json_schema import design_schema
+from tests.examples import seeds
 from tests.fitting.page.at_gauge import lengths, worked_out
 from tests.program import call, spare_bare_drawings, spare_pictures, spare_rendering
 
@@ -104,18 +105,20 @@ def test_the_garment_has_so_many_stitches_at_the_hem(design: Design) -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("command", "words"),
-    [
-        ("check fan.yaml", "Size 4, chart row child/4"),
-        ("grade fan.yaml", "fan.yaml"),
-        ("figures fan.yaml", "Increases of the body"),
-        ("workings fan.yaml", "so many to each stitch of the neck"),
-        ("sensitivity fan.yaml", "Size 4"),
-        ("yarn fan.yaml --have 130g", "g"),
-        ("fit fan.yaml --age 5 --size 4", "4"),
-        ("coverage fan.yaml --ages 5-5", "fanned"),
-        ("rescue fan.yaml --size 4 --measured hem=150cm", "Whom it fits as it is"),
-        ("progress fan.yaml --size 4 --rows 10 --measured 90 14.5 --have 200g", "row"),
-    ],
+    seeds(
+        [
+            ("check fan.yaml", "Size 4, chart row child/4"),
+            ("grade fan.yaml", "fan.yaml"),
+            ("figures fan.yaml", "Increases of the body"),
+            ("workings fan.yaml", "so many to each stitch of the neck"),
+            ("sensitivity fan.yaml", "Size 4"),
+            ("yarn fan.yaml --have 130g", "g"),
+            ("fit fan.yaml --age 5 --size 4", "4"),
+            ("coverage fan.yaml --ages 5-5", "fanned"),
+            ("rescue fan.yaml --size 4 --measured hem=150cm", "Whom it fits as it is"),
+            ("progress fan.yaml --size 4 --rows 10 --measured 90 14.5 --have 200g", "row"),
+        ]
+    ),
 )
 def test_every_command_knows_it(place: Path, command: str, words: str) -> None:
     result = call(*command.split())

@@ -101,8 +101,7 @@ def few_sizes(folder: Path) -> None:
 @pytest.mark.parametrize("command", marked(sorted(commands())))
 def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     words = shlex.split(command)
-    if words[0] == "build":
-        words += ["--sizes", "6", "--jobs", "1"]
+    words += {"build": ["--sizes", "6", "--jobs", "1"], "coverage": ["--sizes", "4"]}.get(words[0], [])
     (tmp_path / "schematics").symlink_to(ROOT / "schematics")
     few_sizes(tmp_path / "specs")
     monkeypatch.chdir(tmp_path)

@@ -19,14 +19,14 @@ import pytest
 from PIL import Image
 
 import schematics
-from schematics.batch import BuildReport, Failure, Options, build_sources, spec_source
+from schematics.batch import BuildReport, Failure, Options, build_sources, spec_source, work
 from schematics.batch.lock import LOCK
 from schematics.batch.pool import WorkerError, WorkStep, processes, work_off
 from schematics.drawing.bare import drawings
 from schematics.drawing.ink import raster
 from schematics.drawing.ink.sheet import Sheet
 from schematics.errors import UsageError
-from tests.batch.one_width import WIDTHS
+from tests.batch.one_width import WIDTHS, pattern_places
 from tests.program import call, files_in, spare_drawings
 from tests.specs_for_tests import SPEC, read, write
 
@@ -44,6 +44,7 @@ def inline(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
     place = tmp_path_factory.mktemp("inline")
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(drawings, "WIDTHS", WIDTHS)
+        patch.setattr(work, "pattern_places", pattern_places)
         (report,) = build_sources([spec_source(write(place, ONE_SIZE))], place / "output", Options())
     assert isinstance(report, BuildReport)
     return contents(place / "output")
@@ -69,6 +70,7 @@ def test_a_run_of_two_processes_and_one_beside_it_give_what_one_process_gives(
     """Both at once into one folder: one draws, the other finds it done. Nothing depends on where they run."""
     write(tmp_path, ONE_SIZE)
     monkeypatch.setattr(drawings, "WIDTHS", WIDTHS)
+    monkeypatch.setattr(work, "pattern_places", pattern_places)
     command = [sys.executable, "-m", "tests.batch.one_width", "build", "lake.yaml", "--jobs", "2"]
     there = os.environ | {
         "PYTHONPATH": str(ROOT),
@@ -101,10 +103,14 @@ def built_by(executor: Executor | None, out: Path) -> dict[str, bytes]:
 
 
 @pytest.mark.slow
+def test_the_library_builds_with_any_executor(tmp_path: Path, quick: list[str]) -> None:
+    with ThreadPoolExecutor(2) as executor:
+        assert built_by(executor, tmp_path / "threads") == built_by(None, tmp_path / "here")
+
+
+@pytest.mark.thorough
 @pytest.mark.filterwarnings("default")  # those of the cluster engine are not ours
-def test_the_library_builds_with_any_executor_and_on_the_cluster_engine_that_the_extra_names(
-    tmp_path: Path, quick: list[str]
-) -> None:
+def test_it_builds_on_the_cluster_engine_that_the_extra_names(tmp_path: Path, quick: list[str]) -> None:
     """Its workers are threads of this process, where rendering is spared; what they are sent is pickled."""
     distributed = import_module("distributed")
     here = {"n_workers": 2, "threads_per_worker": 1, "processes": False, "protocol": "tcp://"}
@@ -113,9 +119,7 @@ def test_the_library_builds_with_any_executor_and_on_the_cluster_engine_that_the
         distributed.Client(cluster) as client,
     ):
         there = built_by(client.get_executor(), tmp_path / "there")
-    with ThreadPoolExecutor(2) as executor:
-        threads = built_by(executor, tmp_path / "threads")
-    assert there == threads == built_by(None, tmp_path / "here")
+    assert there == built_by(None, tmp_path / "here")
 
 
 @pytest.mark.slow

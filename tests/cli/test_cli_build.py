@@ -157,7 +157,7 @@ def test_an_interruption_leaves_nothing_half_written(place: Path, monkeypatch: p
     assert files_in(place / "output") == [LOCK]
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.skipif(not hasattr(os, "killpg"), reason="interrupts are sent otherwise there")
 @pytest.mark.parametrize("seconds", seeds([0.3, 0.0, 0.6]))
 def test_an_interrupt_while_the_processes_start_is_one_sentence(place: Path, seconds: float) -> None:

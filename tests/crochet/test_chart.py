@@ -75,7 +75,7 @@ def _stitch(name: str) -> Stitch:
 
 @pytest.mark.slow
 @given(ROWS)
-@examples(100, part=8)
+@examples(100)
 def test_what_is_printed_is_read_again(row: ChartRow) -> None:
     assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
     assert parse_row(str(row), BOOK) == row
@@ -84,7 +84,7 @@ def test_what_is_printed_is_read_again(row: ChartRow) -> None:
 
 @pytest.mark.slow
 @given(COLOURED_ROWS)
-@examples(100, part=8)
+@examples(100)
 def test_what_is_printed_in_colours_is_read_again(row: ChartRow) -> None:
     assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
     assert parse_row(str(row), BOOK, COLOURS) == row
@@ -92,7 +92,7 @@ def test_what_is_printed_in_colours_is_read_again(row: ChartRow) -> None:
 
 @pytest.mark.slow
 @given(COLOURED_ROWS, st.randoms(use_true_random=False))
-@examples(100, part=8)
+@examples(100)
 def test_capitals_and_spaces_make_no_difference(row: ChartRow, dice: Random) -> None:
     """A space that parts two words stays one; about brackets and commas there may be none or some."""
     assume(sum(stitches_worked(part.items) for part in row.parts) <= MOST_IN_ROW)
@@ -252,7 +252,7 @@ def written_charts(
 
 @pytest.mark.slow
 @given(written_charts(changing=True), st.tuples(*[st.integers(-2, 2)] * 3) | st.just((0, 0, 0)))
-@examples(200, part=8)
+@examples(200)
 def test_a_chart_is_right_if_and_only_if_it_comes_out_even_on_all_wide_pieces(
     written: tuple[tuple[int, int], list[str], list[str], list[str]], adds: tuple[int, int, int]
 ) -> None:
@@ -276,7 +276,7 @@ def test_a_chart_is_right_if_and_only_if_it_comes_out_even_on_all_wide_pieces(
 
 @pytest.mark.slow
 @given(written_charts(changing=False))
-@examples(50, part=8)
+@examples(50)
 def test_the_trial_width_is_the_least_that_has_room_for_two_repeats(
     written: tuple[tuple[int, int], list[str], list[str], list[str]],
 ) -> None:
@@ -309,7 +309,7 @@ def test_the_trial_width_of_a_chart_that_narrows_fast_is_found_at_once() -> None
 
 @pytest.mark.slow
 @given(st.data())
-@examples(60, part=8)
+@examples(60)
 def test_random_rows_are_worked_or_refused_and_never_break(data: st.DataObject) -> None:
     """Rows of the whole language one over the other, on as many stitches as the first asks for."""
     rows = tuple(data.draw(st.lists(ROWS, min_size=1, max_size=3)))
@@ -345,7 +345,7 @@ def reaching_rows(draw: st.DrawFn, width: int) -> str:
 
 @pytest.mark.slow
 @given(st.data(), st.sampled_from(Side))
-@examples(150, part=8)
+@examples(150)
 def test_stitches_find_what_they_reach_for_as_by_hand(data: st.DataObject, first: Side) -> None:
     """Increases, decreases and chains under them; rows of both sides; the first repeat and later ones."""
     texts = ["sc across", "dc across", "hdc across"]
@@ -373,7 +373,7 @@ def test_stitches_find_what_they_reach_for_as_by_hand(data: st.DataObject, first
 
 @pytest.mark.slow
 @given(st.data(), st.integers(1, 5), st.integers(0, 20))
-@examples(60, part=8)
+@examples(60)
 def test_a_chart_that_is_taken_can_be_worked_on_every_wider_piece(
     data: st.DataObject, of: int, plus: int
 ) -> None:

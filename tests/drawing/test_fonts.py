@@ -7,6 +7,7 @@ import pickle
 import subprocess
 import sys
 import tempfile
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
@@ -131,13 +132,16 @@ def _configured(place: Path, fonts: str) -> Machine:
 
 
 @pytest.mark.slow
-def test_a_sheet_is_the_same_where_there_are_no_fonts(tmp_path: Path) -> None:
+@pytest.mark.parametrize("machine", [with_a_namesake, pytest.param(in_a_sysroot, marks=pytest.mark.thorough)])
+def test_a_sheet_is_the_same_whatever_fonts_there_are(
+    machine: Callable[[Path], Machine], tmp_path: Path
+) -> None:
     """Whichever is drawn first: cairo settles how it hints a font when it draws with it, by the surface."""
-    there = in_a_sysroot(tmp_path)
-    assert there.run(f"{_PDF};{_PNG}", _WORDS) == join([("", to_pdf(_WORDS))], "") + to_png(_WORDS)
+    printed = machine(tmp_path).run(f"{_PDF};{_PNG}", _WORDS)
+    assert printed == join([("", to_pdf(_WORDS))], "") + to_png(_WORDS)
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_every_process_and_thread_of_a_build_has_the_font(tmp_path_factory: pytest.TempPathFactory) -> None:
     short = tmp_path_factory.mktemp("f")  # the path of a socket in it has 107 letters at most
     printed = with_a_namesake(short).run(_PROCESSES_AND_THREADS + _PDF, _WORDS)
@@ -146,7 +150,7 @@ def test_every_process_and_thread_of_a_build_has_the_font(tmp_path_factory: pyte
 
 @pytest.mark.slow
 def test_that_machine_would_letter_otherwise(tmp_path: Path) -> None:
-    """Else the test above would prove nothing."""
+    """Else the tests above would prove nothing."""
     places = [tmp_path / name for name in ("namesake", "ours")]
     for place in places:
         place.mkdir()

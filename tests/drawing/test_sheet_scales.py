@@ -115,7 +115,7 @@ def test_pieces_fill_their_page(stem: str) -> None:
         assert width * height > FILLED * area, (drawn.name, width * height / area)
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.parametrize(
     ("name", "paper"), covering(demo_names("first-draft"), (A4, LETTER) if thorough() else (LETTER,))
 )

@@ -144,8 +144,8 @@ def test_rows_read_over_three_times_as_much_are_a_third_as_far_off() -> None:
 
 @pytest.mark.slow
 def test_lengths_meant_are_not_asked_about_at_a_makers_gauge() -> None:
-    """Kelp says how long it is meant; a tenth tighter every length is another, on purpose."""
-    design = shipped_design("kelp")
+    """Sandpiper says how long it is meant; a tenth tighter every length is another, on purpose."""
+    design = shipped_design("sandpiper")
     size, wearer = design.sizes[0], resolve(WearerSpec(age_years=4), "a test")
     assert size.meant
 

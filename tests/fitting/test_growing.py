@@ -17,6 +17,7 @@ from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.growth import head_girth
 from schematics.wearer.resolve import resolve
 from schematics.wearer.survey import height
+from tests.examples import seeds
 from tests.fitting.children import demo
 
 TIDEPOOL = demo("tidepool")
@@ -50,7 +51,7 @@ def test_a_child_of_no_age_has_that_of_its_height() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("age", [2.5, 6.0, 9.0])
+@pytest.mark.parametrize("age", seeds([6.0, 2.5, 9.0]))
 def test_the_arms_outgrow_the_band_where_the_rules_say_so(age: float) -> None:
     """Month by month from the table itself: a typical child needs no ratio."""
     fit = fitting(TIDEPOOL, TIDEPOOL.sizes, resolve(child(age), "a child")).advised

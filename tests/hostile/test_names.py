@@ -8,6 +8,7 @@ import pytest
 
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
+from tests.examples import seeds
 from tests.hostile.names import COUNT, NO_CHARACTERS, Hostile, every_name, no_line, plain, spec_of
 
 PLACES = {
@@ -15,6 +16,9 @@ PLACES = {
     "stitch": (8, 80), "parts.body": (15, 80),
 }  # fmt: skip
 """Where the name stands as text: its line, and how long a text may be there."""
+TAKEN = [each for each in every_name() if not each.as_text]
+"""Those that a text may be."""
+REFUSED = [each for each in every_name() if each.as_text]
 
 
 def test_there_are_more_than_a_hundred() -> None:
@@ -33,7 +37,7 @@ def test_half_a_character(name: str, tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("hostile", list(every_name()), ids=lambda each: ascii(each.name)[:40])
+@pytest.mark.parametrize("hostile", [*REFUSED, *seeds(TAKEN, step=4)], ids=lambda each: ascii(each.name)[:40])
 def test_each_name_at_each_place(hostile: Hostile, tmp_path: Path) -> None:
     name = hostile.name
     texts = plain(14)

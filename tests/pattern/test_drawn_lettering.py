@@ -56,7 +56,7 @@ def test_in_large_print_they_are_as_large_as_the_text(name: str) -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize(
     ("number", "room"),
-    seeds([*product(range(15), (PAGE, PHONE, LARGE_PAGE))], step=11),
+    seeds([*product(range(15), (PAGE, PHONE, LARGE_PAGE))], step=17),
 )
 def test_the_schematic_of_a_random_design_fits_its_room_and_loses_no_letter(number: int, room: Room) -> None:
     design = design_of(dressed_spec(number), number)

@@ -160,7 +160,7 @@ OF_THE_DESIGNER = re.compile(
 )
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 @pytest.mark.parametrize(("name", "form"), covering(demo_names("tidepool"), ("pdf", "html", "docx", "md")))
 def test_a_customer_sees_nothing_of_the_designers(name: str, form: str) -> None:
     codes = re.compile(rf"\b(?:{'|'.join(map(re.escape, EXPLANATIONS))})\b")

@@ -13,7 +13,7 @@ from schematics.crochet.terms import Terms
 from tests.document.chart_words.charts import chart_of, words_of
 from tests.document.chart_words.reader import Maker, RowInHand, of_size, on_surface
 from tests.document.chart_words.test_sentences import ROWS
-from tests.examples import examples
+from tests.examples import examples, thorough
 
 UNITS = (
     ("sc", 1), ("hdc blo", 1), ("FPdc", 1), ("BPtr", 1), ("sl st", 1), ("sk, ch", 1), ("5-dc pc", 1),
@@ -85,7 +85,7 @@ def follow(chart: Chart, sizes: list[tuple[int, int]], terms: Terms) -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("terms", Terms)
+@pytest.mark.parametrize("terms", Terms if thorough() else [Terms.UK])
 @examples(250, part=10)
 @given(piece=pieces())
 def test_random_charts(terms: Terms, piece: tuple[Chart, list[tuple[int, int]]]) -> None:
@@ -93,7 +93,7 @@ def test_random_charts(terms: Terms, piece: tuple[Chart, list[tuple[int, int]]])
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("terms", Terms)
+@pytest.mark.parametrize("terms", Terms if thorough() else [Terms.US])
 @examples(150, part=10)
 @given(data=st.data())
 def test_random_panels_that_taper(terms: Terms, data: st.DataObject) -> None:

@@ -110,7 +110,7 @@ def test_the_same_templates_are_the_same_bytes() -> None:
     assert not re.search(rb"/(?:Creation|Mod)Date", again)
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_sizes_come_one_after_the_other() -> None:
     design, results = shipped_design("tidepool"), shipped_results("tidepool")
     pages = read_pdf(templates_pdf(design, results[:2], LETTER))

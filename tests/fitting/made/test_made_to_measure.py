@@ -118,7 +118,7 @@ def test_the_smallest_changes_are_made_where_nothing_is_asked_for_and_they_are_s
     assert unasked.fit.score < unasked.start.score
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_every_suggestion_can_be_made_by_its_number() -> None:
     offered = suggestions(fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(LONG_ARMS)))
     assert 1 <= len(offered) <= 3

@@ -208,7 +208,10 @@ def test_what_cannot_be_worn_is_a_sentence_and_nothing_is_written(tmp_path: Path
 @pytest.mark.usefixtures("nothing_is_drawn")
 @pytest.mark.parametrize(
     ("change", "code", "said"),
-    [("neck -16", 1, "cannot be worn: The head"), ("hem -500", 2, "body hem would be -")],
+    [
+        ("neck -16", 1, "cannot be worn: The head"),
+        pytest.param("hem -500", 2, "body hem would be -", marks=pytest.mark.thorough),
+    ],
 )
 def test_what_is_offered_instead_is_the_whole_command(
     change: str, code: int, said: str, tmp_path: Path

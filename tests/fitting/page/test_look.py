@@ -77,7 +77,8 @@ def violations(tab: Tab, **options: Any) -> Iterator[str]:
 @pytest.mark.slow
 @pytest.mark.seeds
 @pytest.mark.parametrize(
-    ("width", "dark"), product((320, 360, 768, 1280), (False, True)) if thorough() else [(320, False)]
+    ("width", "dark"),
+    [*product((320, 360, 768, 1280), (False, True))] if thorough() else [(320, False)],
 )
 def test_axe_finds_no_violation(filled: Tab, width: int, dark: bool) -> None:
     filled.resize(width, 800)

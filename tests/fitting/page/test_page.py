@@ -104,7 +104,7 @@ def hostile(design: Design) -> Design:
     return dataclasses.replace(design, title=HOSTILE, sizes=sizes, parts=parts, path=Path("<i>.yaml"))
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_the_same_design_gives_the_same_page(design: Design, text: str) -> None:
     assert fit_page(design, evaluate(design)) == text
 
@@ -149,7 +149,7 @@ def test_what_is_pointed_to_is_there_and_only_once(page: Read) -> None:
     assert set(pointed) <= set(ids)
 
 
-@pytest.mark.slow
+@pytest.mark.thorough
 def test_names_are_never_taken_for_markup(browser: Browser, design: Design, tmp_path: Path) -> None:
     bad = hostile(design)
     page = fit_page(bad, evaluate(bad))

@@ -60,7 +60,7 @@ def inputs(case: Case) -> dict[str, Any]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("unit", Unit)
+@pytest.mark.parametrize("unit", [Unit.CM, pytest.param(Unit.IN, marks=pytest.mark.thorough)])
 def test_every_verdict_of_the_gallery_has_one_sentence(browser: Browser, tmp_path: Path, unit: Unit) -> None:
     design = shipped_design("tidepool")
     data = few_data()

@@ -16,6 +16,7 @@ from schematics.garment.constructions.folded.folded import FOLDED
 from schematics.garment.constructions.folded.folded_counts import FoldedArms, FoldedBody
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.garment import Garment
+from tests.examples import seeds
 from tests.program import call
 from tests.shipped import shipped_text
 
@@ -58,10 +59,13 @@ def place(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
 @pytest.mark.slow
 @pytest.mark.parametrize(
     "command",
-    [
-        "check", "figures", "workings", "sensitivity", "coverage --ages 4-6", "yarn --have 200g",
-        "fit --age 9 --head-girth 64cm", "progress --size 4 --rows 60 --measured 50cm 55cm",
-    ],
+    seeds(
+        [
+            "check", "figures", "workings", "sensitivity", "coverage --ages 4-6", "yarn --have 200g",
+            "fit --age 9 --head-girth 64cm", "progress --size 4 --rows 60 --measured 50cm 55cm",
+        ],
+        step=3,
+    ),
 )  # fmt: skip
 def test_every_command_takes_it(place: Path, command: str) -> None:
     name, *options = command.split()
