@@ -56,5 +56,7 @@ CAUTIONS = (
     ),
 )
 
-ALONE = f"{CAUTIONS[0].sentence} {_LOCAL_RULES[0].upper()}{_LOCAL_RULES[1:]}."
-"""What goes with a slip of paper that leaves the others behind: a child's neck."""
+_OF_THE_YOUNG = " ".join(each.sentence for each in CAUTIONS if each.young)
+
+ALONE = f"{_OF_THE_YOUNG} {_LOCAL_RULES[0].upper()}{_LOCAL_RULES[1:]}."
+"""What goes with a slip of paper that leaves the others behind: a child's neck and mouth."""

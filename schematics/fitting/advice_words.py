@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
+
+from schematics.checks.wording import listed
 
 ADVISED: Mapping[str, str] = MappingProxyType(
     {
@@ -39,3 +41,13 @@ def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
     'Work size 6, and mind what is said of it.'
     """
     return (ADVISED_SO_FAR if unknown else ADVISED)[how].format(size=size)
+
+
+def left_open(sizes: Sequence[str]) -> str:
+    """Which other sizes could be the best as well, at least one.
+
+    >>> left_open(["4", "8"])
+    'What is not measured leaves it open: it could be sizes 4 and 8 as well.'
+    """
+    named = f"size{'' if len(sizes) == 1 else 's'} {listed(sizes)}"
+    return f"What is not measured leaves it open: it could be {named} as well."

@@ -19,7 +19,7 @@ from schematics.document.common import cautions_section, design_title, rated, to
 from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
-from schematics.fitting.advice_words import NEAREST, NOT_HERS, advised_sentence
+from schematics.fitting.advice_words import NEAREST, NOT_HERS, advised_sentence, left_open
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import Gauge, size_at_gauge
@@ -250,8 +250,7 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
     if advised.is_not_hers:
         blocks.append(NOT_HERS.format(size=advised.name))
     if fitting.other_sizes:
-        sizes = listed(fitting.other_sizes)
-        blocks.append(f"What is not measured leaves it open: it could be {sizes} as well. Measure it.")
+        blocks.append(f"{left_open(fitting.other_sizes)} Measure it.")
     if to_be_sure:
         blocks.append(TO_BE_SURE.format(measure=listed(to_be_sure)))
     if offered and not fitting.right:

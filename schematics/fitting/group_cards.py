@@ -15,6 +15,7 @@ from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Section, Table
 from schematics.document.lettering.text import unlettered
 from schematics.errors import UsageError
+from schematics.fitting.advice_words import left_open
 from schematics.fitting.fit_report import spare_words
 from schematics.fitting.group import GroupFit
 from schematics.fitting.sizing import Point, SizeFit, size_fit
@@ -136,15 +137,11 @@ def _doubts(group_fit: GroupFit, place: int, fit: SizeFit) -> Iterator[str]:
         if group_fit.could_be[at, place] and size.name != fit.name
     ]
     if others:
-        yield f"What is not measured leaves it open: it could be {_sizes(others)} as well."
+        yield left_open(others)
     decided = (group_fit.deciding or {}).get(place)
     if decided is not None:
         settled = f"measure the {decided.body.words}: it settles {decided.settles.words}"
         yield TO_BE_SURE.format(measure=settled)
-
-
-def _sizes(names: Sequence[str]) -> str:
-    return f"size{'' if len(names) == 1 else 's'} {listed(names)}"
 
 
 def _held_against(design: Design, fit: SizeFit) -> Table:

@@ -84,7 +84,7 @@ def test_a_child_no_size_fits() -> None:
 def test_what_is_not_checked_is_no_advice_to_start() -> None:
     text = " ".join(call("fit", TIDEPOOL, "--head-girth", "54").stdout.split())
     assert "As far as is known, work size 6." in text
-    assert "it could be 8, 10, S and M as well. Measure it." in text
+    assert "it could be sizes 8, 10, S and M as well. Measure it." in text
 
 
 def test_no_line_is_too_long_for_a_giant_far_from_every_size() -> None:

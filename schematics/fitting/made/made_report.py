@@ -14,7 +14,7 @@ from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
-from schematics.fitting.advice_words import NOT_HERS
+from schematics.fitting.advice_words import NOT_HERS, left_open
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
@@ -84,8 +84,7 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     if mended := _mended(made):
         yield Items(mended, f"What the changes mend of size {made.start.name} as it stands:")
     if made.other_sizes:
-        sizes = listed(made.other_sizes)
-        yield f"What is not measured leaves it open: it could be made from size {sizes} as well."
+        yield left_open(made.other_sizes)
     if asked := questions_of(made.result.wearer, made.design.unit):
         yield Items(said(asked), ASKED_HEADING)
 
