@@ -29,7 +29,7 @@ class Swatch:
 
     ``stitches`` and ``rows`` were counted over ``width_cm`` and ``height_cm``; ``mass_g`` is the
     mass of exactly that area, where it was weighed, ``bending_length_cm`` what `BENDING_LENGTH_HOW` says,
-    where it was measured. A ``guessed`` one was never worked.
+    where it was measured. A ``guessed`` one was never worked, nor one ``reckoned`` from the body's.
     """
 
     stitches: float
@@ -38,6 +38,7 @@ class Swatch:
     height_cm: float
     mass_g: float | None = None
     guessed: bool = False
+    reckoned: bool = field(default=False, compare=False)
     bending_length_cm: float | None = None
 
 

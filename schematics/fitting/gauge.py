@@ -64,8 +64,10 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
         if fabric.name in gauges:
             return fabric_at_gauge(fabric, gauges[fabric.name])
         pattern = fabric.swatch
+        if across == along == 1:
+            return fabric
         wide_cm, high_cm = pattern.width_cm * across, pattern.height_cm * along
-        return _with_swatch(fabric, replace(pattern, width_cm=wide_cm, height_cm=high_cm))
+        return _with_swatch(fabric, replace(pattern, width_cm=wide_cm, height_cm=high_cm, reckoned=True))
 
     return parts.with_fabrics(worked)
 

@@ -11,6 +11,8 @@ from schematics.design.guessed import marked
 from schematics.document.document import Items, Section
 from schematics.pattern.book import Book
 
+_RECKONED = " (taken from the body's, not measured)"
+
 
 def section(book: Book) -> Section:
     """A line for each fabric."""
@@ -46,4 +48,5 @@ def _lines(book: Book) -> Iterator[str]:
             f"{round(fabric.gauge(counted) * span_cm, 2):g}" for counted in (Counted.STITCHES, Counted.ROWS)
         )
         gauge = marked(f"{stitches} sts and {rows} rows to {span}", guess=fabric.swatch.guessed)
+        gauge += _RECKONED if fabric.swatch.reckoned else ""
         yield f"{sentence_case(listed(names))}: {gauge}, {fabric.stitch}"

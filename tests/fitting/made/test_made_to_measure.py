@@ -148,6 +148,7 @@ def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None
     assert (swatch["stitches"], swatch["rows"], swatch["width"], swatch["height"]) == (20, 15, 20, 20)
     assert swatch["mass"] == pytest.approx(46 * (20 * 15) / (19 * 14))  # as much in each stitch
     text = "".join(written([written_pattern(made.design, [made.result])], "md"))
+    assert text.count("(taken from the body's, not measured)") == 2  # panel and bands
     assert "Body: 10 sts and 7.5 rows to 10 cm" in text
     assert "Yarn: Alder, fibre as on its label, weight 5 Bulky, in balls of 50 g (1.8 oz), 47.5 m" in text
     assert_right(made, tmp_path)
