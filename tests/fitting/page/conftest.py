@@ -66,3 +66,11 @@ def tab(browser: Browser, few: Path) -> Iterator[Tab]:
     opened = browser.open(few)
     yield opened
     opened.close()
+
+
+@pytest.fixture(scope="module")
+def opened(browser: Browser, few: Path) -> Iterator[Tab]:
+    """The page, opened once for all tests of a module."""
+    tab = browser.open(few)
+    yield tab
+    tab.close()

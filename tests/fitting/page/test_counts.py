@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import random
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -107,13 +106,6 @@ def test_the_counts_of_a_size_that_is_right_are_those_that_make_writes(
     for key, text in told.items():
         if not key.startswith("yarn") and not key.endswith("schedule"):
             assert text == expected[key], key
-
-
-@pytest.fixture(scope="module")
-def opened(browser: Browser, few: Path) -> Iterator[Tab]:
-    tab = browser.open(few)
-    yield tab
-    tab.close()
 
 
 ROWS = """

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -12,18 +10,10 @@ from schematics.units import Unit
 from schematics.wearer.asking import questions
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
-from tests.fitting.page.browser import Browser, Tab
+from tests.fitting.page.browser import Tab
 from tests.fitting.page.form import type_each, type_in
 
 UNDERSTOOD = "Not understood: type a length such as 52, 52.5, 20 1/2 or 4 ft 2."
-
-
-@pytest.fixture(scope="module")
-def opened(browser: Browser, few: Path) -> Iterator[Tab]:
-    """The page, opened once for all tests here."""
-    tab = browser.open(few)
-    yield tab
-    tab.close()
 
 
 @pytest.fixture

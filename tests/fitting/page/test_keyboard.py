@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -11,7 +10,7 @@ import pytest
 from schematics.units import Unit
 from schematics.wearer.body import Body
 from tests.examples import combinations, thorough
-from tests.fitting.page.browser import CONTROL, SHIFT, Browser, Tab
+from tests.fitting.page.browser import CONTROL, SHIFT, Tab
 from tests.fitting.page.children import ANSWERS, Child, Sizes, child
 from tests.fitting.page.conftest import few_sizes
 from tests.fitting.page.form import go_to, summary, type_in, value
@@ -26,14 +25,6 @@ IN_CM = child(
     }
 )
 IN_INCHES = child({Body.HEAD_GIRTH: "20 7/8", Body.WRIST_GIRTH: "4.75", Body.HEIGHT: "46"}, Unit.IN)
-
-
-@pytest.fixture(scope="module")
-def opened(browser: Browser, few: Path) -> Iterator[Tab]:
-    """The page, opened once for all tests here."""
-    tab = browser.open(few)
-    yield tab
-    tab.close()
 
 
 @pytest.fixture
