@@ -115,6 +115,11 @@ class Lettered:
         """The same in words."""
         return "; ".join(f"{row.letter} {row.name}" for row in self.rows)
 
+    @property
+    def letters_in_words(self) -> str:
+        """What the letters mark, where no table says it."""
+        return f"A letter marks each measurement: {self.names}."
+
     def drawn(self, high: float, *, finely: bool = False) -> Fitted | None:
         """The lettered pieces, no higher than that in mm; ``finely``: more scales are tried."""
         room = Box(0.0, 0.0, self.room.inside.x1, high)

@@ -27,7 +27,7 @@ def bare_schematic(results: Sequence[Result], look: Look, room: Room = PAGE) -> 
     if drawn is None:
         return None
     told = "; ".join((f"The pieces laid flat: {pieces_in_words(lettered.pieces)}", *drawn.thinned))
-    told = f"{told}. A letter marks each measurement: {lettered.names}."
+    told = f"{told}. {lettered.letters_in_words}"
     return finished_sheet(drawn, (), "Schematic", told, look.ink("schematic"))
 
 
@@ -48,7 +48,7 @@ def draw_outline(results: Sequence[Result], title: str, look: Look, room: Room, 
     if drawn is None:
         return replace(draw_tables(results, title, look, room, ink)[0], unplaced=NO_ROOM)
     told = f"{lettered.shape_in_words}, {scale_in_words(drawn)}."
-    told = f"{told} A letter marks each measurement: {lettered.names}."
+    told = f"{told} {lettered.letters_in_words}"
     return finished_sheet(drawn, (), title, told, ink)
 
 
