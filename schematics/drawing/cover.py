@@ -22,8 +22,8 @@ _ROW = 4.6
 _OVER_CAUTIONS = 6.0
 
 _HEADINGS = {
-    2: "Finished measurements, in cm with inches below",
-    1: "Finished measurements in cm; in inches on the sheet of all sizes",
+    2: "Finished measurements, in {first} with {second} below",
+    1: "Finished measurements in {first}; in {second} on the sheet of all sizes",
     0: "Finished measurements: see the sheet of all sizes",
 }
 
@@ -31,7 +31,7 @@ _HEADINGS = {
 def draw_cover(setting: Setting) -> Drawing:
     """Title, materials, sizes and finished measurements, a column a size, and at the foot the cautions.
 
-    Where both units do not fit under each other the inches, then the whole table, are left to the
+    Where both units do not fit under each other the second, then the whole table, are left to the
     sheet of all sizes, and the cover says so.
     """
     area = drawing_area(setting.paper)
@@ -73,7 +73,8 @@ def _marks(setting: Setting, width: float, lines: int) -> Iterator[Mark]:
         yield Text((24, y), shorten(f"{result.wearer.label}; {tally([result])}", width - 24))
         y += _ROW
     y += 5
-    yield Text((0, y), _HEADINGS[lines], LARGE, bold=True)
+    first, second = (unit.words for unit in design.units)
+    yield Text((0, y), _HEADINGS[lines].format(first=first, second=second), LARGE, bold=True)
     if not lines:
         return
     y += line_pitch(LARGE)
@@ -81,7 +82,7 @@ def _marks(setting: Setting, width: float, lines: int) -> Iterator[Mark]:
     columns = max(1, int((width - names) // _column_width(setting.results)))
     for start in range(0, len(setting.results), columns):
         part = setting.results[start : start + columns]
-        yield from _table(part, y, names, lines)
+        yield from _table(part, y, names, design.units[:lines])
         y += _ROW * (lines * len(part[0].garment.finished) + 2.5)
 
 
@@ -116,8 +117,8 @@ def _name_width(results: Sequence[Result]) -> float:
     return min(_WIDEST_NAME, max(text_width(name) for name in names)) + 3
 
 
-def _table(results: Sequence[Result], y: float, names: float, lines: int) -> Iterator[Mark]:
-    """Names at the left, one column a size, right-aligned; inches under centimetres."""
+def _table(results: Sequence[Result], y: float, names: float, units: Sequence[Unit]) -> Iterator[Mark]:
+    """Names at the left, one column a size, right-aligned; one unit under the other."""
     column = _column_width(results)
     rights = [names + column * (i + 1) - 2 for i in range(len(results))]
     for right, result in zip(rights, results, strict=True):
@@ -128,7 +129,6 @@ def _table(results: Sequence[Result], y: float, names: float, lines: int) -> Ite
         yield Text((0, y), shorten(first.name, names - 3))
         for right, result in zip(rights, results, strict=True):
             item = result.garment.finished[number]
-            yield Text((right, y), finished_figure(item, Unit.CM), anchor="end")
-            if lines == 2:
-                yield Text((right, y + _ROW * 0.9), finished_figure(item, Unit.IN), anchor="end")
-        y += _ROW * lines
+            for line, unit in enumerate(units):
+                yield Text((right, y + _ROW * 0.9 * line), finished_figure(item, unit), anchor="end")
+        y += _ROW * len(units)

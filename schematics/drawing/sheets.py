@@ -15,6 +15,7 @@ from schematics.drawing.cover import draw_cover
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.all_sizes import draw_all_sizes
+from schematics.drawing.pieces.figures_look import wording_of
 from schematics.drawing.pieces.nest import draw_nest
 from schematics.drawing.pieces.pieces import common_scale, draw_pieces
 from schematics.drawing.worn.worn import draw_worn
@@ -90,7 +91,7 @@ def setting_of(
     design: Design, results: tuple[Result, ...], paper: Paper = A4, *, one_scale: bool = False
 ) -> Setting:
     """The setting of a design's sheets; with ``one_scale`` the largest at which every size's pieces fit."""
-    scale = common_scale(results, paper, design.terms) if one_scale else None
+    scale = common_scale(results, paper, wording_of(design)) if one_scale else None
     return Setting(design=design, results=results, paper=paper, scale=scale)
 
 

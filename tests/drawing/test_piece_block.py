@@ -19,6 +19,7 @@ from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.sheet import A4
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
+from schematics.units import Unit
 from tests.drawing.designs import as_text as spec_text
 from tests.drawing.designs import random_spec, read_spec
 from tests.examples import thorough
@@ -169,7 +170,7 @@ def test_labels_go_where_the_block_stays_as_narrow_as_it_may_be() -> None:
     assert views is not None
     area = drawing_area(A4)
     free, tight = (
-        view_block(views[1], garment, SCALE, girth=True, widest=widest)
+        view_block(views[1], garment, SCALE, tuple(Unit), girth=True, widest=widest)
         for widest in (math.inf, area.x1 - area.x0)
     )
     assert block_size(tight)[0] <= area.x1 - area.x0 < block_size(free)[0]

@@ -77,28 +77,27 @@ def of_sheets(pages: Sequence[Drawn], results: Sequence[Result]) -> Iterator[Fou
                 side = " front" if "front" in text else ""
                 yield from both(size, group.name + side, "worn", text)
             elif page.stem == "cover" and group.name == "cover":
-                yield from of_cover(group, results)
+                yield from of_cover(group, page.design.units, results)
             elif group.kind == "table":
                 yield from of_table(group, results)
         if page.stem == "pieces":
             for key, each in finished[size].items():
-                match = re.search(rf"\b{each.name} {_CM}", page.sheet.description)
-                assert match, each.name
-                yield size, key, "cm", match[1], "description of pieces"
+                told = page.sheet.description.partition(f"{each.name} ")[2]
+                yield from both(size, key, "description of pieces", told)
 
 
-def of_cover(group: Group, results: Sequence[Result]) -> Iterator[Found]:
-    """Centimetres level with a measurement's name, inches a little below."""
+def of_cover(group: Group, units: Sequence[Unit], results: Sequence[Result]) -> Iterator[Found]:
+    """The first unit level with a measurement's name, the second a little below."""
     texts = [mark for mark in group.marks if isinstance(mark, Text)]
     figures = [mark for mark in texts if mark.anchor == "end" and not mark.bold]
     for each in results[0].garment.finished:
         (level,) = (mark.at[1] for mark in texts if mark.words == each.name)
-        for unit, least, most in (("cm", -0.1, 0.1), ("in", 0.1, 4.5)):
+        for unit, least, most in zip(units, (-0.1, 0.1), (0.1, 4.5), strict=True):
             row = sorted(
                 (mark for mark in figures if least < mark.at[1] - level < most), key=lambda mark: mark.at
             )
-            for result, mark in zip(results, row, strict=unit == "cm"):
-                yield result.size.name, each.key, unit, mark.words, "cover"
+            for result, mark in zip(results, row, strict=unit is units[0]):
+                yield result.size.name, each.key, unit.value, mark.words, "cover"
 
 
 def of_table(group: Group, results: Sequence[Result]) -> Iterator[Found]:

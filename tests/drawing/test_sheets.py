@@ -7,6 +7,8 @@ the audits say each in a sentence.
 from __future__ import annotations
 
 import math
+import re
+from collections import defaultdict
 from dataclasses import replace
 from itertools import chain, product
 
@@ -15,12 +17,13 @@ from shapely import Polygon
 
 from schematics.checks.evaluation import evaluate
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.units import Unit
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
-from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, sample
+from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, sample, sample_of
 from tests.examples import seeds
 from tests.pattern.designs import design_of, dressed_spec
-from tests.shipped import demos
+from tests.shipped import demos, shipped_design
 
 _RANDOM = seeds([(word, seed) for seed in range(100, 105) for word in sorted(SIZES)], 15)
 
@@ -59,6 +62,24 @@ def test_no_sheet_of_a_body_whose_increases_end_above_the_hem_has_a_fault(number
     said = [" ".join(words.text for words in each.page.words) for each in drawn]
     assert any("last increase row" in each for each in said)
     assert faults(drawn) == []
+
+
+@pytest.mark.slow
+def test_on_every_working_sheet_of_a_design_in_inches_they_come_first() -> None:
+    """Cautions, whose figures are those of a standard, and tables, which name the unit of each row, apart."""
+    whole = shipped_design("tidepool")
+    design = replace(whole, unit=Unit.IN, sizes=whole.sizes[:1])
+    told = defaultdict(list)
+    for drawn in sample_of(design, evaluate(design)):
+        told[drawn.stem, "description"].append(drawn.sheet.description)
+        for words in drawn.page.words:
+            if words.kind not in ("table", "cautions", "title"):
+                told[drawn.stem, words.group].append(words.text)
+    first = {where: re.findall(r"\d (cm|in)\b", " ".join(texts))[:1] for where, texts in told.items()}
+    assert {stem for (stem, _), unit in first.items() if unit == ["in"]} >= {"pieces", "assembly", "worn"}
+    assert [where for where, unit in first.items() if unit == ["cm"]] == []
+    (heading,) = (words for words in told["cover", "cover-cover"] if words.startswith("Finished"))
+    assert heading == "Finished measurements, in inches with cm below"
 
 
 def test_there_are_random_designs_of_every_construction() -> None:

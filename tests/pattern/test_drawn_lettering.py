@@ -18,7 +18,7 @@ from schematics.drawing.bare.schematic import bare_schematic
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.pieces.piece_block import measurement_letters
+from schematics.drawing.pieces.figures_look import measurement_letters
 from schematics.pattern.pattern_files import LARGE
 from tests.document.pdf_reading import figure_letters
 from tests.drawing.audit_layout import letters_astray, words_on_lines, words_on_words

@@ -12,6 +12,7 @@ from shapely import MultiPolygon
 from schematics.checks.evaluation import Result
 from schematics.drawing.assembly.joined import JoinedView, joined_views
 from schematics.drawing.assembly.joined_block import view_block, with_looks
+from schematics.drawing.assembly.joined_dimensions import Units
 from schematics.drawing.assembly.steps import Instructions, instructions, steps_block
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
@@ -51,7 +52,7 @@ Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
 def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size; where all sizes share a scale, at that or the next that fits all."""
     garments = tuple(each.garment for each in (setting.results if setting.scale else (result,)))
-    common = _common(garments, setting.ways)
+    common = _common(garments, setting.ways, setting.design.units)
     at, scale = garments.index(result.garment), common.scale
     views, joined = common.views[at], common.joined[at]
     if views and joined:
@@ -104,7 +105,7 @@ class _Common:
 
 
 @lru_cache(maxsize=2)
-def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...]) -> _Common:
+def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...], units: Units) -> _Common:
     """The first scale, paper and arrangement at which every garment fits with every label.
 
     Where a label finds no room at any scale, the first at which the views fit; the last scale if
@@ -125,7 +126,7 @@ def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...]) 
             continue
         for girth_at in _GIRTH_AT:
             views = tuple(
-                _views(each, garment, scale, girth_at, area.x1 - area.x0) if each else None
+                _views(each, garment, scale, units, girth_at, area.x1 - area.x0) if each else None
                 for each, garment in made
             )
             margins = [
@@ -140,12 +141,12 @@ def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...]) 
     return fitting[0] if fitting else _Common(scale, paper, _ARRANGEMENTS[0], views, joined)
 
 
-def _views(joined: Joined, garment: Garment, scale: int, girth_at: int, widest: float) -> Views:
+def _views(joined: Joined, garment: Garment, scale: int, units: Units, girth_at: int, widest: float) -> Views:
     """Both views; the arm bands' girth is on the one asked for, or on the other if that shows none."""
     shown = [any(half.band for half in view.halves) for view in joined]
     at = girth_at if shown[girth_at] else 1 - girth_at
     front, back = (
-        view_block(view, garment, scale, girth=shown[at] and place == at, widest=widest)
+        view_block(view, garment, scale, units, girth=shown[at] and place == at, widest=widest)
         for place, view in enumerate(joined)
     )
     return front, back

@@ -9,7 +9,7 @@ from dataclasses import replace
 from shapely import LineString, Polygon
 
 from schematics.drawing.assembly.joined import JoinedPanel, JoinedView
-from schematics.drawing.assembly.joined_dimensions import draw_drop, draw_girth, draw_width
+from schematics.drawing.assembly.joined_dimensions import Units, draw_drop, draw_girth, draw_width
 from schematics.drawing.assembly.joined_half import Half
 from schematics.drawing.assembly.joined_labels import (
     caption,
@@ -42,18 +42,18 @@ TRIANGLE = 2.4
 
 
 def view_block(
-    view: JoinedView, garment: Garment, scale: int, *, girth: bool, widest: float = math.inf
+    view: JoinedView, garment: Garment, scale: int, units: Units, *, girth: bool, widest: float = math.inf
 ) -> Block:
     """Everything drawn of one view at 1:``scale``; with ``girth``, that of the arm bands it shows.
 
-    No wider than ``widest`` mm if labels can help it.
+    Lengths are in these ``units``, the first one first. No wider than ``widest`` mm if labels can help it.
     """
     on_sheet = View(scale=scale)
     block = Block(widest=widest)
     starts = list(_draw_garment(block, view, garment, on_sheet))
-    corner = draw_width(block, view, on_sheet)
+    corner = draw_width(block, view, on_sheet, units)
     if view.panel is None:
-        draw_drop(block, view, garment, on_sheet)
+        draw_drop(block, view, garment, on_sheet, units)
     for half in view.halves:
         letter_seams(block, half, on_sheet)
     for half in view.halves:
@@ -66,7 +66,7 @@ def view_block(
         name_fold(block, half, on_sheet)
         name_side(block, half, on_sheet, corner[1])
     if girth:
-        draw_girth(block, view, garment.arm.ring, on_sheet)
+        draw_girth(block, view, garment.arm.ring, on_sheet, units)
     return block
 
 

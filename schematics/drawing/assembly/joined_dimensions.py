@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from typing import TypeAlias
 
 from shapely import LineString
 from shapely import box as rectangle
@@ -19,13 +20,16 @@ from schematics.drawing.ink.track import Extent, Straight
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Ring
 from schematics.garment.printed_lengths import grain_of
-from schematics.units import format_cm, format_inches
+from schematics.units import Unit, printed
+
+Units: TypeAlias = tuple[Unit, ...]
+"""Both units, the one that is printed first before the other."""
 
 _FABRIC = ("fabric", "fold", "band")
 """Kinds of groups that show the garment itself."""
 
 
-def draw_width(block: Block, view: JoinedView, on_sheet: View) -> Point:
+def draw_width(block: Block, view: JoinedView, on_sheet: View, units: Units) -> Point:
     """The widest the fabric lies, arm bands left out, on a line above everything; gives its left end."""
     points = [on_sheet.point(x, y) for shape in view.shapes for x, y, *_ in shape.exterior.coords]
     left = min(points, key=lambda p: (round(p[0], 3), p[1]))
@@ -33,16 +37,16 @@ def draw_width(block: Block, view: JoinedView, on_sheet: View) -> Point:
     _, top, _, _ = block.bounds()
     track = Extent(right, left, Straight((right[0], top), (left[0], top)))
     width_cm = (right[0] - left[0]) * on_sheet.scale / 10
-    _dimension(block, "width", track, _labels(width_cm))
+    _dimension(block, "width", track, _labels(width_cm, units))
     return left[0], top - FIRST_LANE
 
 
-def draw_drop(block: Block, view: JoinedView, garment: Garment, on_sheet: View) -> None:
+def draw_drop(block: Block, view: JoinedView, garment: Garment, on_sheet: View, units: Units) -> None:
     """From the top of the neck band to the hem at centre back, on a line at the viewer's right."""
     neck, hem = on_sheet.line(view.middle)
     top = neck[0], neck[1] - to_mm(view.neck_band.depth_cm, on_sheet.scale)
     length_cm = garment.drop_cm + garment.neck.band_depth_cm
-    labels = _labels(length_cm, "centre back", "with neck band")
+    labels = _labels(length_cm, units, "centre back", "with neck band")
     if view.neck_band.depth_cm < garment.neck.band_depth_cm:
         draw_leader(block, "drop", ((hem, (0.0, 1.0)),), labels)
         return
@@ -65,16 +69,14 @@ def _clear_of(lines: Sequence[LineString], at: Point, right: float) -> float:
     return max([at[0], *(part.bounds[2] for part in met if not part.is_empty)])
 
 
-def draw_girth(block: Block, view: JoinedView, ring: Ring, on_sheet: View) -> None:
+def draw_girth(block: Block, view: JoinedView, ring: Ring, on_sheet: View, units: Units) -> None:
     """The length of an arm band, which is joined to a ring."""
     bands = [half.band for half in view.halves if half.band]
-    grain = grain_of("arm_band.length")
-    cm, inches = (
-        f"{format_cm(ring.band_cm, grain)} ({ring.band_rows} rows)",
-        format_inches(ring.band_cm, grain),
-    )
+    first, second = (printed(ring.band_cm, unit, grain_of("arm_band.length")) for unit in units)
     tips = [tip for band in bands for tip in _rim_tips(band, on_sheet)]
-    draw_leader(block, "arm band", tips, (Label(("arm band round", cm, inches)),))
+    draw_leader(
+        block, "arm band", tips, (Label(("arm band round", f"{first} ({ring.band_rows} rows)", second)),)
+    )
 
 
 def _rim_tips(band: Strip, view: View) -> Iterator[tuple[Point, Point]]:
@@ -95,11 +97,11 @@ def _rim_tips(band: Strip, view: View) -> Iterator[tuple[Point, Point]]:
             yield between(start, end), (0.0, 1.0)
 
 
-def _labels(length_cm: float, *names: str) -> tuple[Label, ...]:
-    cm, inches = format_cm(length_cm), format_inches(length_cm)
+def _labels(length_cm: float, units: Units, *names: str) -> tuple[Label, ...]:
+    first, second = (printed(length_cm, unit) for unit in units)
     if not names:
-        return Label((cm, inches)), Label((f"{cm} ({inches})",))
-    return (Label((*names, cm, inches)),)
+        return Label((first, second)), Label((f"{first} ({second})",))
+    return (Label((*names, first, second)),)
 
 
 def _dimension(block: Block, name: str, track: Extent, labels: Sequence[Label]) -> None:

@@ -16,7 +16,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, bounds
 from schematics.drawing.ink.page import Box, block_size
 from schematics.drawing.ink.sheet import BareInk, Sheet
-from schematics.drawing.pieces.piece_block import FiguresLook, Words, measurement_letters
+from schematics.drawing.pieces.figures_look import FiguresLook, Words, measurement_letters
 from schematics.drawing.pieces.size_table import (
     Measured,
     measured_rows,

@@ -9,7 +9,7 @@ from schematics.design.design import Design
 from schematics.design.publication import DrawnFigures, DrawnUnits, LineWeight
 from schematics.document.lettering.text import Font, Lettering
 from schematics.drawing.ink.sheet import BareInk
-from schematics.drawing.pieces.piece_block import FiguresLook
+from schematics.drawing.pieces.figures_look import FiguresLook
 from schematics.errors import UsageError
 from schematics.units import Unit
 
@@ -25,7 +25,7 @@ class Look:
     Words are in the ``font``, None for the program's own.
     """
 
-    units: tuple[Unit, ...] = (Unit.CM, Unit.IN)
+    units: tuple[Unit, ...] = tuple(Unit)
     counts: bool = True
     letters: bool = False
     weight: float = 1.0

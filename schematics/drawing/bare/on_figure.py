@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.lettering.text import SMALL, line_pitch, wrap
@@ -40,7 +38,7 @@ def worn_drawing(design: Design, result: Result, room: Room = LANDSCAPE) -> Shee
     body = proportioned(result.wearer)
     if body is None:
         return None
-    both = replace(both_figures(design, result, body), units=design.units)
+    both = both_figures(design, result, body)
     drawn: list[tuple[int, Block]] = []
     for scale in STEPS:
         drawn += [(scale, block) for gap in _GAPS if (block := _drawn(both, scale, gap, room))]

@@ -21,7 +21,7 @@ from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted, at_scale, fitted, scale_of
 from schematics.drawing.bare.rooms import HIGHEST, Room
 from schematics.drawing.ink.sheet import BareInk, Sheet
-from schematics.drawing.pieces.piece_block import measurement_letters
+from schematics.drawing.pieces.figures_look import measurement_letters
 from schematics.garment.garment import Garment, Piece
 
 _SMALL = 50.0

@@ -15,8 +15,9 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST
 from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
+from schematics.drawing.pieces.figures_look import Words
 from schematics.drawing.pieces.patterned import draw_strips
-from schematics.drawing.pieces.piece_block import Words, dimensioned, view_of
+from schematics.drawing.pieces.piece_block import dimensioned, view_of
 from schematics.drawing.pieces.piece_texture import draw_texture, thinned_words
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Piece

@@ -10,7 +10,8 @@ from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, Text, bounds
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
-from schematics.drawing.pieces.piece_block import FiguresLook, dimensioned, measurement_letters, view_of
+from schematics.drawing.pieces.figures_look import FiguresLook, measurement_letters
+from schematics.drawing.pieces.piece_block import dimensioned, view_of
 from schematics.drawing.pieces.piece_texture import draw_texture
 from schematics.drawing.pieces.pieces import pieces_fit
 from schematics.drawing.pieces.size_table import Measured, measured_rows, size_table

@@ -16,8 +16,8 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Line, Pen, Point, bounds, text_lines
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.pieces.body_outline import BODY, PANEL
+from schematics.drawing.pieces.figures_look import FiguresLook
 from schematics.drawing.pieces.nest_names import Nested, name_sizes
-from schematics.drawing.pieces.piece_block import FiguresLook
 from schematics.drawing.pieces.size_table import measured_rows, size_table
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Piece

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from string import ascii_uppercase
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from shapely import LineString
 from shapely import Point as ShapelyPoint
 
-from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
 from schematics.crochet.terms import Terms
 from schematics.design.guessed import marked
@@ -42,16 +40,15 @@ from schematics.drawing.ink.marks import (
     unit,
 )
 from schematics.drawing.ink.track import Track
+from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
 from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
 from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words, ways_off_motif
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
 from schematics.drawing.pieces.view import View, mirrored
-from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
-from schematics.garment.printed_lengths import finished_figure
-from schematics.units import NEAR, Unit
+from schematics.garment.garment import ArmsOn, Finished, Garment, Piece
+from schematics.units import NEAR
 
 _CAPTION_WIDTH = 70.0
-_NARROW = 20.0
 
 _APART, _NUMBER_APART = 6.0, 3.0
 """Least distances between a caption or the fold's name, or a marker's number, and a label beside it, in mm.
@@ -84,21 +81,18 @@ _LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
 """Length of the shortest arrow of work and free space round it, in mm."""
 
 
-Words = Callable[[Finished, Span, bool], tuple[Label, ...]]
-"""What is written at a span, in one or more shapes, best first; the flag says that half of it is drawn."""
+_PLAINLY = Wording()
 
 
 def piece_block(
-    piece: Piece, garment: Garment, scale: int, widest: float = math.inf, terms: Terms = Terms.US
+    piece: Piece, garment: Garment, scale: int, widest: float = math.inf, wording: Wording = _PLAINLY
 ) -> Block:
-    """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it.
-
-    Its stitch is called by its name in those ``terms``.
-    """
+    """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
+    figures = FiguresLook(wording.units).labels
     block = dimensioned(piece, garment, scale, figures, markers=True, block=Block(widest=widest))
     view = view_of(piece, garment, scale)
     draw_texture(block, piece, view)
-    _draw_caption(block, piece, garment, view, terms)
+    _draw_caption(block, piece, garment, view, wording.terms)
     return block
 
 
@@ -165,66 +159,6 @@ def overlaps_itself(piece: Piece, garment: Garment) -> bool:
     """Whether the whole piece laid flat would lie over itself, so that only its right half is drawn."""
     reaches_over = piece.on_fold and piece.outline.bounds[0] < -NEAR
     return reaches_over or (garment.opening_angle or 0.0) > math.tau
-
-
-_LETTERS = ascii_uppercase.replace("I", "").replace("O", "")
-"""I is read as a line or as 1, O as 0 (common practice, no source)."""
-
-
-def measurement_letters(results: Sequence[Result]) -> dict[str, str]:
-    """A letter for every measurement that is drawn, by its key, in the order of the finished measurements."""
-    drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
-    keys = [item.key for item in results[0].garment.finished if item.key in drawn]
-    names = [*_LETTERS, *(a + b for a in _LETTERS for b in _LETTERS)]
-    return dict(zip(keys, names, strict=False))
-
-
-def counted_words(item: Finished) -> str:
-    """The count with its unit, ``1 row`` or ``14 sts``."""
-    unit = item.counted or ""
-    return f"{item.count} {unit.removesuffix('s') if item.count == 1 else unit}"
-
-
-@dataclass(frozen=True, slots=True)
-class FiguresLook:
-    """How figures are lettered: in which ``units``, the first one first, with ``counts``, and how.
-
-    ``bare`` as in `finished_figure`.
-    """
-
-    units: tuple[Unit, ...] = (Unit.CM, Unit.IN)
-    counts: bool = True
-    lettering: Lettering = PLAIN
-    bare: bool = False
-
-    def lengths(self, item: Finished) -> list[str]:
-        """The length in each unit: ``42.0 cm``, ``16 1/2 in``."""
-        return [f"{finished_figure(item, unit, bare=self.bare)} {unit}" for unit in self.units]
-
-    def count(self, item: Finished) -> str:
-        """The count, empty where none is printed."""
-        return counted_words(item) if self.counts and item.count is not None else ""
-
-    def labels(self, item: Finished, span: Span, halved: bool) -> tuple[Label, ...]:
-        """The figures of a finished measurement, a line for each unit or, narrower, in more lines."""
-        first, *others = lengths = self.lengths(item)
-        count = self.count(item)
-        counted = f" ({count})" if count else ""
-        last = (count,) if count else ()
-        wide, narrow = ((), ()) if not span.whole_edge else ((item.name,), self._narrow(item.name))
-        if halved:
-            others = [f"half of {each}" for each in others]
-            lines = (*wide, f"half of {first}{counted}", *others), (*narrow, "half of", *lengths, *last)
-        else:
-            lines = (*wide, f"{first}{counted}", *others), (*narrow, *lengths, *last)
-        return tuple(Label.lettered(each, self.lettering) for each in lines)
-
-    def _narrow(self, words: str) -> tuple[str, ...]:
-        return tuple(wrap(words, _NARROW, self.lettering.height, font=self.lettering.font))
-
-
-figures = FiguresLook().labels
-"""As the working sheets have them."""
 
 
 def _draw_spans(

@@ -7,7 +7,6 @@ from functools import cache, lru_cache, partial
 
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Severity
-from schematics.crochet.terms import Terms
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
@@ -24,10 +23,10 @@ from schematics.drawing.ink.page import (
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import A4, Paper
 from schematics.drawing.notes import SHORTER, notes_block
+from schematics.drawing.pieces.figures_look import FiguresLook, Wording, wording_of
 from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
 from schematics.garment.garment import Garment
-from schematics.garment.printed_lengths import finished_figure
-from schematics.units import NEAR, Unit
+from schematics.units import NEAR
 
 _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""
@@ -45,25 +44,29 @@ _AT_LEAST = 0.8
 _WHOLE = 3
 """What a sheet is worth that says all it is to say."""
 
+_PLAINLY = Wording()
+
 _LEAST_HEIGHT = 2 * LARGE
 """No findings are lower than this, in mm."""
 
 
 @lru_cache(maxsize=32)
-def _blocks(garment: Garment, scale: int, area: Box, terms: Terms) -> tuple[Block, ...]:
-    return tuple(piece_block(piece, garment, scale, area.x1 - area.x0, terms) for piece in garment.pieces)
+def _blocks(garment: Garment, scale: int, area: Box, wording: Wording) -> tuple[Block, ...]:
+    return tuple(piece_block(piece, garment, scale, area.x1 - area.x0, wording) for piece in garment.pieces)
 
 
-def common_scale(results: Sequence[Result], paper: Paper = A4, terms: Terms = Terms.US) -> int:
+def common_scale(results: Sequence[Result], paper: Paper = A4, wording: Wording = _PLAINLY) -> int:
     """The largest scale of ISO 5455, as its denominator, at which every size fits the paper upright.
 
     Where a label finds no room at any of them, the largest at which the pieces fit; the sheets then
     name what is missing.
     """
-    return _best_way(results, [(scale, paper) for scale in SCALES], terms)[0]
+    return _best_way(results, [(scale, paper) for scale in SCALES], wording)[0]
 
 
-def _best_way(results: Sequence[Result], ways: Sequence[Way], terms: Terms, *, draft: bool = False) -> Way:
+def _best_way(
+    results: Sequence[Result], ways: Sequence[Way], wording: Wording, *, draft: bool = False
+) -> Way:
     """The first scale and paper at which every size fits with all that is to be read, else with most.
 
     A scale of ISO 5455 is always tried; what labels took round pieces there tells of those between whether
@@ -77,8 +80,8 @@ def _best_way(results: Sequence[Result], ways: Sequence[Way], terms: Terms, *, d
         tight = zip(results, [None] * len(results) if always else margins, strict=True)
         if not all(_might_fit(each.garment, scale, area, taken) for each, taken in tight):
             continue
-        worth = min(_worth(each, scale, area, terms) for each in results)
-        margins = [_margins(each.garment, scale, area, terms) for each in results]
+        worth = min(_worth(each, scale, area, wording) for each in results)
+        margins = [_margins(each.garment, scale, area, wording) for each in results]
         if worth > best:
             best, way = worth, (scale, paper)
         if best == _WHOLE:
@@ -86,15 +89,15 @@ def _best_way(results: Sequence[Result], ways: Sequence[Way], terms: Terms, *, d
     return way
 
 
-def _worth(result: Result, scale: int, area: Box, terms: Terms) -> int:
+def _worth(result: Result, scale: int, area: Box, wording: Wording) -> int:
     """How much of a size's sheet fits: nothing, the pieces, all their labels, what stops it in full too."""
-    boxes = _packed(result.garment, scale, area, terms)
+    boxes = _packed(result.garment, scale, area, wording)
     stops = result.verdict is Severity.STOP
-    if boxes is None or (stops and not _notes(result, boxes, area, terms)):
+    if boxes is None or (stops and not _notes(result, boxes, area, wording)):
         return 0
-    if unplaced_names(_blocks(result.garment, scale, area, terms)):
+    if unplaced_names(_blocks(result.garment, scale, area, wording)):
         return 1
-    return 2 if stops and not _notes(result, boxes, area, terms, SHORTER[:-1]) else _WHOLE
+    return 2 if stops and not _notes(result, boxes, area, wording, SHORTER[:-1]) else _WHOLE
 
 
 def pieces_fit(garment: Garment, scale: int, area: Box) -> bool:
@@ -124,18 +127,18 @@ def _might_fit(
     return pack(sizes, area) is not None
 
 
-def _margins(garment: Garment, scale: int, area: Box, terms: Terms) -> list[tuple[float, float]]:
+def _margins(garment: Garment, scale: int, area: Box, wording: Wording) -> list[tuple[float, float]]:
     """What labels take round each piece, and would at other scales, at least, in mm across and up."""
-    sizes = [block_size(block) for block in _blocks(garment, scale, area, terms)]
+    sizes = [block_size(block) for block in _blocks(garment, scale, area, wording)]
     return [
         (_AT_LEAST * (width - w), _AT_LEAST * (height - h))
         for (width, height), (w, h) in zip(sizes, _bare_sizes(garment, scale), strict=True)
     ]
 
 
-def _packed(garment: Garment, scale: int, area: Box, terms: Terms) -> list[Box] | None:
+def _packed(garment: Garment, scale: int, area: Box, wording: Wording) -> list[Box] | None:
     """Where the pieces go; None where they do not fit."""
-    sizes = [block_size(block) for block in _blocks(garment, scale, area, terms)]
+    sizes = [block_size(block) for block in _blocks(garment, scale, area, wording)]
     corners = pack(sizes, area)
     if corners is None:
         return None
@@ -144,15 +147,15 @@ def _packed(garment: Garment, scale: int, area: Box, terms: Terms) -> list[Box] 
 
 def draw_pieces(setting: Setting, result: Result) -> Drawing:
     """The pieces sheet of one size, with what the checks say, as large as it fits or at the common scale."""
-    terms = setting.design.terms
+    wording = wording_of(setting.design)
     ways = setting.ways if setting.scale is None else setting.ways[:1]
-    scale, paper = _best_way((result,), ways, terms, draft=setting.draft)
+    scale, paper = _best_way((result,), ways, wording, draft=setting.draft)
     area = drawing_area(paper)
-    blocks = _blocks(result.garment, scale, area, terms)
+    blocks = _blocks(result.garment, scale, area, wording)
     unplaced = unplaced_names(blocks)
     groups: tuple[Group, ...] = ()
-    boxes = _packed(result.garment, scale, area, terms)
-    notes = _notes(result, boxes, area, terms) if boxes else []
+    boxes = _packed(result.garment, scale, area, wording)
+    notes = _notes(result, boxes, area, wording) if boxes else []
     if boxes is None or (result.verdict is Severity.STOP and not notes):
         unplaced += (f"the pieces at 1:{scale}",)
     else:
@@ -173,7 +176,7 @@ def _notes(
     result: Result,
     boxes: Sequence[Box],
     area: Box,
-    terms: Terms,
+    wording: Wording,
     shorter: Sequence[Collection[Severity]] = SHORTER,
 ) -> list[Group]:
     """The findings where the pieces leave room: in whole sentences if there is any, else by their codes.
@@ -184,7 +187,7 @@ def _notes(
         return []
     corners = _free_corners(boxes, area)
     for in_full in shorter:
-        block_of = cache(partial(notes_block, result.findings, in_full=in_full, terms=terms))
+        block_of = cache(partial(notes_block, result.findings, in_full=in_full, terms=wording.terms))
         spots = []
         for x, y in corners:
             for width in (area.x1 - x, *_NOTES_WIDTHS):
@@ -218,8 +221,9 @@ def _free_height(boxes: Sequence[Box], area: Box, x: float, y: float, width: flo
 
 
 def _description(setting: Setting, result: Result, scale: int) -> str:
+    figures = FiguresLook(setting.design.units)
     lengths = "; ".join(
-        f"{item.name} {finished_figure(item, Unit.CM)} cm, {finished_figure(item, Unit.IN)} in"
+        f"{item.name} {', '.join(figures.lengths(item))}"
         + (f", {item.count} {item.counted}" if item.count else "")
         for item in result.garment.finished
     )

@@ -11,7 +11,7 @@ from schematics.checks.evaluation import Result
 from schematics.document.lettering.text import Font, Lettering, line_pitch, text_width, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Mark, Pen, Text, text_lines
-from schematics.drawing.pieces.piece_block import FiguresLook
+from schematics.drawing.pieces.figures_look import FiguresLook
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import NEAR
 

@@ -199,7 +199,8 @@ def both_figures(design: Design, result: Result, body: Proportioned) -> Both:
         worn = wear(body.size, hanging, pose)
         shown = figure(body.size, pose.value) if worn is None else worn.figure
         standing[pose] = Standing(figure=shown, worn=worn)
-    return Both(size=body.size, hanging=hanging, down=standing[Pose.DOWN], level=standing[Pose.LEVEL])
+    down, level = (standing[pose] for pose in (Pose.DOWN, Pose.LEVEL))
+    return Both(size=body.size, hanging=hanging, down=down, level=level, units=design.units)
 
 
 def _figures(design: Design, result: Result) -> tuple[Proportioned | None, Both | None]:

@@ -66,7 +66,7 @@ class Both:
     hanging: Hanging
     down: Standing
     level: Standing
-    units: tuple[Unit, ...] = tuple(Unit)
+    units: tuple[Unit, ...]
 
     @property
     def low_cm(self) -> float:

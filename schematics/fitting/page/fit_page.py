@@ -22,7 +22,7 @@ from schematics.design.cautions import CAUTIONS, HEADING
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.document.html import page_environment, screen_style
-from schematics.drawing.pieces.piece_block import measurement_letters
+from schematics.drawing.pieces.figures_look import measurement_letters
 from schematics.fitting.page.guide_figures import DRAWINGS
 from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.inline_svg import inline_svg

@@ -10,7 +10,8 @@ from markupsafe import Markup
 from schematics.checks.evaluation import Result
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Label, bounds
-from schematics.drawing.pieces.piece_block import dimensioned, measurement_letters, overlaps_itself
+from schematics.drawing.pieces.figures_look import measurement_letters
+from schematics.drawing.pieces.piece_block import dimensioned, overlaps_itself
 from schematics.fitting.page.inline_svg import WIDTH, inline_svg
 from schematics.garment.garment import Finished, Garment, Piece, Span
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from schematics.checks.wording import listed
 from schematics.design.guessed import GUESSED
 from schematics.document.document import Cell, Figure, Section, Table
-from schematics.drawing.pieces.piece_block import FiguresLook, measurement_letters
+from schematics.drawing.pieces.figures_look import FiguresLook, measurement_letters
 from schematics.drawing.pieces.size_table import Measured, measured_rows
 from schematics.garment.garment import ArmsOn
 from schematics.pattern.book import Book

@@ -59,15 +59,12 @@ from schematics.garment.garment import (
     WorkArrow,
 )
 from schematics.garment.patterned_area import PatternedArea, Upright
-from schematics.garment.printed_lengths import grain_of
-from schematics.units import format_cm
 
 _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
 """Where from the left side to the neck an arrow may show the direction of work, best first."""
 
 
 def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: FoldedShape) -> Piece:
-    slot = format_cm(fabric.length_cm(counts.slot, STITCHES), grain_of("body.slot"))
     return Piece(
         name="body",
         fabric=fabric,
@@ -76,7 +73,7 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
         measured=shape.spans,
         work=WorkArrow(
             places=partial(_arrows, shape),
-            words=f"worked from the back hem over the shoulders; slot {counts.slot} sts, {slot}",
+            words=f"worked from the back hem over the shoulders; slot {counts.slot} sts",
         ),
         foundation_stitches=counts.width,
         on_fold=True,
