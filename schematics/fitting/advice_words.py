@@ -29,7 +29,7 @@ NOT_HERS = (
     "Size {size} is not this wearer's: its bands or its hem come far from where they are meant to. All "
     "counts can be found for exactly this body instead."
 )
-"""What is said of a size that is the best, but that nobody would think of; see `sizing.SizeFit.is_not_hers`."""
+"""What is said of a best size that nobody would think of; see `sizing.SizeFit.is_not_hers`."""
 
 NOT_THIS_CHILDS = "not this child’s size"
 """The same in a list of sizes, of any that is so far off."""

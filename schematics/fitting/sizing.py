@@ -123,10 +123,7 @@ class SizeFit:
 
     @cached_property
     def is_not_hers(self) -> bool:
-        """Whether nobody would think of it for this wearer, wherever in its spread lies what was not measured.
-
-        See `far_off`.
-        """
+        """Whether it is `far_off` this wearer, wherever in its spread lies what was not measured."""
         return all(self._is_far_off(at_end(self.case.wearer, end)) for end in End)
 
     def _is_far_off(self, wearer: Wearer) -> bool:

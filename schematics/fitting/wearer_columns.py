@@ -176,8 +176,8 @@ class Judged:
 
     ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer; ``unsure`` tells
     which are to be minded only because they are not sure. ``best`` is each wearer's best size by its place;
-    ``alike`` tells by size and wearer whether one is as good as it, ``far_off`` whether it is so far from what
-    it is meant to be that nobody would think of it.
+    ``alike`` tells by size and wearer whether one is as good as it, ``far_off`` whether it is so far from
+    what it is meant to be that nobody would think of it.
     """
 
     codes: tuple[str, ...]

@@ -19,7 +19,14 @@ from schematics.checks.rules.sentence import (
     TO_BE_SURE,
 )
 from schematics.checks.tape import LESS_THAN
-from schematics.fitting.advice_words import ADVISED, ADVISED_SO_FAR, LEFT_OPEN, NEAREST, NOT_HERS, NOT_THIS_CHILDS
+from schematics.fitting.advice_words import (
+    ADVISED,
+    ADVISED_SO_FAR,
+    LEFT_OPEN,
+    NEAREST,
+    NOT_HERS,
+    NOT_THIS_CHILDS,
+)
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
