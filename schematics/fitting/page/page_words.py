@@ -106,6 +106,8 @@ WORDS: dict[str, Any] = {
     "not_hers": NOT_THIS_CHILDS,
     "not_hers_advised": NOT_HERS,
     "why": "Why size {size}",
+    "minded": "What to mind of size {size}",
+    "minded_where": "What to mind of size {size} is told on the second page.",
     "figure": {
         "title": "This child in size {size}",
         "undrawn": "Type an age or a height to see the child drawn.",
