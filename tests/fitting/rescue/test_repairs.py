@@ -172,7 +172,7 @@ def test_at_the_command_line() -> None:
     words = " ".join(result.stdout.split())
     assert "This wearer cannot wear it as it is: - The head (" in words
     assert "Repair 1: about 250 stitches to unpick, about 250 stitches to work anew" in words
-    assert "Whom else it fits as it is As it is it fits another child, one of about " in words
+    assert "Whom else it fits as it is " in words
     assert not re.search(r"[A-Z]{3,}-[A-Z]", result.stdout), "makers see no codes"
     inches = call("rescue", SPEC, "--size", "6", "--unit", "in", "--measured", "hem 68 3/4", "--age", "6")
     assert inches.exit_code == 0
