@@ -33,8 +33,8 @@ if TYPE_CHECKING:
 @click.option("--grade", "graded", is_flag=True, help="Find all counts anew, for exactly this body.")
 @click.option("--name", default="", metavar="NAME", help="Whom it is for, as the pattern's title names her.")
 @click.option("--yarn", "yarn_name", metavar="NAME", help="Your own yarn.")
-@click.option("--ball-mass", metavar="GRAMS", help="Grams in a ball of it.")
-@click.option("--ball-length", metavar="METRES", help="Metres in a ball of it.")
+@click.option("--ball-mass", metavar="MASS", help="How heavy a ball of it is: 50 g, 1.75 oz.")
+@click.option("--ball-length", metavar="LENGTH", help="How long a ball of it is: 120 m, 131 yd.")
 @have_option
 @click.option(
     "-o", "--output", type=click.Path(path_type=Path, file_okay=False), metavar="DIR",

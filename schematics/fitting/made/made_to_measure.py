@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
-from schematics.analysis.yarn.need import metres_per_gram, yarn_need
+from schematics.analysis.yarn.need import YarnNeed, metres_per_gram, yarn_need
 from schematics.analysis.yarn.shorten import SHORTEN, Shortened, shortened
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
@@ -158,6 +158,16 @@ def _stash(made: Design, result: Result, order: Order) -> StashVerdict | None:
     need = yarn_need(made, result.garment)
     known = order.stash_g and not need.unweighed
     return stash_verdict(colour_verdicts(need, order.stash_g)) if known else None
+
+
+def yarn_to_buy(made: MadeToMeasure) -> tuple[YarnNeed, Yarn]:
+    """The yarn it takes, and which: hers, or the pattern's where hers tells too little to reckon with."""
+    need = yarn_need(made.design, made.result.garment)
+    if made.order.yarn is None or not need.unweighed:
+        return need, made.design.yarn
+    usual = _own(made.pattern, replace(made.order, yarn=None))
+    garment = CONSTRUCTIONS[usual.construction].build(made.design.sizes[0], usual.parts)
+    return yarn_need(usual, garment), usual.yarn
 
 
 def refuse(design: Design, order: Order) -> None:

@@ -179,7 +179,7 @@ def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -
     assert made.shorter is not None
     fits, yarn, *_ = made_document(made).sections
     assert (fits.heading, yarn.heading) == ("Does it fit?", "Yarn")
-    verdict, told = map(str, yarn.blocks)
+    _, verdict, told = map(str, yarn.blocks)
     assert re.fullmatch(r"The yarn at hand is not enough: \d+ g short\.", verdict)
     assert told.startswith("Get that much more, or ask for suggestion 4: work ")
     assert all(each.words in told for each in made.shorter.changes)
@@ -191,5 +191,5 @@ def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -
     hopeless = made_to_measure(TIDEPOOL, replace(order, stash_g={"": 100.0}))
     assert hopeless.shorter is None
     _, yarn, *_ = made_document(hopeless).sections
-    assert str(yarn.blocks[1]).startswith("Get that much more: ")
+    assert str(yarn.blocks[2]).startswith("Get that much more: ")
     assert "suggestion" not in str(yarn.blocks)
