@@ -82,7 +82,9 @@ class Span(PieceLine):
     ``path`` lies on the outline and runs with the fabric on its left. A straight or bent path has
     no ``centre``; any other is an arc about it. A span that ``crosses_fold`` is read from the path's
     mirror image round to the path, one ``on_left`` on the mirror image alone. A ``whole_edge`` is
-    labelled by an arrow to its middle instead of a dimension line, its ends being plain to see.
+    labelled by an arrow to its middle instead of a dimension line, its ends being plain to see. One
+    ``inside`` is that of a hole, where there is little room, and read on the fabric. An ``open`` one is
+    no edge but leads across an opening.
     """
 
     key: str
@@ -90,6 +92,8 @@ class Span(PieceLine):
     on_left: bool = False
     centre: tuple[float, float] | None = None
     crosses_fold: bool = False
+    inside: bool = False
+    open: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
