@@ -19,7 +19,7 @@ from schematics.document.common import cautions_section, design_title, rated, to
 from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
-from schematics.fitting.advice_words import NEAREST, NOT_HERS, advised_sentence, left_open
+from schematics.fitting.advice_words import NEAREST, NOT_HERS, NOT_THIS_CHILDS, advised_sentence, left_open
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import Gauge, size_at_gauge
@@ -232,6 +232,7 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
             f"Size {fit.name}: ",
             rated(worst),
             " as far as is known" if fit.unknown else "",
+            f", {NOT_THIS_CHILDS}" if fit.is_not_hers else "",
             f" ({names})" if names and not in_full else "",
         ),
         (told_table(told),) if told else (),

@@ -19,7 +19,14 @@ from schematics.checks.rules.sentence import (
     TO_BE_SURE,
 )
 from schematics.checks.tape import LESS_THAN
-from schematics.fitting.advice_words import ADVISED, ADVISED_SO_FAR, NEAREST, NOT_HERS
+from schematics.fitting.advice_words import (
+    ADVISED,
+    ADVISED_SO_FAR,
+    LEFT_OPEN,
+    NEAREST,
+    NOT_HERS,
+    NOT_THIS_CHILDS,
+)
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
@@ -89,15 +96,18 @@ WORDS: dict[str, Any] = {
         "advised": dict(ADVISED),
         "advised_so_far": dict(ADVISED_SO_FAR),
         "nearest": NEAREST,
+        "left_open": list(LEFT_OPEN),
         "problems": ["1 entry is left out.", "{count} entries are left out."],
         "gauge": "At your gauge.",
     },
     "size": "Size {size}: {verdict}",
     "size_advised": "Size {size}, advised: {verdict}",
     "beside": {"smaller": "Smaller: size {size}", "larger": "Larger: size {size}", "other": "Size {size}"},
-    "not_hers": "not this child’s size",
+    "not_hers": NOT_THIS_CHILDS,
     "not_hers_advised": NOT_HERS,
     "why": "Why size {size}",
+    "minded": "What to mind of size {size}",
+    "minded_where": "What to mind of size {size} is told on the second page.",
     "figure": {
         "title": "This child in size {size}",
         "undrawn": "Type an age or a height to see the child drawn.",
