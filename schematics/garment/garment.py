@@ -79,12 +79,10 @@ class WorkArrow:
 class Span(PieceLine):
     """Where a finished measurement is read on a piece, for dimension lines.
 
-    ``path`` lies on the outline and runs with the fabric on its left. A straight or bent path has
-    no ``centre``; any other is an arc about it. A span that ``crosses_fold`` is read from the path's
-    mirror image round to the path, one ``on_left`` on the mirror image alone. A ``whole_edge`` is
-    labelled by an arrow to its middle instead of a dimension line, its ends being plain to see. One
-    ``inside`` is that of a hole, where there is little room, and read on the fabric. An ``open`` one is
-    no edge but leads across an opening.
+    ``path`` runs along the outline with the fabric on its left, an ``open`` one across an opening. It is
+    straight or bent, an arc where it has a ``centre``. One that ``crosses_fold`` is read from its mirror image
+    round to itself, one ``on_left`` on the mirror image alone, one ``inside``, a hole's, on the fabric. A
+    ``whole_edge`` has an arrow to its middle, no dimension line: its ends are plain to see.
     """
 
     key: str
