@@ -78,10 +78,10 @@ class WorkArrow:
 class Span(PieceLine):
     """Where a finished measurement is read on a piece, for dimension lines.
 
-    ``path`` runs along the outline with the fabric on its left, an ``open`` one across an opening. It is
-    straight or bent, an arc where it has a ``centre``. One that ``crosses_fold`` goes on to it from its mirror
-    image, one ``on_left`` is that alone; one ``inside``, a hole's, is read on the fabric. A ``whole_edge`` has
-    an arrow to its middle, no dimension line: its ends are plain to see.
+    ``path`` runs along the outline with the fabric on its left, an ``open`` one across an opening. It
+    is straight or bent, an arc where it has a ``centre``. One that ``crosses_fold`` goes on to it from
+    its mirror image, one ``on_left`` is that alone; one ``inside``, a hole's, is read on the fabric. A
+    ``whole_edge`` has an arrow to its middle, no dimension line: its ends are plain to see.
     """
 
     key: str
