@@ -8,6 +8,7 @@ from schematics.analysis.yarn.need import ColourYarn, spare_words, yarn_need
 from schematics.analysis.yarn.shorten import SHORTEN
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts
 from schematics.analysis.yarn.yarn_tables import NOT_SHORTER, left_words, shorter_words
+from schematics.checks.finding import Severity
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
@@ -46,7 +47,7 @@ def made_document(made: MadeToMeasure) -> Document:
     lasting = (made.fit,) if made.larger is None else (made.fit, made.larger)
     return Document(
         title=design.title if made.order.name else f"{design.title}, made to measure",
-        lead=(_from(made),),
+        lead=tuple(_from(made)),
         sections=(
             Section("Does it fit?", tuple(_verdict(made))),
             *_yarn(made),
@@ -60,12 +61,17 @@ def made_document(made: MadeToMeasure) -> Document:
     )
 
 
-def _from(made: MadeToMeasure) -> str:
+def _from(made: MadeToMeasure) -> Iterator[str]:
     words = [each.words for each in made.changes]
     size = made.start.name
-    return (
+    yield (
         f"Made from size {size}, with {listed(words)}." if words else f"The counts are those of size {size}."
     )
+    if words and not made.order.changes and not made.order.graded and made.start.verdict is not Severity.STOP:
+        yield (
+            "These changes are the smallest found that help. Ask for “none” instead, and size "
+            f"{size} is made as the pattern has it."
+        )
 
 
 def _verdict(made: MadeToMeasure) -> Iterator[Block]:

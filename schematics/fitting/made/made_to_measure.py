@@ -22,7 +22,7 @@ from schematics.design.design import Design, Parts, Size, Yarn
 from schematics.errors import Problems, SchematicsError, UsageError
 from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
+from schematics.fitting.made.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
 from schematics.fitting.made.graded_for import graded_size
 from schematics.fitting.made.workable_changes import workable_changes
 from schematics.fitting.measured import resolved
@@ -62,7 +62,7 @@ class Order:
     """What a maker asks for.
 
     ``parts`` are her fabrics and ``yarn`` is her own, the design's where None. ``changes`` are as she says
-    them: counts, or suggestions by number. ``stash_g`` is her yarn in grams by colour.
+    them: counts, suggestions by number, or ``none``. ``stash_g`` is her yarn in grams by colour.
     """
 
     wearer: WearerSpec
@@ -183,6 +183,8 @@ def refuse(design: Design, order: Order) -> None:
         chosen_sizes(design, None if order.size is None else [order.size])
     with problems.noted():
         numbers, _ = read_changes(order.changes, design.sizes[0])
+        if order.graded and asks_for_none(order.changes):
+            raise UsageError("--change: all counts are found anew, so 'none' cannot be had; leave out one")
         if order.graded and numbers:
             raise UsageError(
                 "a suggestion starts from counts of a size, and grading finds others; leave out one"
@@ -229,7 +231,8 @@ def _begun(
                 "holds the pieces together, so none is made."
             )
         return start, graded
-    if not asked and found.advice is not None and found.advice.after.score < start.score:
+    advised = not asked and not asks_for_none(order.changes)
+    if advised and found.advice is not None and found.advice.after.score < start.score:
         return found.advice.before, found.advice.after.made.size
     return start, start.made.size
 
@@ -372,6 +375,8 @@ def _counts(design: Design) -> Mapping[str, str]:
 
 def _why_not(result: Result, order: Order) -> str:
     stopping = next(each for each in result.findings if each.severity is Severity.STOP)
+    if asks_for_none(order.changes):
+        return f"As the pattern has it it cannot be worn: {stopping.sentence}"
     if order.changes:
         return f"With these changes it cannot be worn: {stopping.sentence}"
     if order.graded:
