@@ -45,6 +45,7 @@ WORDS: dict[str, Any] = {
         "gauge": "Expected {low} to {high}: check the count and what it is over.",
         "not_an_age": "Not understood: type an age such as 6, 18 months, 2 1/2 or 2 years 3 months.",
         "stretch": "Not understood: type both ways, such as {example}.",
+        "swatch": "Not understood: type such as 20 sts 15 rows over 20 cm, {example}, or both.",
         "over": "Type the width of the swatch, such as 10 cm.",
         "too_old": "Expected an age of {oldest} years at most.",
     },
