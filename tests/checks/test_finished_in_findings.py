@@ -8,6 +8,7 @@ from collections.abc import Iterator
 import pytest
 
 from schematics.checks.evaluation import Result
+from schematics.checks.finding import Finding
 from schematics.checks.seams import LENGTH as SEAM
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import CM_PER, Grain, Unit, printed
@@ -24,6 +25,11 @@ def in_figures(number: str) -> float:
     return float(whole or 0) + int(over) / int(under)
 
 
+def found_of(finding: Finding) -> str:
+    """Its sentence, of a seam without what another count would be."""
+    return finding.sentence.partition("; ")[0] if finding.code == SEAM else finding.sentence
+
+
 def told(result: Result, unit: Unit) -> Iterator[tuple[str, str, set[str]]]:
     """Code, what is printed of a finished length in its sentence, what is printed of it everywhere else."""
     words = {item.length_cm: f"{finished_figure(item, unit)} {unit}" for item in result.garment.finished}
@@ -33,7 +39,7 @@ def told(result: Result, unit: Unit) -> Iterator[tuple[str, str, set[str]]]:
             length: next((each for each in words if abs(each - length) < 1e-9), None) for length in gone_by
         }
         others = {printed(length, unit, Grain.USUAL) for length, key in finished.items() if key is None}
-        for number, of in LENGTH.findall(finding.sentence.partition("; ")[0] if finding.code == SEAM else finding.sentence):
+        for number, of in LENGTH.findall(found_of(finding)):
             length = in_figures(number) * CM_PER[of]
             usual = {words[key] for key in finished.values() if key and abs(length - key) < NEAR_CM}
             if usual and f"{number} {of}" not in others:
