@@ -254,7 +254,7 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
     if to_be_sure:
         blocks.append(TO_BE_SURE.format(measure=listed(to_be_sure)))
     if offered and not fitting.right:
-        blocks += suggestion_sections(design, offered)
+        blocks += suggestion_sections(design, offered, advised)
     elif not fitting.right and not to_be_sure:
         blocks.append("Nothing small makes it right.")
     return Section(heading, tuple(blocks))

@@ -86,10 +86,8 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
 // The rows of the panel whose sides come out as long as what they are seamed to, if all goes on so.
 function followWords(size, lengths) {
   const { follows, stays } = data.words.halfway;
-  const [, { name, fabric, counted: kind, words, rule }] = size.made.seams[0];
-  if (rule === null) return stays;
-  const first = factsOf(size.made, lengths)["0.first"];
-  const count = nearestCount(rule, first / lengths[`${fabric}.${kind}`]);
+  const [, { name, words }] = size.made.seams[0];
+  const count = factsOf(size.made, lengths)["0.second.count"];
   return `${filled(follows, { counted: `${count} ${name} ${words[Number(count !== 1)]}` })} ${stays}`;
 }
 
