@@ -187,8 +187,7 @@ def _increase_words(plan: IncreasePlan, hem: int) -> str:
     shares = [each for _, each in plan.rows]
     if not any(shares):
         return f"The body has {count_words(hem)} throughout, no increases."
-    lines = len(plan.sections) - 1
-    how = f"on {lines} line{'' if lines == 1 else 's'}" if lines > 0 else "evenly spread"
+    how = f"on {count_words(plan.lines, 'line')}" if plan.lines else "evenly spread"
     if plan.each and plan.interval:
         first, last = plan.used[0][0], plan.used[-1][0]
         rows = f"{plan.each} more in row {first} and {every_row(plan.interval)} to row {last}"

@@ -31,10 +31,9 @@ def check(case: Case) -> Iterator[Finding]:
             WIDTH, Severity.GOOD, _PLACE, "No slot is left out of the body for the panel to fill."
         )
         return
-    slot, back = leaves.width_cm, leaves.back_cm
+    slot, front, back = leaves.width_cm, leaves.front_cm, leaves.back_cm
     edges = case.garment.piece("centre panel")
     panel, top = (edges.edge(name).length_cm for name in ("lower", "top"))
-    front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)
 

@@ -134,7 +134,7 @@ def _range(value: BodyValue, unit: Unit) -> str:
 
 
 def _finished_length(item: Finished, unit: Unit) -> Quantity:
-    return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit), unit.value)
+    return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit, bare=True), unit.value)
 
 
 def _counted(over: float, gauge: Fabric | Gauge) -> str:
@@ -255,7 +255,7 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
     if to_be_sure:
         blocks.append(TO_BE_SURE.format(measure=listed(to_be_sure)))
     if offered and not fitting.right:
-        blocks += suggestion_sections(design, offered)
+        blocks += suggestion_sections(design, offered, advised)
     elif not fitting.right and not to_be_sure:
         blocks.append("Nothing small makes it right.")
     return Section(heading, tuple(blocks))

@@ -21,6 +21,7 @@ from shapely.affinity import scale
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.crochet.join_words import JoinSide
 from schematics.garment.increases import IncreasePlan
+from schematics.garment.panel_slot import Slot
 from schematics.garment.patterned_area import PatternedArea
 from schematics.garment.walks import Walk
 
@@ -351,14 +352,6 @@ class Finished:
     count: int | None = None
     counted: Counted | None = None
     fabric: str | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slot:
-    """What a body leaves out down the centre front for the panel: its width, and the width of the back."""
-
-    width_cm: float
-    back_cm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -35,7 +35,8 @@ def make_to_measure(
         gauge: the maker's own swatches, as of `schematics.fit`.
         size: the size to start from; the one that fits best when None.
         changes: counts to change, such as ``hem +2`` or ``body rows 30``, or a suggestion of `schematics.fit`
-            by its number as text. Without any the smallest changes that make it right are made, if needed.
+            by its number as text; ``none`` for the size as it is. Without any the smallest changes that make
+            it right are made, if needed.
         graded: find all counts anew for this body, as near the size's finished lengths as it lets them.
         have: yarn at hand, such as ``450 g``.
         name: whom it is for, as the title of the pattern says.

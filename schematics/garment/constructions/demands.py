@@ -79,6 +79,10 @@ class Demand:
     loose: bool = False
 
 
+TWO_CIRCLES = 2 * math.tau
+"""In radians; beyond it even the half of a body overlaps itself, so that it cannot be drawn or measured."""
+
+
 def within_two_circles(kept: Condition, cure: str) -> Demand:
     """What a body asks that can be drawn by half at most."""
     return Demand(

@@ -18,6 +18,7 @@ from schematics.drawing.bare.on_figure import figure_picture, worn_drawing
 from schematics.drawing.ink.sheet import PAPERS, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import SchematicsError
+from schematics.fitting.made.asked_changes import NONE_ASKED
 from schematics.fitting.made.made_report import made_document
 from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, doubted, made_to_measure
 from schematics.fitting.page.guide_figures import DRAWINGS
@@ -172,6 +173,7 @@ def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str])
         "yarn": design.yarn,
         "sizes": [size.name for size in design.sizes],
         "graded": GRADED,
+        "none": NONE_ASKED,
     }
 
 
@@ -184,10 +186,11 @@ LABELS = {
     "over": "counted over",
     "stretch": "how far it gives",
     "yarn": "name of the yarn",
-    "ball_mass": "grams in a ball",
-    "ball_length": "metres in a ball",
+    "ball_mass": "how heavy a ball is",
+    "ball_length": "how long a ball is",
     "name": "name of the child",
     "size": "size",
+    "change": "changes",
     "paper": "paper",
 }
 """What fields are called; measurements have the names that they have everywhere."""

@@ -13,14 +13,14 @@ function makingOf(size, lengths, ownGauge) {
     const at = (name) => facts[`${number}.${name}`];
     const answer = at("stop") > data.hair ? "stop" : at("mind") > data.hair ? "mind" : "good";
     if (answer === "good") return;
-    const words = seamWords(edges, [at("first"), at("second")], answer, lengths) + whoever.pattern;
+    const words = seamWords(edges, at, answer) + whoever.pattern;
     lines.push({ code: data.making.seam.code, answer, words, making: true, weighs: true });
   });
   if (size.made.slot && facts["slot.mind"] > data.hair) {
     const words = slotWords(size, facts, factsOf(size, lengths)) + whoever.pattern;
     lines.push({ code: data.making.slot.code, answer: "mind", words, making: true, weighs: true });
   }
-  if (size.made.opens && facts.opening > data.making.flat.circle + data.hair) lines.push(openingLine(facts.opening, whoever));
+  if (size.made.opens && facts.opening > data.making.flat.circles[0] + data.hair) lines.push(openingLine(facts.opening, whoever));
   const score = lines.filter(({ weighs }) => weighs).reduce((sum, { answer }) => sum + weights[answer], 0);
   return { lines, score };
 }
@@ -28,41 +28,32 @@ function makingOf(size, lengths, ownGauge) {
 function openingLine(angle, whoever) {
   const { flat } = data.making;
   const degrees = (radians) => `${((radians * 180) / Math.PI).toFixed(1)}°`;
-  const answer = angle > 2 * flat.circle + data.hair ? "stop" : "mind";
-  const words = filled(flat[answer], { degrees: degrees(angle), over: degrees(angle - flat.circle) }) + whoever.pattern;
+  const [one, two] = flat.circles;
+  const answer = angle > two + data.hair ? "stop" : "mind";
+  const words = filled(flat[answer], { degrees: degrees(angle), over: degrees(angle - one) }) + whoever.pattern;
   return { code: flat.code, answer, words, making: true, weighs: true };
 }
 
-function seamWords(edges, [first, second], answer, lengths) {
+function seamWords(edges, at, answer) {
   const { seam } = data.making;
+  const [first, second] = [at("first"), at("second")];
   const apart = Math.abs(first - second);
   const [one, other, gap] = compared(first, second, unit, data, "coarse");
   const share = percent(apart / Math.max(first, second), seam.against, false, data);
-  const cure = seamCure(edges, [first, second], apart, lengths);
+  const cure = seamCure(edges, at, apart);
   return filled(seam.words, { one: edges[0].name, other: edges[1].name, first: one, second: other, gap, share, verdict: seam[answer], cure });
 }
 
 // The allowed count that brings one edge nearest to the other, the second edge if that helps.
-function seamCure(edges, ends, apart, lengths) {
-  for (const at of [1, 0]) {
-    const { name, fabric, counted: kind, words, rule } = edges[at];
-    if (rule === null) return "";
-    const [target, per] = [ends[1 - at], lengths[`${fabric}.${kind}`]];
-    const count = nearestCount(rule, target / per);
-    if (apart > Math.abs(count * per - target) + data.hair) {
+function seamCure(edges, at, apart) {
+  for (const [side, other, { name, words }] of [["second", "first", edges[1]], ["first", "second", edges[0]]]) {
+    const [count, length] = [at(`${side}.count`), at(`${side}.length`)];
+    if (apart > Math.abs(length - at(other)) + data.hair) {
       const told = `${count} ${name} ${words[Number(count !== 1)]}`;
-      return filled(data.making.seam.cure, { counted: told, length: plainLength(count * per, unit, data, "coarse") });
+      return filled(data.making.seam.cure, { counted: told, length: plainLength(length, unit, data, "coarse") });
     }
   }
   return "";
-}
-
-// The allowed count nearest to a number, of two as near the larger; see schematics.crochet.fabric.CountRule.
-function nearestCount({ multiple, plus, smallest }, exact) {
-  const at = (repeats) => Math.max(smallest, multiple * repeats + plus);
-  const low = at(Math.floor((exact - plus) / multiple + data.hair));
-  const high = at(Math.ceil((exact - plus) / multiple - data.hair));
-  return exact - low < high - exact - data.hair ? low : high;
 }
 
 function slotWords(size, facts, finished) {

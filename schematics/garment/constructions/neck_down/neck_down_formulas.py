@@ -115,6 +115,7 @@ def neck_down_formulas(
     hem: Expr,
     demands: Sequence[Demand],
     arm_paths: PathsOf,
+    opening: Callable[[CountValues, Numbers], Numbers],
     *,
     hem_words: str = "",
     found_by: str = "",
@@ -128,6 +129,7 @@ def neck_down_formulas(
         hem: stitches at the hem.
         demands: what the body's own counts ask of each other.
         arm_paths: the paths on the body's shape.
+        opening: the angle it opens to, from counts and the share of the depth that increases fill.
         hem_words: how the hem follows where it is no count of the spec.
         found_by: the count of the spec that grading finds the hem by then.
         line: the line of increases from the neck edge to the hem's farthest place, where there is one.
@@ -229,5 +231,6 @@ def neck_down_formulas(
         arm_paths=on_shape,
         arm_paths_need=body_hem.needs
         | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
+        opening=lambda columns: opening(columns, filled_share(columns)),
         straight=(lambda columns: (1 - filled_share(columns)) * depth.at(columns), depth),
     )
