@@ -68,9 +68,9 @@ def round_half_up(value: float, step: float) -> float:
 class Grain(StrEnum):
     """How finely a length is printed, whatever it is printed on (common practice, no source).
 
-    A garment's finished measurements, and the bodies a size is to fit, are printed ``coarse``, to 0.5 cm and
-    1/4 in, or as `ShortGrain` says; what a tape measures and what else is worked out ``usual``, to 0.1 cm and
-    1/8 in; ``fine``, to 0.01 of either unit, only where a difference would be rounded away.
+    A garment's finished measurements, and the bodies a size of several is to fit, are printed ``coarse``, to
+    0.5 cm and 1/4 in, or as `ShortGrain` says; what a tape measures and what else is worked out ``usual``, to
+    0.1 cm and 1/8 in; ``fine``, to 0.01 of either unit, only where a difference would be rounded away.
     """
 
     COARSE = "coarse"

@@ -74,7 +74,15 @@ def reach(limits: Limits) -> Rule:
                     ),
                 ),
                 (
-                    said("at the wrist", when=at_most(size_of(above), limits.reach_wrist_cm)),
+                    said("at the wrist", when=at_most(size_of(above), 0.0)),
+                    said(
+                        "at the wrist, {gap} above it",
+                        when=every(at_most(above, limits.reach_wrist_cm), less(reach, wrist)),
+                    ),
+                    said(
+                        "at the wrist, {gap} past it",
+                        when=every(at_most(past, limits.reach_wrist_cm), less(wrist, reach)),
+                    ),
                     said("{gap} above the wrist", when=less(reach, wrist)),
                     said("{gap} over the hand"),
                 ),

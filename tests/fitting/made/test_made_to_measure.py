@@ -157,6 +157,16 @@ def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None
 
 
 @pytest.mark.slow
+def test_the_pattern_has_her_measurements_as_she_took_them() -> None:
+    """19 1/8 in are 48.6 cm; of a table's head, which is nobody's own, half centimetres are told."""
+    wearer = WearerSpec(age_years=3.0, own={Body.HEAD_GIRTH: 19.125 * 2.54})
+    made = made_to_measure(TIDEPOOL, Order(wearer=wearer))
+    text = "".join(written([written_pattern(made.design, [made.result])], "md"))
+    assert "| round the head | 48.6 | 19 1/8 |" in text
+    assert re.search(r"\| height \| \d+(\.5)? \| ", text)
+
+
+@pytest.mark.slow
 def test_thinner_yarn_weighs_less_in_as_many_stitches() -> None:
     yarn = own_yarn(TIDEPOOL.yarn, None, "100", "190")
     made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, yarn=yarn))
