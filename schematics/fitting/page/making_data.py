@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import Any
 
-from schematics.checks import flat, seams, slot
+from schematics.checks import flat, intent, seams, slot
 from schematics.checks.evaluation import Result
 from schematics.checks.rules.seam_limits import past_agreement_cm, past_equal_widths_cm, past_stop_cm
 from schematics.crochet.fabric import Counted
@@ -24,7 +24,7 @@ from schematics.wearer.traced import tree_of
 AT_GAUGE = frozenset({seams.LENGTH, slot.WIDTH, flat.CIRCLE})
 """Checks that the page makes itself."""
 
-NOT_AT_GAUGE = frozenset({"LENGTH-MEANT"})
+NOT_AT_GAUGE = frozenset({intent.MEANT})
 """Checks that are not made at a gauge of her own, see `schematics.checks.intent`."""
 
 
