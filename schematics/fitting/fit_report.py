@@ -137,21 +137,20 @@ def _finished_length(item: Finished, unit: Unit) -> Quantity:
     return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit, bare=True), unit.value)
 
 
-def _counted(over: float, gauge: Fabric | Gauge) -> str:
-    """Stitches and rows as finely as the pattern prints them."""
-    return " and ".join(f"{round(over * each, 2):g}" for each in (gauge.stitches_per_cm, gauge.rows_per_cm))
+def _counted(unit: Unit, gauge: Fabric | Gauge) -> str:
+    return " and ".join(map(unit.gauge_figure, (gauge.stitches_per_cm, gauge.rows_per_cm)))
 
 
 def gauge_section(design: Design, gauge: OwnGauge) -> Section:
     """The maker's gauge against the pattern's."""
-    over, span = design.unit.gauge_span
+    unit, (_, span) = design.unit, design.unit.gauge_span
     table = Table(
         header=("fabric", "yours", "the pattern's"),
         rows=tuple(
             (
-                fabric.name,
-                _counted(over, own),
-                f"the pattern has {_counted(over, fabric)}",
+                design.parts.named_for(fabric),
+                _counted(unit, own),
+                f"the pattern has {_counted(unit, fabric)}",
             )
             for fabric, own in gauge.given
         ),
@@ -159,31 +158,41 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
     )
     alike = (
         [
-            f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
-            "swatch each and give it with --gauge 'NAME: ...' where it matters."
+            f"You are taken to work {listed(_parts_of(design, gauge.alike))} as much tighter or looser; "
+            "swatch each and say for which part it is where it matters, such as "
+            f"--gauge 'neck band: 10 sts 8 rows over {design.unit.gauge_span[1]}'."
         ]
         if gauge.alike
         else []
     )
     uncounted = [
-        f"You counted no {counted.words} of {name}: the pattern's are taken; count them too where it matters."
+        f"You counted no {counted.words} for the {listed(_parts_of(design, [name]))}: the pattern's are "
+        "taken; count them too where it matters."
         for name, counted in gauge.uncounted
     ]
-    pulled = [_stretch_words(fabric, gauge.parts.fabrics[fabric.name]) for fabric in gauge.stretched]
+    pulled = [
+        _stretch_words(fabric, gauge.parts.fabrics[fabric.name], design.parts.named_for(fabric))
+        for fabric in gauge.stretched
+    ]
     if not gauge.given:
         return Section("Your swatches", tuple(pulled))
     blocks: tuple[Block, ...] = (table, *uncounted, *alike, *pulled)
     return Section(f"Your gauge, stitches and rows to {span}", blocks)
 
 
-def _stretch_words(usual: Fabric, own: Fabric) -> str:
+def _parts_of(design: Design, names: Sequence[str]) -> list[str]:
+    """The parts that are worked in fabrics."""
+    return [design.parts.named_for(design.parts.fabrics[name]) for name in names]
+
+
+def _stretch_words(usual: Fabric, own: Fabric, parts: str) -> str:
     """What a maker's swatch gives, against the pattern's."""
     mine, theirs = (
         f"{percent(fabric.stretch_across)} across and {percent(fabric.stretch_along)} along"
         for fabric in (own, usual)
     )
     pulls = "one pull" if own.stretch_pulls == 1 else f"the mean of {own.stretch_pulls} pulls"
-    return f"Your {own.name} gives {mine}, {pulls}; the pattern's gives {theirs}."
+    return f"Your swatch for the {parts} gives {mine}, {pulls}; the pattern's gives {theirs}."
 
 
 def ease_section(fits: Sequence[SizeFit], unit: Unit) -> Section:

@@ -141,7 +141,9 @@ def _yarn(made: MadeToMeasure) -> Iterator[Section]:
 def _to_buy(made: MadeToMeasure) -> str:
     need, yarn = yarn_to_buy(made)
     if need.unweighed:
-        return f"How much it takes is not known: nobody weighed a swatch of {listed(need.unweighed)}."
+        parts = made.design.parts
+        whose = listed(parts.named_for(parts.fabrics[name]) for name in need.unweighed)
+        return f"How much it takes is not known: nobody weighed a swatch for the {whose}."
     amounts = [_amount(each, yarn, made.design.unit) for each in need.colours]
     spare = spare_words(made.design.yarn_use, [need])
     whose = f"the pattern’s yarn ({yarn.name})" if yarn == made.pattern.yarn else yarn.name

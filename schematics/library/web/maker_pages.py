@@ -21,9 +21,8 @@ from schematics.errors import SchematicsError
 from schematics.fitting.made.asked_changes import NONE_ASKED
 from schematics.fitting.made.made_report import made_document
 from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, doubted, made_to_measure
-from schematics.fitting.page.guide_figures import DRAWINGS
+from schematics.fitting.page.guide_figures import view_svg
 from schematics.fitting.page.guide_words import HOW, NUMBERS
-from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.page_data import asked as guide_views
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE
 from schematics.library.web.maker_answers import (
@@ -154,7 +153,7 @@ def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str])
         "problems": problems,
         "labels": LABELS
         | {each.value: each.words for each in Body}
-        | {field: f"swatch of the {fabric.name}" for field, fabric in swatches.items()},
+        | {field: f"swatch for the {design.parts.named_for(fabric)}" for field, fabric in swatches.items()},
         "longest": FIELDS,
         "unit": asked.unit.value,
         "span": asked.unit.gauge_span[1],
@@ -163,13 +162,10 @@ def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str])
         "views": views,
         "first": FIRST,
         "more_open": any(given.get(key) or key in problems for key in more),
-        "swatches": [
-            (field, {"stitch": fabric.stitch, "parts": design.parts.named_for(fabric)})
-            for field, fabric in swatches.items()
-        ],
+        "swatches": [(field, {"stitch": fabric.stitch}) for field, fabric in swatches.items()],
         "swatches_open": any(given.get(key) or key in problems for key in ("stretch", *swatches)),
         "stretch": STRETCH_EXAMPLE.strip("'"),
-        "fabric": {"name": body.name, "stitch": body.stitch},
+        "fabric": {"parts": design.parts.named_for(body), "stitch": body.stitch},
         "yarn": design.yarn,
         "sizes": [size.name for size in design.sizes],
         "graded": GRADED,
@@ -201,14 +197,10 @@ def _views(design: Design) -> list[dict[str, Any]]:
     views = []
     for view in guide_views(design):
         bodies = [body for body in view.bodies if body.value not in FIRST]
-        shown = {view.key, *(body.value for body in bodies)}
-        groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
-        numbered = ", ".join(f"{NUMBERS[body]} {body.words}" for body in bodies)
-        told = f"A plain figure with the tape: {numbered}."
         views.append(
             {
                 "title": view.title,
-                "drawing": inline_svg(groups, f"{view.title}: where to measure", told),
+                "drawing": view_svg(view, bodies),
                 "bodies": [body.value for body in bodies],
             }
         )
