@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.garment.constructions.demands import TWO_CIRCLES
+from schematics.garment.constructions.demands import FLAT_CIRCLE, TWO_CIRCLES
 from schematics.units import exceeds
 
-CIRCLE = "FLAT-CIRCLE"
+CIRCLE = FLAT_CIRCLE
 
 PAST_TWO_CIRCLES = (
     "The body opens to {degrees}, more than two full circles: even its half overlaps itself, so it "

@@ -9,7 +9,7 @@ import click
 
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents
-from schematics.cli.specs import for_maker, paper_option, unit_option
+from schematics.cli.specs import edited_note, for_maker, force_option, paper_option, unit_option
 from schematics.cli.typed_again import typed_again
 from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
 from schematics.errors import Problems, UsageError
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 @click.option("--spec", "with_spec", is_flag=True, help="Write design.yaml too, a spec of what was made.")
 @paper_option("That of the pattern's pages.")
 @unit_option
-@click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
+@force_option
 @click.pass_context
 def make(
     context: click.Context,
@@ -164,8 +164,7 @@ def _told(files: MadeFiles) -> Exit:
     """Print where the files are, and on the error stream what is to be known of them."""
     click.echo(f"\n{len(files.files)} files in {files.folder}{'' if files.written else ', as they were'}")
     if files.edited:
-        names = ", ".join(path.relative_to(files.folder).as_posix() for path in files.edited)
-        tell(f"{files.folder}: changed by somebody since they were written, and now written anew: {names}")
+        tell(edited_note(files.folder, files.edited))
     if files.problem:
         tell(f"no PNG or PDF of the drawings was made: {files.problem}")
     return Exit.MISUSE if files.problem else Exit.FINE

@@ -13,6 +13,7 @@ import numpy as np
 from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import SEVERITIES, worst
 from schematics.checks.finding import Beside, Case, Finding, Severity
+from schematics.checks.rules import hang, reach
 from schematics.checks.rules.formula_facts import FormulaFacts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
@@ -26,8 +27,7 @@ from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import End, Expr, Fact, either, first, least, less, size_of
 from schematics.wearer.resolve import resolve
 
-REACH = "REACH-BAND"
-HEM = "HANG-KNEE"
+REACH, HEM = reach.BAND, hang.KNEE
 
 STOP_WEIGHT, MIND_WEIGHT, FARTHEST_CM = 1e6, 1e3, 900.0
 """What a rule that stops and one to be minded add to a size's score, and what a miss adds at most."""

@@ -259,7 +259,7 @@ def slope(across: Operand, down: Operand) -> Op:
 
 PI = Op("π", ())
 
-_SIGNS = ("+", "-", "*", "/")
+SIGNS = ("+", "-", "*", "/")
 """Operations that Python writes alike."""
 
 _WORK: Mapping[str, Callable[..., Numbers]] = {
@@ -331,7 +331,7 @@ class _Source(FunctionText):
             case PickedUp():
                 along, besides = map(self.local, expr.parts)
                 return self.set(f"{self.kept(expr.nearest)}({along}, {besides})")
-            case Op(word, (one, other)) if word in _SIGNS:
+            case Op(word, (one, other)) if word in SIGNS:
                 return self.set(f"{self.local(one)} {word} {self.local(other)}")
             case Op(word, args):
                 return self.set(f"{self.kept(_WORK[word])}({', '.join(map(self.local, args))})")

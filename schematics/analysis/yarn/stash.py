@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from schematics.analysis.yarn.need import YarnNeed, metres_per_gram
-from schematics.design.design import Design, Yarn
+from schematics.design.design import PARTS, Design, Yarn
 from schematics.errors import Problems, UsageError
 from schematics.reading.problems import show_value
 from schematics.reading.spellings import GRAMS_PER, METRES_PER
@@ -62,7 +62,7 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
         UsageError: a text is no amount, names no colour of the design or leaves it open which is meant,
             or what it takes to turn the amount into grams is not in the spec; a line for each.
     """
-    colours = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
+    colours = list(dict.fromkeys(design.yarn_use.colour(part) for part in PARTS))
     stash: dict[str, float] = {}
     problems = Problems()
     for text in texts:
@@ -88,9 +88,6 @@ def _amount(text: str, colours: Sequence[str], design: Design) -> tuple[str, flo
         )
     colour = _colour(match["colour"], colours, text)
     return colour, float(match["number"]) * _grams(unit, design.yarn, design)
-
-
-_PARTS = ("body", "centre_panel", "neck_band", "arm_bands")
 
 
 def _colour(said: str | None, colours: Sequence[str], text: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from schematics.checks.rules import hang, neck, reach
 from schematics.checks.rules.sentence import (
     BORROWED,
     BORROWED_FROM,
@@ -30,9 +31,9 @@ from schematics.fitting.advice_words import (
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
-    "HANG-KNEE": ["hem {length} above the knee", "hem {length} below the knee"],
-    "REACH-BAND": ["bands {length} past the wrist", "bands {length} above the wrist"],
-    "NECK-PASS": ["head passes with {length} to spare", "head too large by {length}"],
+    hang.KNEE: ["hem {length} above the knee", "hem {length} below the knee"],
+    reach.BAND: ["bands {length} past the wrist", "bands {length} above the wrist"],
+    neck.PASS: ["head passes with {length} to spare", "head too large by {length}"],
 }
 """The reasons told beside a size, with something to spare and with too little, by the rule it is from."""
 
@@ -59,11 +60,11 @@ WORDS: dict[str, Any] = {
         "unknown": {"mark": "?", "word": "Not checked"},
     },
     "reasons": REASON_WORDS,
-    "reasons_at": {"HANG-KNEE": "hem", "REACH-BAND": "band", "NECK-PASS": "neck"},
+    "reasons_at": {hang.KNEE: "hem", reach.BAND: "band", neck.PASS: "neck"},
     "just": {
-        "HANG-KNEE": "hem at the knee",
-        "REACH-BAND": "bands at the wrist",
-        "NECK-PASS": "head just passes",
+        hang.KNEE: "hem at the knee",
+        reach.BAND: "bands at the wrist",
+        neck.PASS: "head just passes",
     },
     "verdicts": {
         "stop": "does not fit",

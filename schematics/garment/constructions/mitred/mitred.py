@@ -17,6 +17,7 @@ from schematics.design.design import Parts, Size
 from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, slope
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.demands import (
+    COUNT_INCREASE,
     TWO_CIRCLES,
     CountRange,
     Demand,
@@ -97,7 +98,7 @@ def _demands(settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
         words=f"the neck has stitches for {lines} lines of increases",
         kept=at_least(NECK, max(lines + 1, 2 * lines)),
         cure="{missing} more stitches at the neck, or fewer lines",
-        code="COUNT-INCREASE",
+        code=COUNT_INCREASE,
     )
     if lines % 2:
         yield Demand(

@@ -23,7 +23,7 @@ from schematics.garment.amounts import (
     values_of,
 )
 from schematics.garment.constructions.border_formulas import EndsAbove, border_patterns, rows_at_the_hem
-from schematics.garment.constructions.demands import Demand, Pattern, at_least
+from schematics.garment.constructions.demands import ARM_PLACE, COUNT_BORDER, Demand, Pattern, at_least
 from schematics.garment.constructions.edge_formulas import ARM_BANDS, RingFormulas, front_seams_formulas
 from schematics.garment.constructions.formulas import (
     ONE_TO_EACH,
@@ -106,7 +106,7 @@ def _above_borders(parts: Parts) -> Iterator[Demand]:
             words="the increases end above the border at the hem",
             kept=EndsAbove(rows, UNTIL),
             cure="an increase_until {missing} rows higher, or as many more rows",
-            code="COUNT-BORDER",
+            code=COUNT_BORDER,
         )
 
 
@@ -216,7 +216,7 @@ def neck_down_formulas(
                 words="both arm runs lie on the hem and leave a back between them",
                 kept=at_least(free, 1),
                 cure="{missing} more stitches at the hem, or an arm run that starts nearer the front",
-                code="ARM-PLACE",
+                code=ARM_PLACE,
                 loose=True,
             ),
         ),
