@@ -22,9 +22,14 @@ from schematics.units import Grain, exceeds
 
 LENGTH, JOIN = "SEAM-LENGTH", "SEAM-JOIN"
 
-SEAM_WORDS = (
-    "Along the seam the {one} is {first} and the {other} {second}, {gap} ({share}) apart: {verdict}{cure}."
-)
+SEAM_WORDS = {
+    "alike": "Along the seam the {one} and the {other} are equally long, {length}: {verdict}.",
+    "apart": (
+        "Along the seam the {one} is {gap} ({share}) shorter than the {other}, {length}: {verdict}{cure}."
+    ),
+}
+"""Of two lengths one is told and how far the other is off: rounded, they would not add up."""
+
 SEAM_CURE = "; {counted} would be {length}"
 NOT_MET, TO_EASE_IN = "the edges do not meet", "ease the longer edge in"
 
@@ -71,15 +76,13 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         severity, verdict = Severity.GOOD, "the edges meet"
 
     def words() -> str:
-        lengths, (one, other) = case.tape.compare(first, second, Grain.COARSE), seam.names
-        share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
-        return SEAM_WORDS.format(
+        one, other = seam.names if first <= second else reversed(seam.names)
+        return SEAM_WORDS["apart" if exceeds(apart, 0.0) else "alike"].format(
             one=one,
             other=other,
-            first=lengths.first,
-            second=lengths.second,
-            gap=lengths.gap,
-            share=share,
+            length=case.tape.length(max(first, second), Grain.COARSE),
+            gap=case.tape.more_than_nought(apart),
+            share=percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction),
             verdict=verdict,
             cure=_cure(case, seam) if severity is not Severity.GOOD else "",
         )

@@ -137,21 +137,20 @@ def _finished_length(item: Finished, unit: Unit) -> Quantity:
     return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit, bare=True), unit.value)
 
 
-def _counted(over: float, gauge: Fabric | Gauge) -> str:
-    """Stitches and rows as finely as the pattern prints them."""
-    return " and ".join(f"{round(over * each, 2):g}" for each in (gauge.stitches_per_cm, gauge.rows_per_cm))
+def _counted(unit: Unit, gauge: Fabric | Gauge) -> str:
+    return " and ".join(map(unit.gauge_figure, (gauge.stitches_per_cm, gauge.rows_per_cm)))
 
 
 def gauge_section(design: Design, gauge: OwnGauge) -> Section:
     """The maker's gauge against the pattern's."""
-    over, span = design.unit.gauge_span
+    unit, (_, span) = design.unit, design.unit.gauge_span
     table = Table(
         header=("fabric", "yours", "the pattern's"),
         rows=tuple(
             (
                 fabric.name,
-                _counted(over, own),
-                f"the pattern has {_counted(over, fabric)}",
+                _counted(unit, own),
+                f"the pattern has {_counted(unit, fabric)}",
             )
             for fabric, own in gauge.given
         ),

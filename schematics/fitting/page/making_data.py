@@ -36,7 +36,7 @@ def making_words(design: Design) -> dict[str, Any]:
         "not_at_gauge": sorted(NOT_AT_GAUGE),
         "seam": {
             "code": seams.LENGTH,
-            "words": seams.SEAM_WORDS,
+            "words": seams.SEAM_WORDS["apart"],
             "cure": seams.SEAM_CURE,
             "stop": seams.NOT_MET,
             "mind": seams.TO_EASE_IN,
@@ -50,12 +50,10 @@ def making_words(design: Design) -> dict[str, Any]:
         },
         "slot": {
             "code": slot.WIDTH,
-            "words": slot.SLOT_WORDS,
-            "unlike": slot.UNLIKE,
-            "tapered": slot.TAPERED,
-            "at_hem": slot.AT_HEM,
+            "words": slot.UNLIKE,
+            "panel": {"plain": slot.PLAIN, "tapered": slot.TAPERED},
             "sides": [slot.WIDER, slot.NARROWER],
-            "grain": grain_of("panel.width").value,
+            "grains": {key: grain_of(key).value for key in ("panel.top", "body.slot", "body.width")},
             "against": [limits.seam_mind_fraction],
         },
     }

@@ -43,7 +43,18 @@ from schematics.reading.spellings import (
     UNIT_WORDS,
     VULGAR,
 )
-from schematics.units import CM_PER, CM_PER_INCH, HAIR, NEAR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.units import (
+    CM_PER,
+    CM_PER_INCH,
+    GAUGE_STEP,
+    HAIR,
+    NEAR,
+    Grain,
+    ShortGrain,
+    Unit,
+    decimals_of,
+    step_of,
+)
 from schematics.wearer.asking import asking_json
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.expr import End, Expr, Fact, OfBody, OfWearer, Op, either, every, expr_json, less
@@ -75,7 +86,7 @@ def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
         "span_cm": span_cm,
         "span": span,
         "gap_error": GAP_ERRORS[unit],
-        "gauge_step": 0.01,
+        "gauge_step": GAUGE_STEP,
     }
 
 

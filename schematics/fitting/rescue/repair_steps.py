@@ -90,13 +90,12 @@ def _gauge(design: Design, repair: Repair, name: str) -> str:
     """At which gauge a piece is worked anew that came out at another; empty where it keeps its own."""
     if name not in repair.at_pattern_gauge:
         return ""
-    over, span = design.unit.gauge_span
+    over, (_, span) = design.unit.gauge_figure, design.unit.gauge_span
     new, old = (each.made.garment.piece(name).fabric for each in (repair.after, repair.before))
-    patterns, own = ([over * each.gauge(counted) for counted in Counted] for each in (new, old))
+    patterns, own = ([each.gauge(counted) for counted in Counted] for each in (new, old))
     hook = "larger" if math.prod(own) > math.prod(patterns) else "smaller"
     work, old_ones = ("them", "the old ones have") if name == "arm band" else ("it", "the old one has")
     return (
-        f"Work {work} at the pattern's gauge, {patterns[0]:.3g} stitches and {patterns[1]:.3g} rows to "
-        f"{span}; "
-        f"{old_ones} {own[0]:.3g} and {own[1]:.3g}, so try a {hook} hook."
+        f"Work {work} at the pattern's gauge, {over(patterns[0])} stitches and {over(patterns[1])} rows to "
+        f"{span}; {old_ones} {over(own[0])} and {over(own[1])}, so try a {hook} hook."
     )

@@ -50,7 +50,7 @@ def test_a_tight_neck_band_is_worked_anew() -> None:
     apart, anew = repair_steps(TIDEPOOL, repair)
     assert apart == "Open the join of the neck band and unpick it, back to the edge."
     assert "50 ribbing rows of 5 stitches" in anew
-    assert "10 stitches and 11 rows to 10 cm; the old one has 10 and 13.9, so try a larger hook." in anew
+    assert "10 stitches and 11 rows to 10 cm; the old one has 10 and 13.89, so try a larger hook." in anew
     assert {each.severity for each in repair.after.findings} == {Severity.GOOD}
 
 

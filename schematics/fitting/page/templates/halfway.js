@@ -58,8 +58,10 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
   const words = data.words.halfway;
   const pattern = data.fabrics[rows.fabric];
   const { all, stitches } = rowsOf(rows, done.row);
-  const length = (cm) => plainLength(cm, unit, data);
-  const sentences = [filled(words.expected, { width: length(stitches / pattern.stitches.per_cm), height: length(done.row / pattern.rows.per_cm) })];
+  const [across, up] = data.halfway.grains[piece];
+  const width = plainLength(stitches / pattern.stitches.per_cm, unit, data, across);
+  const height = plainLength(done.row / pattern.rows.per_cm, unit, data, up);
+  const sentences = [filled(words.expected, { width, height })];
   const paragraphs = () => sentences.map((each) => made("p", each));
   if (done.width === undefined || done.height === undefined) return paragraphs();
   const { gauge, near } = gaugeOfPiece(rows, done);

@@ -38,10 +38,12 @@ function seamWords(edges, at, answer) {
   const { seam } = data.making;
   const [first, second] = [at("first"), at("second")];
   const apart = Math.abs(first - second);
-  const [one, other, gap] = compared(first, second, unit, data, "coarse");
-  const share = percent(apart / Math.max(first, second), seam.against, false, data);
-  const cure = seamCure(edges, at, apart);
-  return filled(seam.words, { one: edges[0].name, other: edges[1].name, first: one, second: other, gap, share, verdict: seam[answer], cure });
+  const longest = Math.max(first, second);
+  const [{ name: one }, { name: other }] = first <= second ? edges : [...edges].reverse();
+  const gap = isNought(apart, unit, data) ? lessThan("usual", unit, data) : plainLength(apart, unit, data);
+  const share = percent(apart / longest, seam.against, false, data);
+  const length = plainLength(longest, unit, data, "coarse");
+  return filled(seam.words, { one, other, length, gap, share, verdict: seam[answer], cure: seamCure(edges, at, apart) });
 }
 
 // The allowed count that brings one edge nearest to the other, the second edge if that helps.
@@ -61,11 +63,14 @@ function slotWords(size, facts, finished) {
   const [front, back] = [facts["slot.front"], facts["slot.back"]];
   const [width, leaves] = [finished["finished.panel.width"], finished["finished.body.slot"]];
   const top = finished["finished.panel.top"] ?? width;
-  const [panel, filledBy] = compared(width, leaves, unit, data, slot.grain);
-  const [one, other, gap] = compared(front, back, unit, data, "coarse");
-  const share = percent(Math.abs(front - back) / Math.max(front, back), slot.against, false, data);
+  const length = (cm, key) => plainLength(cm, unit, data, slot.grains[key]);
   const tapers = size.made.tapered && top !== width;
-  const tapered = tapers ? filled(slot.tapered, { top: compared(top, leaves, unit, data, "coarse")[0] }) : "";
-  const verdict = filled(slot.unlike, { gap, share, side: slot.sides[Number(front <= back)] });
-  return filled(slot.words, { panel, tapered, slot: filledBy, front: one, hem: tapers ? slot.at_hem : "", back: other, verdict });
+  return filled(slot.words, {
+    panel: filled(slot.panel[tapers ? "tapered" : "plain"], { top: length(top, "panel.top") }),
+    gap: plainLength(Math.abs(width - leaves), unit, data),
+    slot: length(leaves, "body.slot"),
+    share: percent(Math.abs(front - back) / Math.max(front, back), slot.against, false, data),
+    side: slot.sides[Number(front <= back)],
+    back: length(back, "body.width"),
+  });
 }
