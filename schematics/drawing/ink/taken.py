@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from shapely import LineString, Polygon, STRtree
 from shapely.geometry.base import BaseGeometry
 
-from schematics.drawing.ink.boxes import Sides
+from schematics.drawing.ink.boxes import Sides, meets_any
 
 Shapes: TypeAlias = NDArray[Any]
 """Several shapes."""
@@ -102,14 +102,11 @@ class Taken:
             self._bounds = shapely.bounds(self._held)
             x0, y0, x1, y1 = self._bounds.T
             self._fills = shapely.area(self._held) >= _WHOLE * (x1 - x0) * (y1 - y0)
-        left, top, right, bottom = (side[:, None] for side in sides)
-        x0, y0, x1, y1 = self._bounds.T
-        meets = (left <= x1) & (right >= x0) & (top <= y1) & (bottom >= y0)
-        touched = np.asarray(meets[:, self._fills].any(axis=1))
-        unsure = np.flatnonzero(~touched & meets.any(axis=1))
+        touched = meets_any(sides, self._bounds[self._fills])
+        free = np.flatnonzero(~touched)
+        unsure = free[meets_any([side[free] for side in sides], self._bounds[~self._fills])]
         if len(unsure):
-            left, top, right, bottom = (side[unsure] for side in sides)
-            touched[unsure] = self.touched(np.asarray(shapely.box(left, top, right, bottom)))
+            touched[unsure] = self.touched(np.asarray(shapely.box(*(side[unsure] for side in sides))))
         return touched
 
     def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes, NDArray[np.float64]]:
