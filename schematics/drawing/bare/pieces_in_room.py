@@ -11,6 +11,7 @@ from itertools import islice
 from shapely import LineString
 
 from schematics.document.lettering.text import Lettering, line_pitch
+from schematics.drawing.bare.rooms import EDGE
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST
 from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
@@ -86,8 +87,9 @@ class Fitted:
 
     @cached_property
     def groups(self) -> tuple[Group, ...]:
-        """All that is drawn."""
-        return placed_groups(zip([each.finished() for each in self.laid], self.corners, strict=True))
+        """All that is drawn, with paper left round it."""
+        corners = [(x + EDGE, y + EDGE) for x, y in self.corners]
+        return placed_groups(zip([each.finished() for each in self.laid], corners, strict=True))
 
     @property
     def thinned(self) -> tuple[str, ...]:

@@ -21,12 +21,11 @@ def box_sides(
     return x + left, y + top, x - left, y - top
 
 
-def meets_any(sides: Sequence[NDArray[np.float64]], others: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Which of several boxes have a point in one of ``others``, an array of their x0, y0, x1 and y1."""
+def meeting(sides: Sequence[NDArray[np.float64]], others: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Whether boxes have a point in common: a row for each of ``others``, given as their x0, y0, x1 and y1."""
     left, top, right, bottom = sides
     x0, y0, x1, y1 = others.T[..., None]
-    meets = (left <= x1) & (right >= x0) & (top <= y1) & (bottom >= y0)
-    return np.asarray(meets.any(axis=0))
+    return np.asarray((left <= x1) & (right >= x0) & (top <= y1) & (bottom >= y0))
 
 
 def meets_box(starts: NDArray[np.float64], ends: NDArray[np.float64], sides: Sides) -> NDArray[np.bool_]:
