@@ -172,7 +172,7 @@ def _fitting(
             corners = pack([block_size(each.block) for each in laid], room)
             if corners is not None:
                 yield (placed := Fitted(scale, filled / scale, longest / scale, tuple(laid), tuple(corners)))
-                until = min(last, math.exp(placed.effort / _SHRUNK))
+                until = min(last, math.exp(placed.effort / _SHRUNK), scale * much_smaller)
             scale *= much_smaller if corners is None else smaller
 
 
@@ -253,11 +253,11 @@ def at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None:
 
     So it is, too, where it takes little of the room and may be much larger.
     """
-    drawn = draw(largest=scale) if scale else None
-    if drawn and drawn.scale < _NEARLY * scale:
-        if drawn.share >= _VERY_SMALL:
-            return drawn
-        enough = drawn.scale / MUCH_LARGER
-        alone = draw(smallest=enough)
-        return alone if alone and alone.scale <= enough else drawn
-    return draw() or drawn
+    drawn = draw(largest=scale, smallest=_NEARLY * scale) if scale else None
+    if drawn is None:
+        return draw()
+    if drawn.share >= _VERY_SMALL:
+        return drawn
+    enough = drawn.scale / MUCH_LARGER
+    alone = draw(smallest=enough)
+    return alone if alone and alone.scale <= enough else drawn
