@@ -3,6 +3,13 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+_LONGEST_QUOTE = 40
+
+
+def shortened(text: str) -> str:
+    """What was typed, as it is quoted in a message."""
+    return text if len(text) <= _LONGEST_QUOTE else f"{text[: _LONGEST_QUOTE - 3]}..."
+
 
 class SchematicsError(Exception):
     """Root of all errors the program raises on purpose; its text is meant for the user.

@@ -16,6 +16,9 @@ CM_PER_INCH = 2.54
 CM_PER: Mapping[str, float] = {"cm": 1.0, "mm": 0.1, "m": 100.0, "in": CM_PER_INCH, "ft": 12 * CM_PER_INCH}
 """Centimetres of each unit that people give a length in."""
 
+GAUGE_STEP = 0.01
+"""What stitches and rows over the span of a gauge are rounded to."""
+
 HAIR = 1e-9
 """Float error that never decides a comparison."""
 
@@ -53,6 +56,14 @@ class Unit(StrEnum):
         """What a gauge is counted over: centimetres, and in words (10 cm and 4 in, common practice)."""
         return (4 * CM_PER_INCH, "4 in") if self is Unit.IN else (10.0, "10 cm")
 
+    def gauge_figure(self, per_cm: float) -> str:
+        """Stitches or rows over that span, as every gauge is printed: to `GAUGE_STEP`, no needless nought.
+
+        >>> Unit.CM.gauge_figure(0.9419), Unit.IN.gauge_figure(1.9)
+        ('9.42', '19.3')
+        """
+        return f"{round_half_up(per_cm * self.gauge_span[0], GAUGE_STEP):.2f}".rstrip("0").rstrip(".")
+
 
 def exceeds(value: float, limit: float) -> bool:
     """Whether ``value`` is over ``limit`` by more than a hair of float error; at the limit it is not."""
@@ -68,9 +79,10 @@ def round_half_up(value: float, step: float) -> float:
 class Grain(StrEnum):
     """How finely a length is printed, whatever it is printed on (common practice, no source).
 
-    A garment's finished measurements, and the bodies a size is to fit, are printed ``coarse``, to 0.5 cm and
-    1/4 in, or as `ShortGrain` says; what a tape measures and what else is worked out ``usual``, to 0.1 cm and
-    1/8 in; ``fine``, to 0.01 of either unit, only where a difference would be rounded away.
+    A garment's finished measurements, and the bodies a size of several is to fit, are printed ``coarse``, to
+    0.5 cm and 1/4 in, but for those that `schematics.garment.printed_lengths` names; what a tape measures and
+    what else is worked out ``usual``, to 0.1 cm and 1/8 in; ``fine``, to 0.01 of either unit, only where a
+    difference would be rounded away.
     """
 
     COARSE = "coarse"

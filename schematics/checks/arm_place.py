@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Finding, Severity
 from schematics.crochet.fabric import Counted
+from schematics.garment.constructions.demands import ARM_PLACE
 from schematics.garment.garment import ArmRun, ArmsOn
 
-CODE = "ARM-PLACE"
+CODE = ARM_PLACE
 
 
 def check(case: Case) -> Iterator[Finding]:

@@ -15,8 +15,9 @@ from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.fabric import Fabric
 from schematics.design.border import Border, BorderEdge
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.demands import COUNT_BORDER
 
-CODE = "COUNT-BORDER"
+CODE = COUNT_BORDER
 
 _MOST_TOLD = 4
 """Stretches of free rows that a sentence names."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from operator import itemgetter
 
 from schematics.checks.finding import Case, Explanation, Finding, Severity, Topic
-from schematics.checks.rules.hang import shorten_words
+from schematics.checks.rules.hang import KNEE_CURE, shorten_words
 from schematics.checks.wording import sentence_case
 from schematics.crochet.fabric import BENDING_LENGTH_HOW
 from schematics.design.limits import COMMON
@@ -215,7 +215,7 @@ TOPIC = Topic(
                 "from the neck, its sag added, and on cloth the lowest over all of its range. The longer of "
                 f"the two decides, for a hem that is too long does harm. {_RANGES}"
             ),
-            cure="Work fewer body rows, and as many fewer panel rows as the seam needs.",
+            cure=KNEE_CURE,
             origin=COMMON,
             limits=("knee_clearance_cm", "hem_sag_fraction"),
         ),

@@ -12,12 +12,11 @@ from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import Counted, CountRule, RowRule
 from schematics.crochet.stitches import TURNING_CHAINS
 from schematics.design.limits import COMMON
+from schematics.garment.constructions.demands import COUNT_INCREASE
 from schematics.garment.garment import Edge, Garment, Piece, Ring
 from schematics.garment.increases import IncreasePlan
 
-MULTIPLE, REPEAT, EVEN, INCREASE, CHAIN = (
-    "COUNT-MULTIPLE", "COUNT-REPEAT", "COUNT-EVEN", "COUNT-INCREASE", "COUNT-CHAIN",
-)  # fmt: skip
+MULTIPLE, REPEAT, EVEN, CHAIN = "COUNT-MULTIPLE", "COUNT-REPEAT", "COUNT-EVEN", "COUNT-CHAIN"
 _VERDICTS = (Severity.STOP, Severity.GOOD)
 
 
@@ -141,7 +140,7 @@ def _increases(case: Case) -> Finding:
     """Whether the increases reach the hem count and no row is more than doubled."""
     plan = case.garment.increases
     if plan is None:
-        return case.finding(INCREASE, Severity.GOOD, "body", "The body is worked without increases.")
+        return case.finding(COUNT_INCREASE, Severity.GOOD, "body", "The body is worked without increases.")
     hem = _hem_count(case.garment)
     added, wanted = sum(each for _, each in plan.rows), hem - plan.start
     crowded = [(row, more, before) for row, more, before in plan.running() if more > before]
@@ -168,7 +167,7 @@ def _increases(case: Case) -> Finding:
         severity = Severity.GOOD
         words = partial(_increase_words, plan, hem)
     return case.finding(
-        INCREASE,
+        COUNT_INCREASE,
         severity,
         "body",
         words,
@@ -187,8 +186,7 @@ def _increase_words(plan: IncreasePlan, hem: int) -> str:
     shares = [each for _, each in plan.rows]
     if not any(shares):
         return f"The body has {count_words(hem)} throughout, no increases."
-    lines = len(plan.sections) - 1
-    how = f"on {lines} line{'' if lines == 1 else 's'}" if lines > 0 else "evenly spread"
+    how = f"on {count_words(plan.lines, 'line')}" if plan.lines else "evenly spread"
     if plan.each and plan.interval:
         first, last = plan.used[0][0], plan.used[-1][0]
         rows = f"{plan.each} more in row {first} and {every_row(plan.interval)} to row {last}"
@@ -260,7 +258,7 @@ FAMILY = Family(
             severities=_VERDICTS,
         ),
         Explanation(
-            code=INCREASE,
+            code=COUNT_INCREASE,
             title="The increases can be worked",
             meaning=(
                 "From neck to hem the body gains a fixed number of stitches on its increase rows. A row can "

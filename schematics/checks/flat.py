@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.garment.constructions.demands import FLAT_CIRCLE, TWO_CIRCLES
 from schematics.units import exceeds
 
-CIRCLE = "FLAT-CIRCLE"
+CIRCLE = FLAT_CIRCLE
 
 PAST_TWO_CIRCLES = (
     "The body opens to {degrees}, more than two full circles: even its half overlaps itself, so it "
@@ -27,7 +28,7 @@ def check(case: Case) -> Iterator[Finding]:
         yield case.finding(CIRCLE, Severity.GOOD, "body", "The body has no opening angle and lies flat.")
         return
     degrees, turns = _degrees(angle), angle / math.tau
-    if exceeds(angle, 2 * math.tau):
+    if exceeds(angle, TWO_CIRCLES):
         severity = Severity.STOP
         sentence = PAST_TWO_CIRCLES.format(degrees=degrees)
     elif exceeds(angle, math.tau):

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.design.limits import COMMON, TOLERANCE_WORDS
-from schematics.garment.printed_lengths import grain_of
 from schematics.units import exceeds
 
 MEANT = "LENGTH-MEANT"
@@ -27,14 +26,14 @@ def check(case: Case) -> Iterator[Finding]:
     ]
     for meant in misses:
         finished = lengths[meant.key]
-        words = case.tape.compare(finished.length_cm, meant.length_cm, grain_of(meant.key))
+        off = case.tape.compare(abs(finished.length_cm - meant.length_cm), meant.tolerance_cm)
         side = "longer" if finished.length_cm > meant.length_cm else "shorter"
         yield case.finding(
             MEANT,
             Severity.MIND,
             meant.key,
-            f"The {finished.name} is {words.first}, meant to be {words.second}: {words.gap} {side}, more "
-            f"than the {case.tape.length(meant.tolerance_cm)} that are allowed.",
+            f"The {finished.name} comes out {off.first} {side} than the {case.tape.length(meant.length_cm)} "
+            f"it is meant to be, more than the {off.second} that are allowed.",
             length_cm=finished.length_cm,
             meant_cm=meant.length_cm,
             tolerance_cm=meant.tolerance_cm,

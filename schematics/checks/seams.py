@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from functools import cache, partial
+from typing import Any
 
 from schematics.checks.certainty import seam_certainty
 from schematics.checks.counts import bound_by
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
 from schematics.checks.rules.seam_limits import allowed_cm, past_agreement_cm, past_stop_cm
 from schematics.checks.wording import listed, percent
+from schematics.crochet.fabric import Fabric
 from schematics.crochet.join_words import JoinSide, join_words
 from schematics.crochet.spacing import RATIO_TOLERANCE, join
 from schematics.design.limits import COMMON
@@ -20,9 +22,14 @@ from schematics.units import Grain, exceeds
 
 LENGTH, JOIN = "SEAM-LENGTH", "SEAM-JOIN"
 
-SEAM_WORDS = (
-    "Along the seam the {one} is {first} and the {other} {second}, {gap} ({share}) apart: {verdict}{cure}."
-)
+SEAM_WORDS = {
+    "alike": "Along the seam the {one} and the {other} are equally long, {length}: {verdict}.",
+    "apart": (
+        "Along the seam the {one} is {gap} ({share}) shorter than the {other}, {length}: {verdict}{cure}."
+    ),
+}
+"""Of two lengths one is told and how far the other is off: rounded, they would not add up."""
+
 SEAM_CURE = "; {counted} would be {length}"
 NOT_MET, TO_EASE_IN = "the edges do not meet", "ease the longer edge in"
 
@@ -69,15 +76,13 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         severity, verdict = Severity.GOOD, "the edges meet"
 
     def words() -> str:
-        lengths, (one, other) = case.tape.compare(first, second, Grain.COARSE), seam.names
-        share = percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction)
-        return SEAM_WORDS.format(
+        one, other = seam.names if first <= second else reversed(seam.names)
+        return SEAM_WORDS["apart" if exceeds(apart, 0.0) else "alike"].format(
             one=one,
             other=other,
-            first=lengths.first,
-            second=lengths.second,
-            gap=lengths.gap,
-            share=share,
+            length=case.tape.length(max(first, second), Grain.COARSE),
+            gap=case.tape.more_than_nought(apart),
+            share=percent(fraction, limits.seam_mind_fraction, limits.seam_stop_fraction),
             verdict=verdict,
             cure=_cure(case, seam) if severity is not Severity.GOOD else "",
         )
@@ -112,21 +117,27 @@ def _cure(case: Case, seam: Seam) -> str:
         (other, seam.second, seam.first.length_cm),
         (one, seam.first, seam.second.length_cm),
     ):
-        count, length = _nearest(edge, target)
+        count, length = nearest_count(edge, edge.fabric, target)
         if exceeds(apart, abs(length - target)):
             counted = JoinSide(name, edge.counted).words(count)
             return SEAM_CURE.format(counted=counted, length=case.tape.length(length, Grain.COARSE))
     return ""
 
 
-def _nearest(edge: Edge, length_cm: float) -> tuple[int, float]:
-    """The allowed count that brings an edge, sloping or not, nearest to a length, and its length then."""
+def nearest_count(edge: Edge, fabric: Fabric, length_cm: Any) -> tuple[Any, Any]:
+    """The allowed count that brings an edge, sloping or not, nearest to a length, and its length then.
+
+    Args:
+        edge: the edge.
+        fabric: that of the edge, or the same at a gauge that is not known.
+        length_cm: what its length is to be, `Traced` in such a fabric.
+    """
     if not math.isclose(edge.length_cm, edge.fabric.length_cm(edge.count, edge.counted)):
-        panel = panel_formulas(edge.fabric)
+        panel = panel_formulas(fabric)
         rows = panel.rows_along(length_cm)
         return rows, panel.side_cm(rows)
-    count = bound_by(edge).nearest(length_cm * edge.fabric.gauge(edge.counted))
-    return count, edge.fabric.length_cm(count, edge.counted)
+    count = bound_by(edge).nearest(fabric.count_along(length_cm, edge.counted))
+    return count, fabric.length_cm(count, edge.counted)
 
 
 def _join(case: Case, seams: Sequence[Seam]) -> Finding:

@@ -9,17 +9,18 @@ from schematics.checks.rules.seam_limits import past_equal_widths_cm
 from schematics.checks.wording import percent
 from schematics.design.limits import COMMON
 from schematics.garment.printed_lengths import grain_of
-from schematics.units import Grain, exceeds
+from schematics.units import exceeds
 
 WIDTH = "FRONT-WIDTH"
 _PLACE = "front"
 
-SLOT_WORDS = (
-    "The panel ({panel}{tapered}) fills a slot of {slot}, so the front is {front} wide{hem} and the back "
-    "{back}: {verdict}."
+ALIKE = "The panel ({panel}) fills a slot of {slot}, so front and back are equally wide."
+UNLIKE = (
+    "{panel} {gap} {side} than the slot of {slot} that it fills, so the front comes out as much ({share}) "
+    "{side} than the back, which is {back}."
 )
-UNLIKE = "the front comes out {gap} ({share}) {side} than the back"
-TAPERED, AT_HEM = " at the foot, {top} at the top", " at the hem"
+PLAIN, TAPERED = "The panel is", "The panel, {top} at the top, is at its foot"
+BOTH_ENDS = "{foot} at the foot, {top} at the top"
 WIDER, NARROWER = "wider", "narrower"
 
 
@@ -31,33 +32,24 @@ def check(case: Case) -> Iterator[Finding]:
             WIDTH, Severity.GOOD, _PLACE, "No slot is left out of the body for the panel to fill."
         )
         return
-    slot, back = leaves.width_cm, leaves.back_cm
+    slot, front, back = leaves.width_cm, leaves.front_cm, leaves.back_cm
     edges = case.garment.piece("centre panel")
     panel, top = (edges.edge(name).length_cm for name in ("lower", "top"))
-    front = back - slot + panel
     fraction, limit = abs(front - back) / max(front, back), case.limits.seam_mind_fraction
     unlike = exceeds(past_equal_widths_cm(front, back, case.limits), 0.0)
 
     def words() -> str:
-        filled = case.tape.compare(panel, slot, grain_of("panel.width"))
-        across = case.tape.compare(front, back, Grain.COARSE)
-        tapered = hem = ""
-        if panel != top:
-            tapered = TAPERED.format(top=case.tape.compare(top, slot, Grain.COARSE).first)
-            hem = AT_HEM
-        if unlike:
-            side = WIDER if front > back else NARROWER
-            verdict = UNLIKE.format(gap=across.gap, share=percent(fraction, limit), side=side)
-        else:
-            verdict = "front and back are equally wide"
-        return SLOT_WORDS.format(
-            panel=filled.first,
-            tapered=tapered,
-            slot=filled.second,
-            front=across.first,
-            hem=hem,
-            back=across.second,
-            verdict=verdict,
+        tape, foot = case.tape, case.tape.length(panel, grain_of("panel.width"))
+        plain, tapered = (PLAIN, TAPERED) if unlike else ("{foot}", BOTH_ENDS)
+        return (UNLIKE if unlike else ALIKE).format(
+            panel=(plain if panel == top else tapered).format(
+                foot=foot, top=tape.length(top, grain_of("panel.top"))
+            ),
+            gap=tape.length(abs(panel - slot)),
+            slot=tape.length(slot, grain_of("body.slot")),
+            share=percent(fraction, limit),
+            side=WIDER if front > back else NARROWER,
+            back=tape.length(back, grain_of("body.width")),
         )
 
     yield case.finding(

@@ -13,8 +13,11 @@ import click
 from schematics.cli.program import STOPPED, Exit, WholeNumber, tell
 from schematics.cli.share_bar import share_bar
 from schematics.cli.specs import (
+    edited_note,
     find_specs,
+    force_option,
     graded_note,
+    listed_files,
     outcome,
     paper_option,
     spec_arguments,
@@ -44,7 +47,7 @@ if TYPE_CHECKING:
     "--jobs", type=WholeNumber(1, 1024), metavar="N",
     help="Processes to draw with; as many as there are processors when not given.",
 )  # fmt: skip
-@click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
+@force_option
 @click.option("--prune", is_flag=True, help="Remove files of sizes a spec no longer has.")
 @click.option("--templates", is_flag=True, help="Draw the templates of each size too; they are many pages.")
 @click.option("--watch", is_flag=True, help="Go on, and build again whatever is saved, until Ctrl-C.")
@@ -174,7 +177,7 @@ def _summary(report: BuildReport) -> str:
     if stops:
         line += f"\n  stop: {', '.join(stops)}; schematics check {report.path} says why"
     if report.removed:
-        line += f"\n  removed: {_list(report, report.removed)}"
+        line += f"\n  removed: {listed_files(report.folder, report.removed)}"
     return line
 
 
@@ -185,16 +188,10 @@ def _notes(report: BuildReport) -> Iterator[str]:
     yield from report.unplaced
     yield from report.asked
     if report.edited:
-        yield (
-            f"{report.folder}: changed by somebody since they were written, and now written anew: "
-            f"{_list(report, report.edited)}"
-        )
+        yield edited_note(report.folder, report.edited)
     if report.orphans:
         yield (
             f"{report.folder}: no longer part of {report.path}, still there: "
-            f"{_list(report, report.orphans)}; schematics build --prune removes those nobody has changed"
+            f"{listed_files(report.folder, report.orphans)}; schematics build --prune removes those nobody "
+            "has changed"
         )
-
-
-def _list(report: BuildReport, files: Sequence[Path]) -> str:
-    return ", ".join(path.relative_to(report.folder).as_posix() for path in files)

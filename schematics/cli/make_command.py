@@ -9,7 +9,7 @@ import click
 
 from schematics.cli.program import Exit, tell
 from schematics.cli.reports import print_documents
-from schematics.cli.specs import for_maker, paper_option, unit_option
+from schematics.cli.specs import edited_note, for_maker, force_option, paper_option, unit_option
 from schematics.cli.typed_again import typed_again
 from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
 from schematics.errors import Problems, UsageError
@@ -28,13 +28,13 @@ if TYPE_CHECKING:
 @click.option(
     "--change", "changes", multiple=True, metavar="TEXT",
     help="A count to change, 'hem +2' or 'body rows 30', or a suggestion of fit or yarn by its number. May "
-    "be given several times.",
+    "be given several times. 'none' takes the size as the pattern has it.",
 )  # fmt: skip
 @click.option("--grade", "graded", is_flag=True, help="Find all counts anew, for exactly this body.")
 @click.option("--name", default="", metavar="NAME", help="Whom it is for, as the pattern's title names her.")
 @click.option("--yarn", "yarn_name", metavar="NAME", help="Your own yarn.")
-@click.option("--ball-mass", metavar="GRAMS", help="Grams in a ball of it.")
-@click.option("--ball-length", metavar="METRES", help="Metres in a ball of it.")
+@click.option("--ball-mass", metavar="MASS", help="How heavy a ball of it is: 50 g, 1.75 oz.")
+@click.option("--ball-length", metavar="LENGTH", help="How long a ball of it is: 120 m, 131 yd.")
 @have_option
 @click.option(
     "-o", "--output", type=click.Path(path_type=Path, file_okay=False), metavar="DIR",
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 @click.option("--spec", "with_spec", is_flag=True, help="Write design.yaml too, a spec of what was made.")
 @paper_option("That of the pattern's pages.")
 @unit_option
-@click.option("--force", is_flag=True, help="Make everything anew, and replace files of others.")
+@force_option
 @click.pass_context
 def make(
     context: click.Context,
@@ -117,8 +117,11 @@ def _tell_instead(context: click.Context, changes: tuple[str, ...]) -> None:
     """What can be typed where the changes that were asked for cannot be had."""
     if changes:
         tell(f"This can be worn; ask for it instead: {typed_again(context, changes=changes)}")
-    elif context.params["changes"]:
-        tell("Ask for less, or leave --change out: then what makes it right is looked for.")
+    elif changes_asked := context.params["changes"]:
+        from schematics.fitting.made.asked_changes import asks_for_none
+
+        less = "Leave --change out" if asks_for_none(changes_asked) else "Ask for less, or leave --change out"
+        tell(f"{less}: then what makes it right is looked for.")
 
 
 def _order(
@@ -161,8 +164,7 @@ def _told(files: MadeFiles) -> Exit:
     """Print where the files are, and on the error stream what is to be known of them."""
     click.echo(f"\n{len(files.files)} files in {files.folder}{'' if files.written else ', as they were'}")
     if files.edited:
-        names = ", ".join(path.relative_to(files.folder).as_posix() for path in files.edited)
-        tell(f"{files.folder}: changed by somebody since they were written, and now written anew: {names}")
+        tell(edited_note(files.folder, files.edited))
     if files.problem:
         tell(f"no PNG or PDF of the drawings was made: {files.problem}")
     return Exit.MISUSE if files.problem else Exit.FINE

@@ -20,19 +20,19 @@ from schematics.cli.specs import (
     spec_arguments,
     terms_option,
 )
+from schematics.document.page_look import PAGED_FORMS
 from schematics.errors import UsageError
 
 if TYPE_CHECKING:
     from schematics.design.design import Design
 
-_PAGED = ("pdf", "docx")
 _OPENINGS = {"pdf": b"%PDF-", "docx": b"PK", "html": b"<!DOCTYPE html>", "md": b"# ", "json": b"{"}
 """How the files of a form begin; a text begins with its title, a CSV with the names of its columns."""
 
 
 @click.command()
 @spec_arguments
-@report_options("md", _PAGED, "; pdf or docx, which go to a file")
+@report_options("md", PAGED_FORMS, "; pdf or docx, which go to a file")
 @output_option("Write it to FILE, of one SPEC; its ending names the form, such as kelp.pdf.")
 @terms_option
 @paper_option("That of its pages, where it has any.")
@@ -62,7 +62,7 @@ def pattern(
         raise UsageError("--large is for --format pdf")
     if output is not None:
         return _write(specs, output, sizes, in_terms, form, paper, large)
-    if form in _PAGED:
+    if form in PAGED_FORMS:
         raise UsageError(f"--format {form} goes to a file; name it, such as -o pattern.{form}")
     return report_specs(
         specs, sizes, form, lambda design, results: pattern_document(in_terms(design), results, form)

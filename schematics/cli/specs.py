@@ -80,6 +80,25 @@ def in_unit(design: Design, unit: str | None) -> Design:
     return design if unit is None else replace(design, unit=Unit(unit))
 
 
+def force_option(command: _Command) -> _Command:
+    """``--force``, handed on as ``force``."""
+    words = "Make everything anew, and replace files of others."
+    return click.option("--force", is_flag=True, help=words)(command)
+
+
+def edited_note(folder: Path, edited: Iterable[Path]) -> str:
+    """That files of the folder which somebody had changed were written anew."""
+    return (
+        f"{folder}: changed by somebody since they were written, and now written anew: "
+        f"{listed_files(folder, edited)}"
+    )
+
+
+def listed_files(folder: Path, files: Iterable[Path]) -> str:
+    """Files as they lie in the folder."""
+    return ", ".join(path.relative_to(folder).as_posix() for path in files)
+
+
 def find_specs(named: Sequence[Path]) -> tuple[Path, ...]:
     """The specs named, each once, or else all in the folder `SPECS` but hidden files, which editors leave.
 

@@ -6,9 +6,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import Any, overload
+
+import numpy as np
+from numpy.typing import NDArray
 
 from schematics.crochet.charts.chart import Chart
 from schematics.units import HAIR
+from schematics.wearer.traced import Traced
 
 
 class Counted(StrEnum):
@@ -88,6 +93,9 @@ def swatch_faults(swatch: Swatch) -> Iterator[tuple[str, str]]:
 MOST_STRETCH, MOST_PULLS = 2.0, 100
 """The largest fraction that a fabric may give, and pulls that a stretch may be the mean of."""
 
+_TIE = 1e-6
+"""Of a count: a sum of floats comes as near to a tie, swatch figures tell ties farther apart."""
+
 _NEVER_AGAIN = 1_000_000
 """A multiple beyond every count there is, so that only the first allowed count is one."""
 
@@ -133,22 +141,45 @@ class CountRule:
 
         Where one count alone is allowed, it is that one.
         """
-        if self.only:
-            return self.plus
-        repeats = math.ceil((count - self.plus) / self.multiple - HAIR)
-        return max(self.smallest, self.multiple * repeats + self.plus)
+        return self.plus if self.only else self._rounded(count, up=True)
 
     def at_most(self, count: float) -> int:
         """The largest allowed count not above ``count``, or the smallest allowed one."""
-        if self.only:
-            return self.plus
-        repeats = math.floor((count - self.plus) / self.multiple + HAIR)
-        return max(self.smallest, self.multiple * repeats + self.plus)
+        return self.plus if self.only else self._rounded(count, up=False)
 
-    def nearest(self, count: float) -> int:
-        """The allowed count nearest to ``count``; of two equally near, but for float error, the larger."""
-        low, high = self.at_most(count), self.at_least(count)
-        return low if count - low < high - count - HAIR else high
+    @overload
+    def nearest(self, count: float) -> int: ...
+
+    @overload
+    def nearest(self, count: NDArray[np.float64]) -> NDArray[np.int64]: ...
+
+    @overload
+    def nearest(self, count: Traced) -> Traced: ...
+
+    def nearest(self, count: Any) -> Any:
+        """The allowed count nearest to ``count``; of two equally near, but for float error, the larger.
+
+        Of a column it is one, of what is `Traced` the tree that it will be worked out by.
+        """
+        if self.only:
+            return self.plus + 0 * count if _is_column(count) else self.plus
+        low, high = (self._rounded(count, up=up) for up in (False, True))
+        if not _is_column(count):
+            return low if count - low < high - count - _TIE else high
+        nearest = np.where(count - low < high - count - _TIE, low, high)
+        return nearest if isinstance(nearest, Traced) else nearest.astype(np.int64)
+
+    def _rounded(self, count: Any, *, up: bool) -> Any:
+        repeats = (count - self.plus) / self.multiple + (-HAIR if up else HAIR)
+        if not _is_column(count):
+            whole = math.ceil(repeats) if up else math.floor(repeats)
+            return max(self.smallest, self.multiple * whole + self.plus)
+        whole = np.ceil(repeats) if up else np.floor(repeats)
+        return np.maximum(self.smallest, self.multiple * whole + self.plus)
+
+
+def _is_column(count: Any) -> bool:
+    return isinstance(count, np.ndarray | Traced)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,6 +254,10 @@ class Fabric:
         if counted is Counted.STITCHES:
             return count * self.swatch.width_cm / self.swatch.stitches
         return count * self.swatch.height_cm / self.swatch.rows
+
+    def count_along(self, length_cm: Any, counted: Counted) -> Any:
+        """The stitches or rows that lie along a length, or a column of them, not rounded."""
+        return length_cm * self.gauge(counted)
 
     def stretch(self, counted: Counted) -> float:
         """The fraction the fabric gives in the direction that ``counted`` runs in."""

@@ -14,25 +14,26 @@ from enum import StrEnum
 from functools import cache
 
 from schematics.crochet.stitch_list import STITCHES
-from schematics.crochet.stitches import Stitch
+from schematics.crochet.stitches import Height, Stitch
 
-_PROSE = {
-    "half double crochet": "half treble crochet",
-    "half double": "half treble",
-    "triple treble crochet": "quadruple treble crochet",
-    "triple treble": "quadruple treble",
-    "double treble crochet": "triple treble crochet",
-    "double treble": "triple treble",
-    "single crochet": "double crochet",
-    "double crochet": "treble crochet",
-    "treble crochet": "double treble crochet",
-    "triple crochet": "double treble crochet",
-    "treble": "double treble",
+_HEIGHTS = {each.us_words: each.uk_words for each in Height if each.us_words != each.uk_words}
+_SHORTER = {
+    us.removesuffix(" crochet"): uk.removesuffix(" crochet")
+    for us, uk in _HEIGHTS.items()
+    if us not in (Height.SINGLE.us_words, Height.DOUBLE.us_words)
+}
+"""What is clear without *crochet*: alone, *single* and *double* are words of every day."""
+
+_WORDS = {
+    **_HEIGHTS,
+    **_SHORTER,
+    "triple crochet": Height.TREBLE.uk_words,
     "skip": "miss",
     "skipped": "missed",
     "gauge": "tension",
     "yarn over": "yarn over hook",
 }
+_PROSE = dict(sorted(_WORDS.items(), key=lambda each: -len(each[0])))
 """US words and the UK ones for them; a longer phrase goes before those it holds."""
 
 

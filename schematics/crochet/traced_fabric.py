@@ -20,6 +20,10 @@ class TracedFabric(Fabric):
         """The relaxed length."""
         return count * Traced(length_fact(self.place, counted))
 
+    def count_along(self, length_cm: Any, counted: Counted) -> Any:
+        """The stitches or rows that lie along a length."""
+        return length_cm / self.length_cm(1, counted)
+
     def full_length_cm(self, count: float, counted: Counted) -> Any:
         """The length at full stretch."""
         return count * Traced(length_fact(self.place, counted, full=True))

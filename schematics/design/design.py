@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -40,8 +40,19 @@ class Yarn:
     ball_length_m: float | None = None
 
 
-PARTS = ("body", "centre_panel", "neck_band", "arm_bands")
-"""The parts that are worked in a fabric of their own, by their keys in a spec."""
+PIECE_OF: Mapping[str, str] = {
+    "body": "body",
+    "centre panel": "centre panel",
+    "neck band": "neck band",
+    "arm bands": "arm band",
+}
+"""The parts that are worked in a fabric of their own, by their names; what a piece of each is called."""
+
+PART_OF: Mapping[str, str] = {piece: name.replace(" ", "_") for name, piece in PIECE_OF.items()}
+"""The part's key in a spec by the piece's name."""
+
+PARTS = tuple(PART_OF.values())
+"""Their keys in a spec."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +68,7 @@ class Parts:
     @property
     def by_name(self) -> dict[str, Fabric]:
         """The fabric of each part by the part's name, such as ``centre panel``."""
-        return {key.replace("_", " "): getattr(self, key) for key in PARTS}
+        return {name: getattr(self, key) for name, key in zip(PIECE_OF, PARTS, strict=True)}
 
     @property
     def fabrics(self) -> dict[str, Fabric]:
@@ -156,10 +167,9 @@ class Design:
 
     def colour_of(self, piece: str) -> tuple[str, int]:
         """A piece's colour, and how it is hatched where there is no ink of it: the body's, 0, is plain."""
-        keys = [*PARTS[:-1], "arm_band"]
-        names = [self.yarn_use.colour(key) for key in PARTS]
-        colour = names[keys.index(piece.replace(" ", "_"))]
-        number = list(dict.fromkeys(names)).index(colour)
+        colours = {each: self.yarn_use.colour(part) for each, part in PART_OF.items()}
+        colour = colours[piece]
+        number = list(dict.fromkeys(colours.values())).index(colour)
         return (self.yarn.colour or colour if colour in ("", MAIN_COLOUR) else colour), number
 
     def __repr__(self) -> str:

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime, time
+
+PAGED_FORMS = ("pdf", "docx")
+"""The forms that have pages: a PDF, and a file for a word processor."""
 
 LEADING_MM, PHOTO_MM = 90.0, 80.0
 """No higher are a designer's images: one at the top, and any other."""
@@ -30,3 +33,8 @@ class PageLook:
     author: str = ""
     date: date | None = None
     accent: str = "#1a1a1a"
+
+    @property
+    def made(self) -> datetime:
+        """Written into the file: the start of its date, without one 1980; never when it was really made."""
+        return datetime.combine(self.date or date(1980, 1, 1), time(), UTC)

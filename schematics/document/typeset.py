@@ -7,7 +7,6 @@ machine that has them.
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, time
 from functools import cache
 from pathlib import Path
 
@@ -30,13 +29,9 @@ _REMEMBERED = 10
 It is let go of by as many that are empty, which take a tenth of the time that a pattern takes.
 """
 
-_UNDATED = datetime(1980, 1, 1, tzinfo=UTC)
-"""Written into the file of a document that has no date; a file's own date must not change its bytes."""
-
 
 def to_pdf(document: Document, look: PageLook) -> bytes:
     """The document as PDF; its date is that of the look."""
-    made = datetime.combine(look.date, time(), UTC) if look.date else _UNDATED
     house = document.house or HouseStyle()
     compiler = typst.Compiler(
         typst_source(document, look).encode(),
@@ -44,7 +39,7 @@ def to_pdf(document: Document, look: PageLook) -> bytes:
         font_paths=_fonts(*(each.file and each.file.parent for each in house.fonts)),
         ignore_system_fonts=True,
     )
-    pdf = compiler.compile(format="pdf", pdf_standards=_STANDARDS, timestamp=made)
+    pdf = compiler.compile(format="pdf", pdf_standards=_STANDARDS, timestamp=look.made)
     assert isinstance(pdf, bytes)
     for _ in range(_REMEMBERED):
         compiler.compile(b" ", format="svg")

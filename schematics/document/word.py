@@ -6,7 +6,6 @@ import io
 import zipfile
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime, time
 from itertools import groupby
 
 import docx
@@ -43,7 +42,6 @@ _SIZES = {"Normal": 1.1, "Title": 2.4, "Heading 1": 1.5, "Heading 2": 1.2, "Head
 """Of the letters in a style, in those of the look."""
 
 _LANGUAGE = "en-GB"
-_UNDATED = datetime(1980, 1, 1, tzinfo=UTC)
 _ZIPPED = (1980, 1, 1, 0, 0, 0)
 """The time of each part in the file, the earliest that it can have."""
 
@@ -88,11 +86,10 @@ def _set_up(word: WordDocument, document: Document, look: PageLook) -> None:
     _field(foot, "PAGE")
     foot.add_run(" of ")
     _field(foot, "NUMPAGES")
-    made = datetime.combine(look.date, time(), UTC) if look.date else _UNDATED
     said = word.core_properties
     said.title, said.author, said.language = printable(document.title), printable(look.author), _LANGUAGE
     said.last_modified_by, said.comments = said.author, ""
-    said.created = said.modified = made
+    said.created = said.modified = look.made
 
 
 def _lettered(word: WordDocument, house: HouseStyle) -> None:

@@ -17,6 +17,7 @@ from typing import Any, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from schematics.checks.rules import arms, hang, neck
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.short_of_sure import short_of_sure_cm
@@ -37,9 +38,9 @@ Sds: TypeAlias = Mapping[str, Sequence[float]]
 """The standard deviations of the margins of each rule, in cm."""
 
 _SEARCH: Mapping[Purpose, tuple[int, tuple[str, ...]]] = {
-    Purpose.NECK: (4, ("NECK-PASS", "NECK-TIGHT", "NECK-SLIP")),
-    Purpose.RING: (2, ("ARM-PASS", "ARM-REST")),
-    Purpose.LENGTH: (14, ("HANG-KNEE", "HANG-WHERE")),
+    Purpose.NECK: (4, (neck.PASS, neck.TIGHT, neck.SLIP)),
+    Purpose.RING: (2, (arms.PASS, arms.REST)),
+    Purpose.LENGTH: (14, (hang.KNEE, hang.WHERE)),
     Purpose.WIDTH: (15, ()),
     Purpose.PLACE: (11, ()),
     Purpose.DEPTH: (9, ()),

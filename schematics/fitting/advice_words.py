@@ -29,7 +29,10 @@ NOT_HERS = (
     "Size {size} is not this wearer's: its bands or its hem come far from where they are meant to. All "
     "counts can be found for exactly this body instead."
 )
-"""What is said of a size that is the best, but that nobody would think of; see `sizing.not_hers`."""
+"""What is said of a best size that nobody would think of; see `sizing.SizeFit.is_not_hers`."""
+
+NOT_THIS_CHILDS = "not this child’s size"
+"""The same in a list of sizes, of any that is so far off."""
 
 NEAREST = "No size fits as it is; size {size} comes nearest."
 
@@ -43,11 +46,17 @@ def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
     return (ADVISED_SO_FAR if unknown else ADVISED)[how].format(size=size)
 
 
+LEFT_OPEN = tuple(
+    f"What is not measured leaves it open: it could be {named} {{sizes}} as well."
+    for named in ("size", "sizes")
+)
+"""What is said of one size that could be the best as well, and of several."""
+
+
 def left_open(sizes: Sequence[str]) -> str:
     """Which other sizes could be the best as well, at least one.
 
     >>> left_open(["4", "8"])
     'What is not measured leaves it open: it could be sizes 4 and 8 as well.'
     """
-    named = f"size{'' if len(sizes) == 1 else 's'} {listed(sizes)}"
-    return f"What is not measured leaves it open: it could be {named} as well."
+    return LEFT_OPEN[len(sizes) > 1].format(sizes=listed(sizes))

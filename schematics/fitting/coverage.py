@@ -16,6 +16,7 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
+from schematics.checks.rules import arms, hang, neck, reach
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import size_at_gauge
@@ -28,10 +29,10 @@ from schematics.wearer.expr import End
 from schematics.wearer.resolve import resolve
 
 CRITERIA: Mapping[str, tuple[Body, tuple[str, ...]]] = {
-    "head": (Body.HEAD_GIRTH, ("NECK-PASS",)),
-    "hand": (Body.HAND_GIRTH, ("ARM-PASS",)),
-    "reach": (Body.HEIGHT, ("REACH-BAND",)),
-    "hang": (Body.HEIGHT, ("HANG-KNEE", "HANG-WHERE")),
+    "head": (Body.HEAD_GIRTH, (neck.PASS,)),
+    "hand": (Body.HAND_GIRTH, (arms.PASS,)),
+    "reach": (Body.HEIGHT, (reach.BAND,)),
+    "hang": (Body.HEIGHT, (hang.KNEE, hang.WHERE)),
 }
 """What a size is held against, the measurement that varies, and the rules that must be good."""
 

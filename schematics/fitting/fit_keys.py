@@ -48,6 +48,18 @@ COUNT_CHANGE = {
     "after": "the count to work",
     "words": "the change in words",
 }
+CHANGED = {
+    **under("changes[]", COUNT_CHANGE),
+    **under("effects[]", EFFECT),
+    **under("checks[]", SEVERITY_CHANGE),
+    **under("findings[]", FINDING, SURE),
+}
+AGES = {
+    "by": "what a child grows out of it by: 'neck', 'arms' or 'hem'",
+    "from_years": "the age from which it is right there, null if at none",
+    "until_years": "the age until which it is, null if until grown up",
+}
+COULD_ALSO_BE = {"could_also_be[]": "sizes that may be the right one, for all that is measured"}
 FIT = {
     **HEAD,
     **CAUTIONS,
@@ -57,18 +69,13 @@ FIT = {
     "advised": "the size to work",
     "right": "true if nothing stops it or is to be minded",
     "wearable": "true if nothing stops it",
-    "could_also_be[]": "sizes that may be the right one, for all that is measured",
+    **COULD_ALSO_BE,
     "suggestions[].number": "what make --change knows it by; none where nothing small helps or need be",
     "suggestions[].size": "the size that is changed",
     "suggestions[].right": "true if the changes make it right",
-    **under("suggestions[].changes[]", COUNT_CHANGE),
-    **under("suggestions[].effects[]", EFFECT),
-    **under("suggestions[].checks[]", SEVERITY_CHANGE),
-    **under("suggestions[].findings[]", FINDING, SURE),
+    **under("suggestions[]", CHANGED),
     "growth[].size": "the advised size, then one size up, of a child whose age or height is known",
-    "growth[].by": "what it is grown out of by: 'neck', 'arms' or 'hem'",
-    "growth[].from_years": "the age from which it is right there, null if at none",
-    "growth[].until_years": "the age until which it is, null if until grown up",
+    **under("growth[]", AGES),
     **under("sizes[]", SIZE_FIT),
 }
 INSTEAD = {
@@ -90,7 +97,7 @@ GROUP_WEARER = {
     "minds[]": "codes of the findings to mind",
     "not_sure[]": "those of them that are good by what is known, and to be minded because it is not sure",
     "not_checked[]": "codes of what could not be judged",
-    "could_also_be[]": "sizes that may be the right one, for all that is measured",
+    **COULD_ALSO_BE,
     "measure": "the one measurement that would settle most, or null; null in groups over 1,000",
     "measure_for": "what it may change: the size, what is not checked, or the verdict alone; or null",
     "questions[]": "what is asked about measurements that hardly any body has; they are taken as given",
@@ -172,18 +179,13 @@ RESCUE = {
     "repairs[].unpicked_stitches": "stitches that are ripped out",
     "repairs[].worked_stitches": "stitches that are worked anew",
     "repairs[].steps[]": "what to do in turn",
-    **under("repairs[].changes[]", COUNT_CHANGE),
-    **under("repairs[].effects[]", EFFECT),
-    **under("repairs[].checks[]", SEVERITY_CHANGE),
-    **under("repairs[].findings[]", FINDING, SURE),
+    **under("repairs[]", CHANGED),
     "fits_sizes[]": "sizes on whose own wearers nothing of it is to be minded",
     "fits_sizes_with_care[]": "sizes on whose wearers nothing of it stops",
     "fits_from_years": "the age from which all of it is right on a child of typical measurements, null if "
     "at none",
     "fits_until_years": "the age until which it is, null if until grown up, or at none",
-    "fits_ages[].by": "what it fits by: 'neck', 'arms' or 'hem'",
-    "fits_ages[].from_years": "the age from which it is right there, null if at none",
-    "fits_ages[].until_years": "the age until which it is, null if until grown up",
+    **under("fits_ages[]", AGES),
 }
 COVERAGE = {
     **HEAD,

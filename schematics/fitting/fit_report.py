@@ -19,7 +19,7 @@ from schematics.document.common import cautions_section, design_title, rated, to
 from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
-from schematics.fitting.advice_words import NEAREST, NOT_HERS, advised_sentence, left_open
+from schematics.fitting.advice_words import NEAREST, NOT_HERS, NOT_THIS_CHILDS, advised_sentence, left_open
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import Gauge, size_at_gauge
@@ -134,24 +134,23 @@ def _range(value: BodyValue, unit: Unit) -> str:
 
 
 def _finished_length(item: Finished, unit: Unit) -> Quantity:
-    return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit), unit.value)
+    return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit, bare=True), unit.value)
 
 
-def _counted(over: float, gauge: Fabric | Gauge) -> str:
-    """Stitches and rows as finely as the pattern prints them."""
-    return " and ".join(f"{round(over * each, 2):g}" for each in (gauge.stitches_per_cm, gauge.rows_per_cm))
+def _counted(unit: Unit, gauge: Fabric | Gauge) -> str:
+    return " and ".join(map(unit.gauge_figure, (gauge.stitches_per_cm, gauge.rows_per_cm)))
 
 
 def gauge_section(design: Design, gauge: OwnGauge) -> Section:
     """The maker's gauge against the pattern's."""
-    over, span = design.unit.gauge_span
+    unit, (_, span) = design.unit, design.unit.gauge_span
     table = Table(
         header=("fabric", "yours", "the pattern's"),
         rows=tuple(
             (
                 fabric.name,
-                _counted(over, own),
-                f"the pattern has {_counted(over, fabric)}",
+                _counted(unit, own),
+                f"the pattern has {_counted(unit, fabric)}",
             )
             for fabric, own in gauge.given
         ),
@@ -232,6 +231,7 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
             f"Size {fit.name}: ",
             rated(worst),
             " as far as is known" if fit.unknown else "",
+            f", {NOT_THIS_CHILDS}" if fit.is_not_hers else "",
             f" ({names})" if names and not in_full else "",
         ),
         (told_table(told),) if told else (),
@@ -254,7 +254,7 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
     if to_be_sure:
         blocks.append(TO_BE_SURE.format(measure=listed(to_be_sure)))
     if offered and not fitting.right:
-        blocks += suggestion_sections(design, offered)
+        blocks += suggestion_sections(design, offered, advised)
     elif not fitting.right and not to_be_sure:
         blocks.append("Nothing small makes it right.")
     return Section(heading, tuple(blocks))

@@ -99,7 +99,7 @@ def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tupl
     """The sizes that could be the best as well.
 
     Those that would be if what is borrowed of the wearer lay at an end of its spread, and where a rule wants
-    a measurement in the best size those that are as good, as far as is known.
+    a measurement in the best size those that are as good, as far as is known; none that is not the wearer's.
     """
     advised = best(fits)
     names = {fit.name for fit in fits if advised.unknown and fit.score <= advised.score + TIE}
@@ -107,7 +107,8 @@ def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tupl
         for end in End:
             there = at_end(wearer, end)
             names.add(best(size_fits(design, [fit.made for fit in fits], there)).name)
-    return tuple(fit.name for fit in fits if fit.name in names - {advised.name})
+    names.discard(advised.name)
+    return tuple(fit.name for fit in fits if fit.name in names and not fit.is_not_hers)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -109,7 +109,7 @@ def _read(
         width_cm=pattern.width_cm if stitches is None else _counted_over(width),
         height_cm=pattern.height_cm if rows is None else _counted_over(height),
     )
-    over, span = design.unit.gauge_span
+    over, (_, span) = design.unit.gauge_figure, design.unit.gauge_span
     for mine, usual, counted in (
         (gauge.stitches_per_cm, pattern.stitches_per_cm, Counted.STITCHES),
         (gauge.rows_per_cm, pattern.rows_per_cm, Counted.ROWS),
@@ -118,8 +118,8 @@ def _read(
             raise UsageError(f"--gauge: {fault}, in {text!r}")
         if not LOOSEST <= mine / usual <= TIGHTEST:
             raise UsageError(
-                f"--gauge: {text!r} is {mine * over:.4g} {counted.name.lower()} to {span}, the pattern has "
-                f"{usual * over:.4g}; check the counts and the unit"
+                f"--gauge: {text!r} is {over(mine)} {counted.name.lower()} to {span}, the pattern has "
+                f"{over(usual)}; check the counts and the unit"
             )
     missing = [each for each, count in zip(Counted, counts, strict=True) if count is None]
     return fabrics[name], gauge, tuple(missing)

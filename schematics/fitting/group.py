@@ -41,7 +41,8 @@ class GroupFit:
 
     ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it. ``wanting`` are those
     for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether it could be the best:
-    if what is not measured lay at an end of its spread, or where something is wanting, as far as is known.
+    if what is not measured lay at an end of its spread, or where something is wanting, as far as is known;
+    but for the best size none that is not the wearer's, see `schematics.fitting.sizing.SizeFit.is_not_hers`.
     ``questions`` about measurements that hardly any body has are by line. ``deciding`` are the measurements
     that would settle most, see `schematics.fitting.deciding`, by the wearer's place; None of more
     wearers than it is worked out for.
@@ -96,16 +97,18 @@ def group_fit(
             int(group.lines[place]): sentences
             for place, sentences in group_questions(group.own, group.ages, design.unit).items()
         },
-        could_be=_at_an_end(design, fits, inputs, told.judged) | (told.judged.alike & wanting),
+        could_be=_could_be(design, fits, inputs, told.judged, wanting),
         wanting=wanting,
         deciding=deciding(design, fits, group.own, group.ages, told) if few else None,
     )
 
 
-def _at_an_end(design: Design, fits: Sequence[SizeFit], inputs: Inputs, result: Judged) -> NDArray[np.bool_]:
+def _could_be(
+    design: Design, fits: Sequence[SizeFit], inputs: Inputs, result: Judged, wanting: NDArray[np.bool_]
+) -> NDArray[np.bool_]:
     wearers = len(result.best)
-    could = np.zeros((len(fits), wearers), dtype=bool)
-    could[result.best, np.arange(wearers)] = True
+    could: NDArray[np.bool_] = result.alike & wanting
+    hers = ~result.far_off
     spread = np.zeros(wearers, dtype=bool)
     for column in inputs.body.values():
         with np.errstate(invalid="ignore"):
@@ -115,5 +118,9 @@ def _at_an_end(design: Design, fits: Sequence[SizeFit], inputs: Inputs, result: 
         rows = vague[first : first + _AT_ONCE]
         some = only(inputs, rows)
         for end in End:
-            could[judged(design, fits, with_all_at(some, end)).best, rows] = True
+            there = judged(design, fits, with_all_at(some, end))
+            could[there.best, rows] = True
+            hers[:, rows] |= ~there.far_off
+    could &= hers
+    could[result.best, np.arange(wearers)] = True
     return could

@@ -6,6 +6,7 @@ import math
 import unicodedata
 from collections.abc import Iterator, Sequence
 
+from schematics.checks.rules import arms, hang, neck, reach
 from schematics.checks.rules.sentence import TO_BE_SURE, Answer
 from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.wording import listed
@@ -28,7 +29,7 @@ from schematics.wearer.resolve import resolve
 MOST_CARDS = 500
 """Wearers of a group who have a card each."""
 
-HELD_AGAINST = ("NECK-PASS", "ARM-PASS", "REACH-BAND", "HANG-KNEE", "HANG-WHERE")
+HELD_AGAINST = (neck.PASS, arms.PASS, reach.BAND, hang.KNEE, hang.WHERE)
 """The rules whose lengths a tape shows on poncho and child alike."""
 
 _WRITE_IN = "The name has letters that cannot be printed here: write it in by hand."

@@ -15,13 +15,13 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
-from schematics.document.document import Document, Items, Quantity, Section, Table
+from schematics.document.document import Document, Items, Section, Table
 from schematics.fitting.deciding import MOST_DECIDED, Decided
 from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.group import GroupFit, SizeCount
-from schematics.fitting.group_yarn import yarn_json, yarn_sections
+from schematics.fitting.group_yarn import counted_cell, yarn_json, yarn_sections
 from schematics.fitting.report_json import gauge_json, head_and_cautions
 from schematics.wearer.asking import ASKED_HEADING
 
@@ -136,15 +136,15 @@ def _counts_section(design: Design, group_fit: GroupFit) -> Section:
     table = Table(
         header=("size", "wearers", "uncertain"),
         rows=(
-            *((each.name, _count(each.wearers), _count(each.uncertain)) for each in counts if each.wearers),
-            *([("none fits", _count(without), "")] if without else []),
+            *(
+                (each.name, counted_cell(each.wearers), counted_cell(each.uncertain))
+                for each in counts
+                if each.wearers
+            ),
+            *([("none fits", counted_cell(without), "")] if without else []),
         ),
     )
     return Section(f"{many} wearer{'' if many == 1 else 's'}", (table, _yarn_words(design, counts)))
-
-
-def _count(count: int) -> Quantity:
-    return Quantity(count, str(count))
 
 
 def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:

@@ -64,7 +64,7 @@ def yarn_sections(design: Design, counts: Sequence[SizeCount]) -> Iterator[Secti
         (counts[place].name, *(cell for yarn in yarns for cell in _cells(yarn, place, counts[place].wearers)))
         for place in taken
     ]
-    rows.append(("all", *(cell for yarn in yarns for cell in ("", _count(yarn.own or 0)))))
+    rows.append(("all", *(cell for yarn in yarns for cell in ("", counted_cell(yarn.own or 0)))))
     told = [
         f"If all share one bag, {yarn.pooled} balls{colour} do instead of {yarn.own}."
         for yarn, colour in zip(yarns, of, strict=True)
@@ -75,10 +75,11 @@ def yarn_sections(design: Design, counts: Sequence[SizeCount]) -> Iterator[Secti
 
 def _cells(yarn: GroupYarn, place: int, wearers: int) -> tuple[Quantity, Quantity]:
     each = yarn.each[place] or 0
-    return _count(each), _count(each * wearers)
+    return counted_cell(each), counted_cell(each * wearers)
 
 
-def _count(count: int) -> Quantity:
+def counted_cell(count: int) -> Quantity:
+    """A count as a cell of a table."""
     return Quantity(count, str(count))
 
 

@@ -8,6 +8,7 @@ WHO 2006, UK 1990 and CDC 2000, everything else by WHO 2006 and the survey of Un
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -18,7 +19,7 @@ import numpy as np
 from schematics.checks.rules.judging import judges
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import RULES
-from schematics.checks.wording import listed
+from schematics.checks.wording import listed, sentence_case
 from schematics.design.limits import Limits
 from schematics.fitting.wearer_columns import Column, complete, with_all_at
 from schematics.wearer.age_words import age_words
@@ -40,6 +41,9 @@ PLACES: Mapping[str, tuple[str, ...]] = {
 """What it is grown out of by, each with its families of rules; see `schematics.checks.rules.size_rules`."""
 
 _MONTHS = 12
+
+_SOON = 0.5
+"""Years from now within which it is told in months."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,26 +120,60 @@ def _by_month() -> Inputs:
     return complete({}, np.arange(int(ADULT_YEARS * _MONTHS)) / _MONTHS)
 
 
-def growth_words(spans: Sequence[FitsWhile], age_years: float) -> str:
-    """Such as ``until about 8 years by the arms, until about 9 by the neck and until grown up by the hem``.
+def growth_words(spans: Sequence[FitsWhile], age_years: float, what: str = "it") -> tuple[str, ...]:
+    """Until when it fits a child of that age, in sentences; what it is grown out of first comes first.
 
-    What it is grown out of first comes first. Empty where nothing is known.
+    A place where it is not right now has a sentence of its own. Empty where nothing is known.
     """
     ending = sorted(spans, key=lambda each: each.until_years or math.inf)
-    right = [f"{_span(each, age_years)} by the {each.by}" for each in ending if each.from_years is not None]
+    now = [each for each in ending if each.from_years is not None and each.from_years <= age_years]
+    later = [each for each in ending if each.from_years is not None and each.from_years > age_years]
+    never = [each.by for each in ending if each.from_years is None]
+    named = itertools.chain([what], itertools.repeat("it"))
+    words = []
+    if now:
+        right = "is right" if later or never else "fits"
+        words.append(f"{next(named)} {right} {listed([_still(each, age_years) for each in now])}")
+    for each in later:
+        when = f"{_start(each, age_years)} until {_end(each)}"
+        words.append(f"by the {each.by} {next(named)} is not right yet; it will be {when}")
+    if never:
+        words.append(f"by the {listed(never)} {next(named)} is right neither now nor later")
+    return tuple(f"{sentence_case(each)}." for each in words)
+
+
+def ages_words(spans: Sequence[FitsWhile]) -> str:
+    """At what ages it fits children: ``from about 5 years until about 8 years by the arms``."""
+    ending = sorted(spans, key=lambda each: each.until_years or math.inf)
+    right = [
+        f"{f'from about {age_words(each.from_years)} ' if each.from_years else ''}until {_end(each)} "
+        f"by the {each.by}"
+        for each in ending
+        if each.from_years is not None
+    ]
     never = [each.by for each in spans if each.from_years is None]
     return listed((*right, *([f"at no age by the {listed(never)}"] if never else ())))
 
 
-def _span(span: FitsWhile, age_years: float) -> str:
-    start, end = span.from_years or 0.0, span.until_years
-    until = "grown up" if end is None else f"about {age_words(end)}"
-    if start > age_years:
-        return f"from about {age_words(start)} until {until}"
-    left = math.inf if end is None else end - age_years
-    if left < 0.5:
-        months = round(left * _MONTHS)
-        return (
-            f"for only about {months} month{'' if months == 1 else 's'} more" if months else "only just now"
-        )
-    return f"until {until}"
+def _end(span: FitsWhile) -> str:
+    return "grown up" if span.until_years is None else f"about {age_words(span.until_years)}"
+
+
+def _still(span: FitsWhile, age_years: float) -> str:
+    left = math.inf if span.until_years is None else span.until_years - age_years
+    if left >= _SOON:
+        how_long = f"until {_end(span)}"
+    else:
+        how_long = f"for only about {_months(left)} more" if round(left * _MONTHS) else "only just now"
+    return f"{how_long} by the {span.by}"
+
+
+def _start(span: FitsWhile, age_years: float) -> str:
+    start = span.from_years or 0.0
+    left = start - age_years
+    return f"from about {age_words(start)}" if left >= _SOON else f"in about {_months(left)},"
+
+
+def _months(years: float) -> str:
+    months = max(1, round(years * _MONTHS))
+    return f"{months} month{'' if months == 1 else 's'}"

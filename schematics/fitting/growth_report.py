@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from schematics.checks.finding import Severity
 from schematics.checks.wording import sentence_case
 from schematics.design.limits import Limits
 from schematics.document.document import Section
 from schematics.document.json_text import number
-from schematics.fitting.growing import SOURCE, age_of, ages_fitted, growth_words
+from schematics.fitting.growing import SOURCE, FitsWhile, age_of, ages_fitted, growth_words
 from schematics.fitting.sizing import SizeFit
 from schematics.wearer.body import Wearer
 
@@ -21,20 +23,23 @@ def and_next(fits: Sequence[SizeFit], chosen: SizeFit) -> tuple[SizeFit, ...]:
 
 
 def growth_sections(fits: Sequence[SizeFit], wearer: Wearer, limits: Limits) -> Iterator[Section]:
-    """Until when the first fits, and in a sentence each the others as they stand; nothing of a grown-up."""
-    told = _told(fits, wearer, limits)
-    if not told:
-        return
-    larger = zip(fits[1:], told[1:], strict=True)
-    sizes = tuple(f"Size {fit.name} as it stands: {words}." for fit, words in larger)
-    source = f"{sentence_case(SOURCE)}: no child keeps to it exactly."
-    yield Section("How long it fits", (f"{sentence_case(told[0])}.", *sizes, source))
-
-
-def _told(fits: Sequence[SizeFit], wearer: Wearer, limits: Limits) -> list[str]:
+    """Until when the first fits, and the others as they stand; nothing of a grown-up."""
     age = age_of(wearer)
     spans = ages_fitted([fit.made.facts for fit in fits], wearer, limits)
-    return [] if age is None or not any(spans) else [growth_words(each, age) for each in spans]
+    if age is None or not any(spans):
+        return
+    names = ("it", *(f"size {fit.name} as it stands" for fit in fits[1:]))
+    told = map(_growth, fits, names, spans, itertools.repeat(age))
+    source = f"{sentence_case(SOURCE)}: no child keeps to it exactly."
+    yield Section("How long it fits", (*told, source))
+
+
+def _growth(fit: SizeFit, what: str, spans: Sequence[FitsWhile], age_years: float) -> str:
+    """All of one, where something stops it that no age mends with that before it."""
+    sentences = growth_words(spans, age_years, what)
+    right = all(each.from_years is not None and each.from_years <= age_years for each in spans)
+    stopped = [f"{sentence_case(what)} cannot be worn now; were that mended:"]
+    return " ".join([*(stopped if right and fit.verdict is Severity.STOP else []), *sentences])
 
 
 def growth_json(fits: Sequence[SizeFit], wearer: Wearer, limits: Limits) -> list[dict[str, Any]]:

@@ -19,7 +19,7 @@ from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
 from schematics.garment.printed_lengths import grain_of
-from schematics.units import HAIR, AnyGrain, Grain
+from schematics.units import HAIR, AnyGrain
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
 
@@ -38,8 +38,21 @@ CLOSE = 0.05
 _ACROSS = {"centre panel": "panel.width", "neck band": "neck_band.depth", "arm band": "arm_band.depth"}
 """The finished measurement along each row of a piece, where all its rows are alike."""
 
+_UP = {"neck band": "neck_band.length", "arm band": "arm_band.length"}
+"""That up the rows of a piece that is closed to a ring; of others those up the rows are printed alike."""
+
 LIGHTEST, HEAVIEST = 0.4, 2.5
 """A weight beyond these times the pattern's is taken for a slip of the pen."""
+
+
+def width_grain(piece: str) -> AnyGrain:
+    """How finely it is printed how wide a piece is along a row."""
+    return grain_of(_ACROSS.get(piece, ""))
+
+
+def height_grain(piece: str) -> AnyGrain:
+    """How finely it is printed how high a piece is up its rows."""
+    return grain_of(_UP.get(piece, ""))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +78,12 @@ class PieceProgress:
     @property
     def width_grain(self) -> AnyGrain:
         """How finely the width is printed."""
-        return grain_of(_ACROSS.get(self.piece, ""))
+        return width_grain(self.piece)
+
+    @property
+    def height_grain(self) -> AnyGrain:
+        """How finely the height is printed."""
+        return height_grain(self.piece)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -160,7 +178,7 @@ def outcome(
     )
     usual, tape = Gauge.of(now.fabric), Tape(design.unit)
     problems = []
-    width, height = tape.length(now.width_cm, now.width_grain), tape.length(now.height_cm, Grain.COARSE)
+    width, height = tape.length(now.width_cm, now.width_grain), tape.length(now.height_cm, now.height_grain)
     for mine, pattern, counted, what, expected in (
         (gauge.stitches_per_cm, usual.stitches_per_cm, Counted.STITCHES, "width", width),
         (gauge.rows_per_cm, usual.rows_per_cm, Counted.ROWS, "height", height),

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from schematics.analysis.measurements import questions_json
+from schematics.analysis.yarn.yarn_tables import grams
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, rated, told_table
@@ -43,8 +44,8 @@ def progress_document(
         rows=(
             ("stitches in the last row", str(now.stitches), ""),
             ("along the last row", format_both(now.width_cm, now.width_grain), _length(measured.width_cm)),
-            ("up the rows", format_both(now.height_cm), _length(measured.height_cm)),
-            ("weight", _grams(now.mass_g), _grams(measured.weighed_g) if measured.weighed_g else ""),
+            ("up the rows", format_both(now.height_cm, now.height_grain), _length(measured.height_cm)),
+            ("weight", grams(now.mass_g), grams(measured.weighed_g) if measured.weighed_g else ""),
             ("worked", f"{now.share * 100:.0f} % of the stitches", ""),
         ),
     )
@@ -69,16 +70,12 @@ def _length(length_cm: float | None) -> str:
     return "" if length_cm is None else format_both(length_cm, Grain.USUAL)
 
 
-def _grams(mass_g: float | None) -> str:
-    return "not known, the swatch was not weighed" if mass_g is None else f"{mass_g:.0f} g"
-
-
 def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> Sequence[Section]:
     own, usual = outcome.gauge, now.fabric
-    over, span = design.unit.gauge_span
+    over, (_, span) = design.unit.gauge_figure, design.unit.gauge_span
     gauge: list[Block] = [
-        f"{over * own.stitches_per_cm:.4g} stitches and {over * own.rows_per_cm:.4g} rows; the "
-        f"pattern has {over * usual.stitches_per_cm:.4g} and {over * usual.rows_per_cm:.4g}.",
+        f"{over(own.stitches_per_cm)} stitches and {over(own.rows_per_cm)} rows; the "
+        f"pattern has {over(usual.stitches_per_cm)} and {over(usual.rows_per_cm)}.",
         "You are taken to work the other fabrics as much tighter or looser."
         if outcome.alike
         else "The other fabrics are taken to be as in the pattern.",

@@ -13,6 +13,7 @@ import numpy as np
 from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import SEVERITIES, worst
 from schematics.checks.finding import Beside, Case, Finding, Severity
+from schematics.checks.rules import hang, reach
 from schematics.checks.rules.formula_facts import FormulaFacts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
@@ -26,8 +27,7 @@ from schematics.wearer.evaluator import Inputs, evaluator_of
 from schematics.wearer.expr import End, Expr, Fact, either, first, least, less, size_of
 from schematics.wearer.resolve import resolve
 
-REACH = "REACH-BAND"
-HEM = "HANG-KNEE"
+REACH, HEM = reach.BAND, hang.KNEE
 
 STOP_WEIGHT, MIND_WEIGHT, FARTHEST_CM = 1e6, 1e3, 900.0
 """What a rule that stops and one to be minded add to a size's score, and what a miss adds at most."""
@@ -121,10 +121,15 @@ class SizeFit:
         answers = [point.answer for point in self.points]
         return float(score(answers, self._ease_cm, self.meant_cm, making_score(self.making)))
 
-    @property
+    @cached_property
     def is_not_hers(self) -> bool:
-        """Whether nobody would think of it for this wearer, see `not_hers`."""
-        return bool(_NOT_HERS(Inputs(body={}, facts=_ease_facts(self._ease_cm, self.meant_cm))))
+        """Whether it is `far_off` this wearer, wherever in its spread lies what was not measured."""
+        return all(self._is_far_off(at_end(self.case.wearer, end)) for end in End)
+
+    def _is_far_off(self, wearer: Wearer) -> bool:
+        inputs, rules = inputs_of(wearer).of(self.made.facts), self.case.judges
+        ease_cm = {code: rules[code].figure("ease_cm", inputs) for code in (REACH, HEM)}
+        return bool(are_far_off(ease_cm, self.meant_cm))
 
     @property
     def _ease_cm(self) -> dict[str, float]:
@@ -168,10 +173,11 @@ def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
 
 FAR_OFF_CM = {REACH: 10.0, HEM: 20.0}
 """A size whose bands or hem come so much farther from wrist or knee than is meant is not the wearer's at all:
-sleeves end at half a forearm or cover the hand (common practice, no source)."""
+sleeves end at half a forearm or cover the hand (common practice, no source). It is so only where it is at
+every end of what is borrowed of the wearer: else it may be the wearer's, for all that is known."""
 
 
-def not_hers(ease_cm: Mapping[str, Expr]) -> Expr:
+def far_off(ease_cm: Mapping[str, Expr]) -> Expr:
     """Whether a size is so far from what it is meant to be that nobody would think of it; see `score_of`."""
     return either(
         *(
@@ -187,7 +193,7 @@ def meant_fact(code: str) -> str:
 
 
 _EASE = {code: Fact(f"ease.{code}") for code in (REACH, HEM)}
-_SCORE, _NOT_HERS = evaluator_of(score_of(_EASE)), evaluator_of(not_hers(_EASE))
+_SCORE, _FAR_OFF = evaluator_of(score_of(_EASE)), evaluator_of(far_off(_EASE))
 
 
 def score(
@@ -208,6 +214,11 @@ def score(
         **_ease_facts(ease_cm, meant_cm),
     }
     return _SCORE(Inputs(body={}, facts=facts))
+
+
+def are_far_off(ease_cm: Mapping[str, Any], meant_cm: Mapping[str, float]) -> Any:
+    """Whether a size is `far_off`, for one wearer or for columns; arguments as of `score`."""
+    return _FAR_OFF(Inputs(body={}, facts=_ease_facts(ease_cm, meant_cm)))
 
 
 def _ease_facts(ease_cm: Mapping[str, Any], meant_cm: Mapping[str, float]) -> dict[str, Any]:

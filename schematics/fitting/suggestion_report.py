@@ -10,6 +10,7 @@ from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
 from schematics.analysis.measurements import finding_json
 from schematics.analysis.side_effects import severity_changes
 from schematics.checks.check_names import check_name
+from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
@@ -18,12 +19,17 @@ from schematics.document.json_text import picked
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import effects
 from schematics.fitting.fit_keys import COUNT_CHANGE
+from schematics.fitting.made.asked_changes import NONE_ASKED
+from schematics.fitting.sizing import SizeFit
 
 
-def suggestion_sections(design: Design, offered: Sequence[Advice]) -> Iterator[Section]:
+def suggestion_sections(design: Design, offered: Sequence[Advice], advised: SizeFit) -> Iterator[Section]:
     """Each by its number: the changed counts, what they do, and what the checks say of them."""
     for number, advice in enumerate(offered, 1):
         yield _section(design, number, advice)
+    if offered and advised.verdict is not Severity.STOP:
+        told = f"Ask for “{NONE_ASKED}”, and it is made as it is, with what is said of it above left to mind."
+        yield Section(f"None of them: size {advised.name} as the pattern has it", (told,))
 
 
 def _section(design: Design, number: int, advice: Advice) -> Section:

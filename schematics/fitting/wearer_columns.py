@@ -14,7 +14,7 @@ from schematics.checks.rules.sure_columns import DoubtfulWearers, SureColumns, S
 from schematics.checks.rules.sureness import surely
 from schematics.design.design import Design
 from schematics.design.limits import Limits
-from schematics.fitting.sizing import HEM, REACH, TIE, SizeFit, making_score, score
+from schematics.fitting.sizing import HEM, REACH, TIE, SizeFit, are_far_off, making_score, score
 from schematics.wearer.body import Body
 from schematics.wearer.estimates import Estimate, estimates_of
 from schematics.wearer.evaluator import Inputs, Numbers, evaluator_of
@@ -176,7 +176,8 @@ class Judged:
 
     ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer; ``unsure`` tells
     which are to be minded only because they are not sure. ``best`` is each wearer's best size by its place;
-    ``alike``, by size and wearer, whether one is as good as it.
+    ``alike`` tells by size and wearer whether one is as good as it, ``far_off`` whether it is so far from
+    what it is meant to be that nobody would think of it.
     """
 
     codes: tuple[str, ...]
@@ -184,6 +185,7 @@ class Judged:
     unsure: NDArray[np.bool_]
     best: NDArray[np.intp]
     alike: NDArray[np.bool_]
+    far_off: NDArray[np.bool_]
 
     def at_best(self) -> NDArray[np.uint8]:
         """The answers at each wearer's best size, by rule and wearer."""
@@ -268,14 +270,17 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     codes = tuple(judges(design.limits))
     rules = [judges(design.limits)[code] for code in (REACH, HEM)]
     scores = np.empty((len(inputs.age_years), len(garments)))
+    far_off = np.empty((len(garments), len(inputs.age_years)), dtype=bool)
     for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
         ease_cm = {rule.rule.code: rule.figure("ease_cm", inputs.of(garment)) for rule in rules}
         making = making_score(each.making)
         scores[:, place] = score(list(answers[place]), ease_cm, each.meant_cm, making)
+        far_off[place] = are_far_off(ease_cm, each.meant_cm)
     return Judged(
         codes=codes,
         answers=answers,
         unsure=unsure,
         best=np.argmin(scores, axis=1),
         alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
+        far_off=far_off,
     )

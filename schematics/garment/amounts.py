@@ -16,10 +16,8 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from schematics.crochet.fabric import Counted, CountRule, Fabric, RowRule
-from schematics.units import HAIR
 from schematics.wearer.compiling import FunctionText
 from schematics.wearer.expr import Const, Expr, Op, Operand, keeps_hash, node
-from schematics.wearer.traced import Traced
 
 Numbers: TypeAlias = Any
 """A number, or a column of them: `numpy.ndarray`, one for each garment."""
@@ -27,8 +25,6 @@ CountValues: TypeAlias = Mapping[str, Numbers]
 """Counts by their names, such as ``body.neck``; all numbers, or all columns of one length."""
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
-_TIE = 1e-6
-"""Stitches; a sum of floats comes as near to a tie, swatch figures tell ties farther apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,17 +91,11 @@ class PickedUp(Expr):
 
     def nearest(self, along_cm: Numbers, besides: Numbers) -> Numbers:
         """The whole number."""
-        exact = along_cm * self.fabric.stitches_per_cm
-        if isinstance(exact, Traced):
-            exact = along_cm / self.fabric.length_cm(1, STITCHES)
-        elif not isinstance(exact, np.ndarray):
-            return CountRule(multiple=2, plus=round(besides) % 2).nearest(exact)
-        odd = np.round(besides) % 2
-        smallest = np.where(odd == 1, 1, 2)
-        low = np.maximum(smallest, 2 * np.floor((exact - odd) / 2 + HAIR) + odd)
-        high = np.maximum(smallest, 2 * np.ceil((exact - odd) / 2 - HAIR) + odd)
-        found = np.where(exact - low < high - exact - _TIE, low, high)
-        return found if isinstance(found, Traced) else found.astype(int)
+        exact = self.fabric.count_along(along_cm, STITCHES)
+        even, odd = (CountRule(multiple=2, plus=plus) for plus in (0, 1))
+        if isinstance(besides, np.ndarray):
+            return np.where(np.round(besides) % 2 == 1, odd.nearest(exact), even.nearest(exact))
+        return (odd if round(besides) % 2 else even).nearest(exact)
 
 
 @dataclass(frozen=True, slots=True)
@@ -269,7 +259,7 @@ def slope(across: Operand, down: Operand) -> Op:
 
 PI = Op("π", ())
 
-_SIGNS = ("+", "-", "*", "/")
+SIGNS = ("+", "-", "*", "/")
 """Operations that Python writes alike."""
 
 _WORK: Mapping[str, Callable[..., Numbers]] = {
@@ -341,7 +331,7 @@ class _Source(FunctionText):
             case PickedUp():
                 along, besides = map(self.local, expr.parts)
                 return self.set(f"{self.kept(expr.nearest)}({along}, {besides})")
-            case Op(word, (one, other)) if word in _SIGNS:
+            case Op(word, (one, other)) if word in SIGNS:
                 return self.set(f"{self.local(one)} {word} {self.local(other)}")
             case Op(word, args):
                 return self.set(f"{self.kept(_WORK[word])}({', '.join(map(self.local, args))})")

@@ -21,6 +21,7 @@ from shapely.affinity import scale
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.crochet.join_words import JoinSide
 from schematics.garment.increases import IncreasePlan
+from schematics.garment.panel_slot import Slot
 from schematics.garment.patterned_area import PatternedArea
 from schematics.garment.walks import Walk
 
@@ -46,11 +47,10 @@ class PieceLine:
 class Edge(PieceLine):
     """A named stretch of a piece's outline.
 
-    ``path`` lies on the drawn outline. An edge that ``crosses_fold`` is drawn by half, and its
-    ``length_cm`` and ``count`` are those of the whole edge; any other edge of a piece on the fold
-    comes twice, once on each side, each with this length and count. A ``partial`` edge is only part
-    of the stitches or rows the fabric is worked over, so a stitch multiple or row repeat does not
-    bind its count.
+    ``path`` lies on the drawn outline. An edge that ``crosses_fold`` is drawn by half, and its ``length_cm``
+    and ``count`` are those of the whole edge; any other edge of a piece on the fold comes twice, once on each
+    side, each with this length and count. A ``partial`` edge is only part of the stitches or rows the fabric
+    is worked over, so a stitch multiple or row repeat does not bind its count.
     """
 
     name: str
@@ -79,10 +79,10 @@ class WorkArrow:
 class Span(PieceLine):
     """Where a finished measurement is read on a piece, for dimension lines.
 
-    ``path`` lies on the outline and runs with the fabric on its left. A straight or bent path has
-    no ``centre``; any other is an arc about it. A span that ``crosses_fold`` is read from the path's
-    mirror image round to the path, one ``on_left`` on the mirror image alone. A ``whole_edge`` is
-    labelled by an arrow to its middle instead of a dimension line, its ends being plain to see.
+    ``path`` runs along the outline with the fabric on its left, an ``open`` one across an opening. It
+    is straight or bent, an arc where it has a ``centre``. One that ``crosses_fold`` goes on to it from
+    its mirror image, one ``on_left`` is that alone; one ``inside``, a hole's, is read on the fabric. A
+    ``whole_edge`` has an arrow to its middle, no dimension line: its ends are plain to see.
     """
 
     key: str
@@ -90,6 +90,8 @@ class Span(PieceLine):
     on_left: bool = False
     centre: tuple[float, float] | None = None
     crosses_fold: bool = False
+    inside: bool = False
+    open: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -350,14 +352,6 @@ class Finished:
     count: int | None = None
     counted: Counted | None = None
     fabric: str | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slot:
-    """What a body leaves out down the centre front for the panel: its width, and the width of the back."""
-
-    width_cm: float
-    back_cm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

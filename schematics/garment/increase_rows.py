@@ -20,7 +20,7 @@ def row_of_rule(plan: IncreasePlan, turn: int) -> EvenSpread | None:
     """
     if plan.each is None or plan.interval is None:
         return None
-    if len(plan.sections) > 1:
+    if plan.lines:
         return beside_lines(plan, turn)
     if not 2 <= plan.each <= plan.start:
         return None
@@ -38,7 +38,7 @@ def increase_row(plan: IncreasePlan, turn: int, row: int, added: int, before: in
         added: increases in it.
         before: stitches of the row below.
     """
-    if len(plan.sections) > 1:
+    if plan.lines:
         return beside_lines(plan, turn)
     if added > before:
         return None
@@ -56,8 +56,7 @@ _BRACKETS_OVER = 2
 
 def beside_lines(plan: IncreasePlan, turn: int) -> EvenSpread | None:
     """The increase row of that turn of a plan in lines; None where a section is too narrow for it."""
-    last = len(plan.sections) - 1
-    grown = [each + turn * ((at > 0) + (at < last)) for at, each in enumerate(plan.sections)]
+    grown = [each + turn * ((at > 0) + (at < plan.lines)) for at, each in enumerate(plan.sections)]
     try:
         return line_increases(grown)
     except ValueError:

@@ -27,6 +27,11 @@ class IncreasePlan:
             stitches += added
 
     @property
+    def lines(self) -> int:
+        """Lines that increases are made in; 0 where they are spread along the row."""
+        return max(0, len(self.sections) - 1)
+
+    @property
     def used(self) -> tuple[tuple[int, int], ...]:
         """The rows that have increases."""
         return tuple((row, added) for row, added in self.rows if added)

@@ -19,9 +19,14 @@ _NARROW = frozenset(
 """Widths of panel and bands, and how deep the neck is cut, in all sizes: half a centimetre is much of them
 (common practice, no source)."""
 
+_ROUND_THE_BODY = frozenset({"neck.edge", "neck_band.length", "arm.run", "arm.opening", "arm_band.length"})
+"""What closes round a head, neck, hand or wrist, and is held against it: as a tape measures those."""
+
 
 def grain_of(key: str) -> AnyGrain:
     """The grain of the finished measurement with that key, whatever its size and wherever it is printed."""
+    if key in _ROUND_THE_BODY:
+        return Grain.USUAL
     return ShortGrain.NARROW if key in _NARROW else Grain.COARSE
 
 

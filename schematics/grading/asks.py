@@ -7,6 +7,7 @@ from functools import partial
 
 import numpy as np
 
+from schematics.checks import counts
 from schematics.checks.rules.judging import Judge, judges
 from schematics.checks.rules.seam_limits import past_stop_cm
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
@@ -72,7 +73,7 @@ def _patterns(case: SizeCase) -> Iterator[Ask]:
             words=f"{pattern.words} fits {fits} ({pattern.fabric.name})",
             needs=pattern.kept.needs,
             miss=pattern.kept.miss,
-            code="COUNT-MULTIPLE" if across else "COUNT-REPEAT",
+            code=counts.MULTIPLE if across else counts.REPEAT,
             cure=f"another {other} for {pattern.fabric.name}",
         )
 
@@ -84,7 +85,7 @@ def _evens(case: SizeCase) -> Iterator[Ask]:
             words=f"the {place} is worked onto an even number of edge stitches",
             needs=ring.edge_count.needs,
             miss=even(ring.edge_count).miss,
-            code="COUNT-EVEN",
+            code=counts.EVEN,
             cure="one edge stitch more or less",
         )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import TypedDict, TypeVar
+from typing import TypedDict, TypeVar, cast
 
 from schematics.design.design import Design
 from schematics.errors import UsageError
@@ -82,6 +82,30 @@ def texts_of(values: Sequence[str], what: str) -> list[str]:
         if not isinstance(each, str):
             raise TypeError(f"expected {what}, got {kind_of(each)}")
     return texts
+
+
+def given_of(age: float | None, measurements: Measurements, *, needed: bool = True) -> dict[str, str | float]:
+    """What is known of a person, by its name.
+
+    Raises:
+        UsageError: nothing is, though it is ``needed``.
+    """
+    given = dict(cast("Mapping[str, str | float]", measurements))
+    if age is not None:
+        given["age"] = age
+    if needed and not given:
+        raise UsageError("say whom it is for: a measurement such as head_girth='52 cm', or age=6")
+    return given
+
+
+def several_of(texts: str | Sequence[str], what: str) -> list[str]:
+    """One text or several."""
+    return texts_of([texts] if isinstance(texts, str) else texts, what)
+
+
+def gauge_of(gauge: str | Sequence[str]) -> list[str]:
+    """The texts of a maker's swatches."""
+    return several_of(gauge, "a gauge, such as '20 sts 15 rows over 20 cm'")
 
 
 def kind_of(value: object) -> str:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from functools import cache
-from typing import TYPE_CHECKING, Unpack, cast
+from typing import TYPE_CHECKING, Unpack
 
 from schematics.design.design import Design
 from schematics.errors import UsageError
@@ -19,6 +19,8 @@ from schematics.library.arguments import (
     PathLike,
     as_argument,
     design_of,
+    gauge_of,
+    given_of,
     item_of,
     kind_of,
     one_of,
@@ -315,14 +317,7 @@ def fit(
     from schematics.fitting.measured import given_wearer, resolved
 
     design = design_of(design)
-    given = dict(cast("Mapping[str, str | float]", measurements))
-    if age is not None:
-        given["age"] = age
-    if not given:
-        raise UsageError("say whom it is for: a measurement such as head_girth='52 cm', or age=6")
-    texts = texts_of(
-        [gauge] if isinstance(gauge, str) else gauge, "a gauge, such as '20 sts 15 rows over 20 cm'"
-    )
+    given, texts = given_of(age, measurements), gauge_of(gauge)
     try:
         wearer = resolved(given_wearer(given, design.unit))
         return fitting(design, design.sizes, wearer, read_gauge(texts, design).parts if texts else None)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING, Unpack, cast
+from typing import TYPE_CHECKING, Unpack
 
 from schematics.design.design import Design
 from schematics.errors import Problems, UsageError
-from schematics.library.arguments import Measurements, as_argument, design_of, texts_of
+from schematics.library.arguments import Measurements, as_argument, design_of, gauge_of, given_of, several_of
 
 if TYPE_CHECKING:
     from schematics.fitting.made.made_to_measure import MadeToMeasure
@@ -35,7 +35,8 @@ def make_to_measure(
         gauge: the maker's own swatches, as of `schematics.fit`.
         size: the size to start from; the one that fits best when None.
         changes: counts to change, such as ``hem +2`` or ``body rows 30``, or a suggestion of `schematics.fit`
-            by its number as text. Without any the smallest changes that make it right are made, if needed.
+            by its number as text; ``none`` for the size as it is. Without any the smallest changes that make
+            it right are made, if needed.
         graded: find all counts anew for this body, as near the size's finished lengths as it lets them.
         have: yarn at hand, such as ``450 g``.
         name: whom it is for, as the title of the pattern says.
@@ -62,12 +63,9 @@ def make_to_measure(
     from schematics.wearer.body import WearerSpec
 
     design = design_of(design)
-    given = _given(age, measurements)
-    if not given:
-        raise UsageError("say whom it is for: a measurement such as head_girth='52 cm', or age=6")
-    swatches = _several(gauge, "a gauge, such as '20 sts 15 rows over 20 cm'")
-    asked = tuple(_several(changes, "changes of counts, such as ['hem +2']"))
-    amounts = _several(have, "amounts of yarn, such as ['450 g']")
+    given, swatches = given_of(age, measurements), gauge_of(gauge)
+    asked = tuple(several_of(changes, "changes of counts, such as ['hem +2']"))
+    amounts = several_of(have, "amounts of yarn, such as ['450 g']")
     order = Order(wearer=WearerSpec(), size=size, changes=asked, graded=graded, name=name)
     problems = Problems()
     with problems.noted():
@@ -123,8 +121,8 @@ def rescue(
     from schematics.fitting.measured import given_wearer
     from schematics.fitting.rescue.rescue import rescue as rescued
 
-    design, given = design_of(design), _given(age, measurements)
-    texts = _several(measured, "finished measurements, such as ['body hem edge 140']")
+    design, given = design_of(design), given_of(age, measurements, needed=False)
+    texts = several_of(measured, "finished measurements, such as ['body hem edge 140']")
     try:
         return rescued(design, size, texts, given_wearer(given, design.unit) if given else None)
     except UsageError as error:
@@ -134,12 +132,3 @@ def rescue(
 def _as_argument(problem: str) -> str:
     """As `as_argument`; what the command takes one by one is one argument here."""
     return as_argument(problem.replace("--change:", "--changes:", 1)).replace("with --have", "with have")
-
-
-def _given(age: float | None, measurements: Measurements) -> dict[str, str | float]:
-    given = dict(cast("Mapping[str, str | float]", measurements))
-    return given if age is None else {**given, "age": age}
-
-
-def _several(texts: str | Sequence[str], what: str) -> list[str]:
-    return texts_of([texts] if isinstance(texts, str) else texts, what)

@@ -12,15 +12,14 @@ from schematics.garment.increases import IncreasePlan
 
 def lines_words(plan: IncreasePlan) -> str:
     """``the line``, ``each of the 4 lines``."""
-    lines = len(plan.sections) - 1
-    return "the line" if lines == 1 else f"each of the {lines} lines"
+    return "the line" if plan.lines == 1 else f"each of the {plan.lines} lines"
 
 
 def one_rule(plans: Sequence[IncreasePlan]) -> bool:
     """Whether each has a rule, and all begin in one row and have one interval and as many lines."""
     if any(row_of_rule(plan, 0) is None for plan in plans):
         return False
-    return len({(plan.used[0][0], plan.interval, len(plan.sections)) for plan in plans}) == 1
+    return len({(plan.used[0][0], plan.interval, plan.lines) for plan in plans}) == 1
 
 
 def rule_lines(plans: Sequence[IncreasePlan]) -> tuple[str, ...]:
@@ -30,11 +29,11 @@ def rule_lines(plans: Sequence[IncreasePlan]) -> tuple[str, ...]:
     """
     if not one_rule(plans):
         return ()
-    return tuple(_lines_of_increases(plans) if len(plans[0].sections) > 1 else _spread_along(plans))
+    return tuple(_lines_of_increases(plans) if plans[0].lines else _spread_along(plans))
 
 
 def _lines_of_increases(plans: Sequence[IncreasePlan]) -> Iterator[str]:
-    marks = "it" if len(plans[0].sections) == 2 else "them"
+    marks = "it" if plans[0].lines == 1 else "them"
     yield f"Inc on each side of {lines_words(plans[0])} in {_when(plans)}"
     sections = [_sts(counts) for counts in zip(*(plan.sections for plan in plans), strict=True)]
     yield (

@@ -7,17 +7,13 @@ from collections.abc import Mapping, Sequence
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.document.document import Document
-from schematics.document.page_look import PageLook
+from schematics.document.page_look import PAGED_FORMS, PageLook
 from schematics.document.writers import FORMS, file_content
 from schematics.pattern.illustrated import illustrated
 from schematics.pattern.published import in_large_print, page_look, published_pattern
 from schematics.pattern.written import written_pattern
 
-__all__ = ["LARGE", "PAGED_FORMS", "document_content", "page_look", "pattern_document", "pattern_documents"]
-
-PAGED_FORMS = ("pdf", "docx")
-"""A PDF, and a file for a word processor."""
-
+__all__ = ["LARGE", "document_content", "page_look", "pattern_document", "pattern_documents"]
 
 LARGE = "large"
 """Large print, among the forms: a PDF too."""

@@ -9,7 +9,7 @@ from pydantic_core import InitErrorDetails
 
 from schematics.crochet.fabric import CountRule, RowRule
 from schematics.design.border import Border, BorderEdge
-from schematics.design.design import PARTS
+from schematics.design.design import PART_OF, PIECE_OF
 from schematics.reading.chart_block import ChartBlock, chart_of
 from schematics.reading.pattern_block import PatternBlock
 from schematics.reading.problems import listed, show_value
@@ -18,7 +18,7 @@ from schematics.reading.values import Context, TextValue, ValueInContext, refuse
 
 MOST_BORDERS = 10
 _FIRST_ROW = "the number of the body row it begins on"
-_PIECES = frozenset({*(key.replace("_", " ") for key in PARTS), "arm band"})
+_PIECES = frozenset({*PIECE_OF, *PART_OF})
 
 
 class BorderName(ValueInContext):

@@ -8,14 +8,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from schematics.errors import SchematicsError
+from schematics.errors import SchematicsError, shortened
 
 KeyPath = tuple[str | int, ...]
 """The keys and list positions that lead from the top of the file to a value."""
 
 _IN_QUOTES = '"\\'
 _PLAIN_KEY = re.compile(r"[A-Za-z_][A-Za-z0-9_-]*")
-_LONGEST_QUOTE = 40
 _LONGEST_LIST = 20
 _MOST_SHOWN = 50
 
@@ -67,7 +66,7 @@ def show_path(path: KeyPath) -> str:
         if isinstance(part, int):
             shown += f"[{part}]"
         else:
-            key = part if _PLAIN_KEY.fullmatch(part) else f'"{_escaped(_shortened(part), _IN_QUOTES)}"'
+            key = part if _PLAIN_KEY.fullmatch(part) else f'"{_escaped(shortened(part), _IN_QUOTES)}"'
             shown += f".{key}" if shown else key
     return shown
 
@@ -83,9 +82,9 @@ def show_value(value: Any) -> str:
     if isinstance(value, list):
         return "a list" if value else "an empty list"
     if isinstance(value, str):
-        return repr(_shortened(value))
+        return repr(shortened(value))
     text = repr(value)
-    return {"nan": ".nan", "inf": ".inf", "-inf": "-.inf"}.get(text, _shortened(text))
+    return {"nan": ".nan", "inf": ".inf", "-inf": "-.inf"}.get(text, shortened(text))
 
 
 def listed(words: Sequence[str], last: str = "or") -> str:
@@ -113,10 +112,6 @@ def hint(word: str, names: Sequence[str]) -> str:
 
 def _quoted(words: Sequence[str]) -> str:
     return listed([show_value(each) for each in words])
-
-
-def _shortened(text: str) -> str:
-    return text if len(text) <= _LONGEST_QUOTE else f"{text[: _LONGEST_QUOTE - 3]}..."
 
 
 def _escaped(text: str, signs: str) -> str:

@@ -9,7 +9,7 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
-from schematics.units import CM_PER, Unit
+from schematics.units import CM_PER, GRAMS_PER_OUNCE, METRES_PER_YARD, Unit
 
 EXPECTED_LENGTH = "expected a length such as 20, '20 cm' or '8 1/2 in'"
 EXPECTED_AGE = "expected an age such as 6, '18 months' or '1 1/2 years'"
@@ -40,6 +40,22 @@ MONTHS_PER: Mapping[str, int] = {
     for word in words.split()
 }
 """The units of ages in English, German, French and Spanish, written as `UNIT_WORDS` are."""
+
+GRAMS_PER: Mapping[str, float] = {
+    word: grams
+    for words, grams in (
+        ("g gram grams gramme grammes", 1.0),
+        ("kg kilogram kilograms", 1000.0),
+        ("oz ounce ounces", GRAMS_PER_OUNCE),
+    )
+    for word in words.split()
+}
+METRES_PER: Mapping[str, float] = {
+    word: metres
+    for words, metres in (("m metre metres meter meters", 1.0), ("yd yds yard yards", METRES_PER_YARD))
+    for word in words.split()
+}
+"""The units of yarn, written as `UNIT_WORDS` are: grams, and metres, in each."""
 
 VULGAR: Mapping[str, str] = {
     "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4",
@@ -76,6 +92,7 @@ AGE_PATTERN = (
 
 _AGE = re.compile(AGE_PATTERN, re.ASCII | re.IGNORECASE)
 _LENGTH = re.compile(LENGTH_PATTERN, re.ASCII)
+_AMOUNT = re.compile(rf"\s*({NUMBER_PATTERN})\s*({_WORD})\s*", re.ASCII)
 _FRACTION = re.compile(rf"(?:({_WHOLE})(?:\s+|\s*-\s*))?({_WHOLE})\s*/\s*({_WHOLE})", re.ASCII)
 
 
@@ -134,6 +151,25 @@ def parse_age(text: str) -> float:
         raise ValueError(f"{EXPECTED_AGE}, got {text!r}")
     years = _number(first, text) * (months[0] or 0) / 12
     return years if second is None else years + _number(second, text) / 12
+
+
+def parse_amount(text: str, per: Mapping[str, float]) -> float | None:
+    """Read an amount such as ``3.5 oz`` or ``3 1/2 ounces``.
+
+    Args:
+        text: the amount.
+        per: how much each unit is, as `GRAMS_PER`.
+
+    Returns:
+        The amount in that whose unit is one, or None where the text is no number with one of the units.
+    """
+    match = _AMOUNT.fullmatch(text)
+    if match is None or _plain(match[2]) not in per:
+        return None
+    try:
+        return _number(match[1], text) * per[_plain(match[2])]
+    except ValueError:
+        return None
 
 
 def plain_number(text: str) -> float:

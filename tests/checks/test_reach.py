@@ -30,9 +30,9 @@ def rectangle(wrist: float, limits: Limits | None = None, forearm: float | None 
         (-4.1, MIND, "4.1 cm over the hand, where it is in the way"),
         (-4, GOOD, "4.0 cm over the hand"),
         (-2.1, GOOD, "2.1 cm over the hand"),
-        (-2, GOOD, "at the wrist"),
+        (-2, GOOD, "at the wrist, 2.0 cm past it"),
         (0, GOOD, "at the wrist"),
-        (2, GOOD, "at the wrist"),
+        (2, GOOD, "at the wrist, 2.0 cm above it"),
         (2.1, GOOD, "2.1 cm above the wrist"),
         (7, GOOD, "7.0 cm above the wrist"),
         (7.1, MIND, "7.1 cm above the wrist, over 50 % of the forearm (14.0 cm, measured)"),
@@ -53,7 +53,7 @@ def test_where_the_band_comes(above: float, severity: Severity, place: str) -> N
 def test_every_limit_is_the_specs_to_change() -> None:
     wide = Limits(reach_wrist_cm=5, reach_forearm_fraction=0.8, reach_hand_cm=9)
     for above, severity, place in (
-        (5, GOOD, "at the wrist"),
+        (5, GOOD, "at the wrist, 5.0 cm above it"),
         (11.2, GOOD, "11.2 cm above the wrist"),
         (11.3, MIND, "11.3 cm above the wrist, over 80 % of the forearm (14.0 cm, measured)"),
         (-9, GOOD, "9.0 cm over the hand"),

@@ -94,19 +94,19 @@ def test_edges_of_stitches_agree_within_half_a_stitch() -> None:
 
 def test_length_sentences() -> None:
     assert finding(make_case(), "SEAM-LENGTH").sentence == (
-        "Along the seam the body is 30.0 cm and the centre panel 30.0 cm, 0.0 cm (0 %) apart: the edges meet."
+        "Along the seam the body and the centre panel are equally long, 30.0 cm: the edges meet."
     )
     assert finding(make_case(panel_rows=31), "SEAM-LENGTH").sentence == (
-        "Along the seam the body is 30.0 cm and the centre panel 31.0 cm, 1.0 cm (3.2 %) apart: "
+        "Along the seam the body is 1.0 cm (3.2 %) shorter than the centre panel, 31.0 cm: "
         "ease the longer edge in; 30 centre panel rows would be 30.0 cm."
     )
     assert finding(make_case(panel_rows=33), "SEAM-LENGTH").sentence == (
-        "Along the seam the body is 30.0 cm and the centre panel 33.0 cm, 3.0 cm (9 %) apart: "
+        "Along the seam the body is 3.0 cm (9 %) shorter than the centre panel, 33.0 cm: "
         "the edges do not meet; 30 centre panel rows would be 30.0 cm."
     )
     coarse = make_case(rows=15, panel_rows=31, parts=replace(PARTS, body=COARSE))
     assert finding(coarse, "SEAM-LENGTH").sentence == (
-        "Along the seam the body is 30.0 cm and the centre panel 31.0 cm, 1.0 cm (3.2 %) apart: "
+        "Along the seam the body is 1.0 cm (3.2 %) shorter than the centre panel, 31.0 cm: "
         "the edges meet, as near as rows come."
     )
 
@@ -128,7 +128,7 @@ def test_there_is_no_cure_where_both_edges_are_as_near_as_they_get() -> None:
     panel, body = fabric(row_rule=RowRule(setup=4, repeat=8)), fabric(row_rule=RowRule(repeat=10))
     parts = replace(PARTS, centre_panel=panel, body=body)
     found = finding(make_case(panel_rows=28, parts=parts), "SEAM-LENGTH")
-    assert found.sentence.endswith("apart: the edges do not meet.")
+    assert found.sentence.endswith("than the body, 30.0 cm: the edges do not meet.")
 
 
 def test_seams_with_the_same_figures_are_told_once() -> None:

@@ -61,7 +61,7 @@ REPORTS = {
     "hang": ("tidepool --size 6", "unweighed --size 6", "driftwood --size 4"),
     "fit": (
         "tidepool --age 6 --head-girth 56 --size 2",
-        "pair --age 6 --all --gauge 20|sts|15|rows|over|20|cm",
+        "pair --age 5.5 --all --gauge 20|sts|15|rows|over|20|cm",
         "pair --age 6 --height 46 --gauge 20|sts|over|20|cm",
         "first-draft --head-girth 58",
     ),

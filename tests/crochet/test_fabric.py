@@ -1,10 +1,14 @@
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.crochet.fabric import Counted, CountRule, Fabric, RowRule, Swatch
+from schematics.wearer.expr import Fact, expr_json
+from schematics.wearer.traced import Traced, tree_of
+from tests.fitting.reader import Reader
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
 
@@ -48,6 +52,25 @@ def test_rounding_up_down_and_nearest_against_a_list(rule: CountRule, count: int
     assert rule.at_least(count) == min(n for n in listed if n >= count - 1e-7)
     assert rule.at_most(count) == max((n for n in listed if n <= count + 1e-7), default=listed[0])
     assert abs(rule.nearest(count) - count) == pytest.approx(min(abs(n - count) for n in listed))
+
+
+halves = st.integers(0, 240).map(lambda each: each / 2)
+
+
+@given(rules, st.lists(st.floats(0, 120) | halves, min_size=1))
+def test_nearest_is_the_same_of_a_column_and_as_a_tree(rule: CountRule, counts: list[float]) -> None:
+    nearest = [rule.nearest(each) for each in counts]
+    assert rule.nearest(np.array(counts)).tolist() == nearest
+    tree = expr_json(tree_of(rule.nearest(Traced(Fact("count")))))
+    assert [Reader({}, {}, {"count": each}).number(tree) for each in counts] == nearest
+
+
+@pytest.mark.parametrize("count", [0.2, 14, 1e6])
+def test_a_motif_has_its_one_count_whatever_is_asked(count: float) -> None:
+    rule = CountRule.exactly(20)
+    assert rule.nearest(count) == rule.nearest(np.array([count]))[0] == 20
+    tree = expr_json(tree_of(rule.nearest(Traced(Fact("count")))))
+    assert Reader({}, {}, {"count": count}).number(tree) == 20
 
 
 def test_of_two_equally_near_the_larger_is_taken() -> None:

@@ -15,7 +15,7 @@ from shapely import Point as ShapelyPoint
 
 from tests.drawing.readback import Page, Words
 
-_UNCROSSED = ("leader", "dimension", "solid")
+_UNCROSSED = ("leader", "dimension", "extension", "solid")
 _BESIDE_TIP = {"leader": 0.6, "solid": 0.6, "dimension": 1.2, "extension": 1.2}
 """Least distance in mm from an arrow's end to lines of other things: an arrow is 2.5 mm long and 0.8 wide.
 
@@ -109,10 +109,10 @@ def misleading_leaders(page: Page) -> Iterator[str]:
     """Lines to labels that cross or touch others, dimension lines or arrows: whose is which is then unclear.
 
     So it is where one leads from a dimension line outside a piece to words on it, and where an arrow to an
-    edge ends beside the line of something else. Not so lines to two names of the same thing, and arrows to
-    markers, where extension lines begin.
+    edge ends beside the line of something else. Not so lines to two names of the same thing, arrows to
+    markers, where extension lines begin, and lines across the levels that go right through the worn sheet.
     """
-    lines = [stroke for stroke in page.strokes if stroke.pen in _UNCROSSED]
+    lines = [stroke for stroke in page.strokes if stroke.pen in _UNCROSSED and stroke.kind != "height"]
     for leader, other in product((each for each in lines if each.pen == "leader"), lines):
         if (
             leader.points[0] != other.points[0]

@@ -117,11 +117,14 @@ def test_leaders_that_mislead_are_found() -> None:
     drawn = good().svg
     assert list(misleading_leaders(read_page(drawn))) == []
     tips = [leader.tip for leader in read_page(drawn).leaders()]
-    (x, y), across = tips[0], next(read_page(drawn).dimensions()).lines[0].centroid
+    (x, y), dimension = tips[0], next(read_page(drawn).dimensions())
+    across, ends = dimension.lines[0].centroid, zip(dimension.feet[0], dimension.ends[0], strict=True)
+    beside = ",".join(f"{(foot + end) / 2}" for foot, end in ends)
     line = r'(<path class="leader" d="M)[^"]*"'
     for path, fault in (
         (f"{x},{y} L{tips[1][0]},{tips[1][1]}", r"the leader of .* meets a line of .* \(solid\)"),
         (f"{x},{y} L{across.x},{across.y}", r"the leader of .* meets a line of .* \(dimension\)"),
+        (f"{x},{y} L{beside}", r"the leader of .* meets a line of .* \(extension\)"),
     ):
         found = list(misleading_leaders(read_page(re.sub(line, rf'\g<1>{path}"', drawn, count=1))))
         assert any(re.fullmatch(fault, each) for each in found), found

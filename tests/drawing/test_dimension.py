@@ -158,6 +158,18 @@ def test_the_next_dimension_of_an_edge_goes_further_out() -> None:
     assert lanes["dimension-whole"] > lanes["dimension-part"] + 5
 
 
+@pytest.mark.parametrize("inside", [True, False])
+def test_only_a_dimension_inside_a_piece_crosses_its_fold_and_stands_past_its_line(inside: bool) -> None:
+    """The foot of a notch read downwards, over a fold in the middle where its label would be."""
+    notch = (0, -20), (0, 0), (20, 0), (20, -20)
+    block = piece((-30, -20), *notch, (50, -20), (50, 60), (-30, 60))
+    block.add("fold", "fold", [Line(((10, 0), (10, 60)), Pen.FOLD)])
+    letter = (Label(("D",), bold=True),)
+    assert draw_dimension(block, "neck", Straight((0, 0), (20, 0)), letter, inside=inside) is inside
+    texts = [mark.box().centroid for group in block.groups for mark in group.marks if isinstance(mark, Text)]
+    assert [(at.x > 20 + 4, round(at.y, 1)) for at in texts] == [(True, FIRST_LANE)] * inside
+
+
 def test_a_dimension_without_room_is_refused_and_leaves_nothing_behind() -> None:
     """Boxed in on all sides by lines nearer than the first lane."""
     block = piece((0, 0), (30, 0), (30, -40), (0, -40))

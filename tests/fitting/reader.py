@@ -26,6 +26,8 @@ NUMPY: Mapping[str, Callable[..., float]] = {
     "cos": math.cos,
     "arccos": lambda ratio: math.acos(ratio) if abs(ratio) <= 1 else math.nan,
     "arctan2": math.atan2,
+    "floor": math.floor,
+    "ceil": math.ceil,
 }
 """NumPy's words for what formulas of garments are made of, by Python's own mathematics."""
 

@@ -173,6 +173,20 @@ def test_a_head_alone_leaves_every_size_open_that_it_passes() -> None:
     assert [found.advised.name, *found.other_sizes] == passes[1:]
 
 
+def test_no_size_that_it_could_be_as_well_is_called_another_childs() -> None:
+    """Size 10 is too short for the usual arms at thirteen by 12.5 cm, and may do for the shortest."""
+    design = demo("tidepool")
+    ten, six = (next(size for size in design.sizes if size.name == name) for name in ("10", "6"))
+    by_age, with_arms = (
+        fitting(design, (six, ten, design.sizes[-1]), resolve(WearerSpec(age_years=13.0, own=own), "a test"))
+        for own in ({}, {Body.CENTRE_BACK_NECK_TO_WRIST: 73.5})
+    )
+    assert by_age.advised.name == with_arms.advised.name == "M"
+    hers = [[fit.name for fit in found.fits if not fit.is_not_hers] for found in (by_age, with_arms)]
+    assert hers == [["10", "M"], ["M"]]
+    assert (by_age.other_sizes, with_arms.other_sizes) == (("10",), ())
+
+
 @pytest.mark.slow
 def test_which_size_to_work_instead() -> None:
     """A maker who works 8 % tighter makes what is a size smaller; at the pattern's gauge nothing changes."""

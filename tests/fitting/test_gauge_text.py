@@ -71,7 +71,7 @@ def test_a_swatch_of_each_fabric() -> None:
         (["20 sts 15 rows over nothing"], "expected a length such as"),
         (["0 sts 15 rows over 20 cm"], "counts and lengths are more than 0"),
         (["20 sts 15 rows over 0 cm"], "counts and lengths are more than 0"),
-        (["20 sts 15 rows over 20 in"], "is 3.937 stitches to 10 cm, the pattern has 9.5; check the counts"),
+        (["20 sts 15 rows over 20 in"], "is 3.94 stitches to 10 cm, the pattern has 9.5; check the counts"),
         (
             ["1 sts 1 rows over 1000000 cm"],
             "expected 0.5 to 200 stitches to 10 cm, got 1e-05, in '1 sts 1 rows",

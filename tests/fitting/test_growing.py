@@ -12,6 +12,7 @@ from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
 from schematics.fitting.fitting import fitting
 from schematics.fitting.growing import PLACES, FitsWhile, age_of, ages_fitted, grown, growth_words
+from schematics.fitting.growth_report import growth_sections
 from schematics.wearer.age_words import age_words
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.growth import head_girth
@@ -100,11 +101,29 @@ def test_what_is_outgrown_first_comes_first() -> None:
         FitsWhile(by="hem", from_years=6.0, until_years=None),
     )
     assert growth_words(spans, 6.0) == (
-        "from about 7 years until about 8 years by the arms, until about 9 years by the neck and until grown "
-        "up by the hem"
+        "It is right until about 9 years by the neck and until grown up by the hem.",
+        "By the arms it is not right yet; it will be from about 7 years until about 8 years.",
     )
+    assert growth_words(spans, 7.0, "size 8")[0].startswith("Size 8 fits until about 8 years by the arms, ")
     soon = (
         FitsWhile(by="arms", from_years=6.0, until_years=6.25),
+        FitsWhile(by="neck", from_years=6.1, until_years=None),
         FitsWhile(by="hem", from_years=None, until_years=None),
     )
-    assert growth_words(soon, 6.0) == "for only about 3 months more by the arms and at no age by the hem"
+    assert growth_words(soon, 6.0) == (
+        "It is right for only about 3 months more by the arms.",
+        "By the neck it is not right yet; it will be in about 1 month, until grown up.",
+        "By the hem it is right neither now nor later.",
+    )
+
+
+def test_how_long_it_fits_never_says_that_it_does_where_it_does_not() -> None:
+    """A head that does not pass, of a child whose arms and hem are right: it has a sentence of its own."""
+    big = resolve(child(6.0, head_girth=62.0), "a child")
+    (six,) = fitting(TIDEPOOL, TIDEPOOL.sizes[2:3], big).fits
+    assert next(each for each in six.points if each.code == "NECK-PASS").answer is Answer.STOP
+    (section,) = growth_sections([six], big, TIDEPOOL.limits)
+    told = str(section.blocks[0])
+    assert told.startswith("It is right until about 7 1/2 years by the arms")
+    assert told.endswith("By the neck it is right neither now nor later.")
+    assert "It fits" not in told

@@ -18,7 +18,7 @@ from tests.fitting.children import demo
 SAID = {
     "NECK-PASS": r"opens to [\d /.]+ (?:cm|in), (\d[\d /.]*) (?:cm|in) too little",
     "NECK-TIGHT": r" by (\d[\d /.]*) (?:cm|in)\.",
-    "REACH-BAND": r"the band ends (\d[\d /.]*) (?:cm|in) (?:above|over)",
+    "REACH-BAND": r"the band ends (?:at the wrist, )?(\d[\d /.]*) (?:cm|in) (?:above|over|past)",
     "HANG-KNEE": r"(\d[\d /.]*) (?:cm|in) (?:above|below) the knee",
     "HANG-WHERE": r"(\d[\d /.]*) (?:cm|in) (?:above|below) the waist",
 }

@@ -109,6 +109,12 @@ def test_all_wrong_answers_are_told_at_once(wrong: dict[str, str]) -> None:
     assert told_of({**CHILD, **wrong}).keys() == wrong.keys()
 
 
+def test_changes_can_be_declined(tidepool_design: Design) -> None:
+    assert read_order(tidepool_design, {**CHILD, "change": "none"}).changes == ("none",)
+    assert read_order(tidepool_design, {**CHILD, "change": ""}).changes == ()
+    assert told_of({**CHILD, "change": "some"}).keys() == {"change"}
+
+
 def test_nothing_answered_is_told_at_the_first_question(tidepool_design: Design) -> None:
     with pytest.raises(AnswersError) as error:
         read_order(tidepool_design, {"name": "Mara"})

@@ -16,6 +16,7 @@ from schematics.checks.cloth_findings import (
 )
 from schematics.checks.evaluation import SEVERITIES, Result, case_of, worst
 from schematics.checks.finding import Severity
+from schematics.checks.rules import hang
 from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design, Parts
@@ -134,11 +135,11 @@ def stiffness_guessed(parts: Parts) -> tuple[str, ...]:
 def hang_lengths(
     result: Result, size: FigureSize, plane: Lengths, on_cloth: HungRanges | None
 ) -> HangLengths:
-    """Both models side by side; the knee is that of the worst end of the size, as HANG-KNEE has it."""
+    """Both models side by side; the knee is that of the worst end of the size, see `hang`."""
     cloth = {} if on_cloth is None else dict(_cloth_lengths(on_cloth, size.nape_height_cm))
     pairs = {name: TwoModels(length, cloth.get(name)) for name, length in plane.items()}
     told = {finding.code: finding.figures for finding in result.findings}
-    knee, waist = told["HANG-KNEE"], told["HANG-WHERE"]
+    knee, waist = told[hang.KNEE], told[hang.WHERE]
     return HangLengths(
         **pairs,
         knee_cm=knee["worn_cm"] + knee["clearance_cm"],

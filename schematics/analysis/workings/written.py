@@ -9,6 +9,7 @@ from schematics.analysis.workings.arithmetic import DEGREES, Sum, number, result
 from schematics.analysis.workings.ruler import Ruler
 from schematics.crochet.fabric import Counted
 from schematics.garment.amounts import (
+    SIGNS,
     Count,
     CountValues,
     Formula,
@@ -25,7 +26,6 @@ from schematics.garment.amounts import (
 )
 from schematics.wearer.expr import Const, Expr, Op
 
-_SIGNS = ("+", "-", "*", "/")
 _CALLS = {"min": "the smaller of ", "max": "the larger of "}
 """What is written before the brackets of a function where it is not its name."""
 
@@ -131,7 +131,7 @@ class Writer:
                 return base.squared()
             case "slope", _:
                 return self.sum(root(total(map(squared, args))))
-            case _ if word in _SIGNS:
+            case _ if word in SIGNS:
                 signed: Sum = worked_out(word, *sums)
                 return signed
         text = f"{_CALLS.get(word, word)}({', '.join(each.text for each in sums)})" if sums else word

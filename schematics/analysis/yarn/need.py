@@ -14,17 +14,9 @@ from dataclasses import dataclass
 from schematics.analysis.yarn.accuracy import relative_error
 from schematics.crochet.fabric import Fabric, Swatch
 from schematics.crochet.yarn_use import YarnUse
-from schematics.design.design import Design, Yarn
+from schematics.design.design import PART_OF, Design, Yarn
 from schematics.garment.garment import Garment, Piece
 from schematics.units import HAIR
-
-_PART_KEYS = {
-    "body": "body",
-    "centre panel": "centre_panel",
-    "neck band": "neck_band",
-    "arm band": "arm_bands",
-}
-"""The part's key in a spec by the piece's name."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,7 +148,7 @@ def yarn_need(design: Design, garment: Garment) -> YarnNeed:
 
 
 def _colour_of(piece_name: str, use: YarnUse) -> str:
-    return use.colour(_PART_KEYS.get(piece_name, piece_name))
+    return use.colour(PART_OF.get(piece_name, piece_name))
 
 
 def _part(piece: Piece, use: YarnUse) -> PartYarn:

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from schematics.analysis.yarn.need import YarnNeed, metres_per_gram
-from schematics.design.design import Design, Yarn
+from schematics.design.design import PARTS, Design, Yarn
 from schematics.errors import Problems, UsageError
 from schematics.reading.problems import show_value
-from schematics.units import GRAMS_PER_OUNCE, HAIR, METRES_PER_YARD
+from schematics.reading.spellings import GRAMS_PER, METRES_PER
+from schematics.units import HAIR
 
 _AMOUNT = re.compile(
     r"\s*(?:(?P<colour>[^:]*?)\s*:)?\s*(?P<number>[0-9]{1,7}(?:\.[0-9]{1,6})?)\s*(?P<unit>[a-z]+)\s*",
@@ -19,17 +20,7 @@ _AMOUNT = re.compile(
 )
 _LONGEST_AMOUNT = 80
 """Characters of an amount; a colour's name may have forty."""
-_OTHER_WORDS = {
-    "g": ("gram", "grams"),
-    "oz": ("ounce", "ounces"),
-    "m": ("metre", "metres", "meter", "meters"),
-    "yd": ("yds", "yard", "yards"),
-    "ball": ("balls", "skein", "skeins"),
-}
-_UNITS = {other: unit for unit, others in _OTHER_WORDS.items() for other in others}
-_MASSES = {"g": 1.0, "kg": 1000.0, "oz": GRAMS_PER_OUNCE}
-_LENGTHS = {"m": 1.0, "yd": METRES_PER_YARD}
-_BALL = "ball"
+_BALLS = ("ball", "balls", "skein", "skeins")
 
 
 class StashVerdict(StrEnum):
@@ -71,7 +62,7 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
         UsageError: a text is no amount, names no colour of the design or leaves it open which is meant,
             or what it takes to turn the amount into grams is not in the spec; a line for each.
     """
-    colours = list(dict.fromkeys(design.yarn_use.colour(part) for part in _PARTS))
+    colours = list(dict.fromkeys(design.yarn_use.colour(part) for part in PARTS))
     stash: dict[str, float] = {}
     problems = Problems()
     for text in texts:
@@ -89,18 +80,14 @@ def read_stash(texts: Sequence[str], design: Design) -> dict[str, float]:
 def _amount(text: str, colours: Sequence[str], design: Design) -> tuple[str, float]:
     """The colour of one of the texts, and its grams."""
     match = _AMOUNT.fullmatch(text) if len(text) <= _LONGEST_AMOUNT else None
-    said = "" if match is None else match["unit"].lower()
-    unit = _UNITS.get(said, said)
-    if match is None or unit not in {*_MASSES, *_LENGTHS, _BALL}:
+    unit = "" if match is None else match["unit"].lower()
+    if match is None or unit not in {*GRAMS_PER, *METRES_PER, *_BALLS}:
         raise UsageError(
             f"--have: expected an amount such as '450 g', '16 oz', '5 balls', '400 m' or '440 yd', "
             f"got {show_value(text)}"
         )
     colour = _colour(match["colour"], colours, text)
     return colour, float(match["number"]) * _grams(unit, design.yarn, design)
-
-
-_PARTS = ("body", "centre_panel", "neck_band", "arm_bands")
 
 
 def _colour(said: str | None, colours: Sequence[str], text: str) -> str:
@@ -122,16 +109,16 @@ def _colour(said: str | None, colours: Sequence[str], text: str) -> str:
 
 
 def _grams(unit: str, yarn: Yarn, design: Design) -> float:
-    if unit in _MASSES:
-        return _MASSES[unit]
-    if unit == _BALL:
+    if unit in GRAMS_PER:
+        return GRAMS_PER[unit]
+    if unit in _BALLS:
         if yarn.ball_mass_g is None:
             raise UsageError(f"{design.path}: give yarn.ball_mass, or say --have in grams")
         return yarn.ball_mass_g
     thickness = metres_per_gram(yarn)
     if thickness is None:
         raise UsageError(f"{design.path}: give yarn.ball_mass and yarn.ball_length, or say --have in grams")
-    return _LENGTHS[unit] / thickness
+    return METRES_PER[unit] / thickness
 
 
 def colour_verdicts(need: YarnNeed, stash: Mapping[str, float]) -> tuple[ColourVerdict, ...]:

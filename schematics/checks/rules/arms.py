@@ -18,12 +18,14 @@ from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Fact, less, most, size_of
 
+PASS, REST = "ARM-PASS", "ARM-REST"
+
 
 def passes_hand(_: Limits) -> Rule:
     """The hand goes through."""
     hand, full = high(Body.HAND_GIRTH), Fact("arm.full_cm")
     return Rule(
-        code="ARM-PASS",
+        code=PASS,
         place="arm bands",
         stop=less(full, hand),
         figures=spare(hand, full),
@@ -72,7 +74,7 @@ def sits_on_wrist(limits: Limits) -> Rule:
     grips, hangs_loose = wrist * (1 + lowest), wrist * (1 + highest)
     ease = rest / wrist - 1
     return Rule(
-        code="ARM-REST",
+        code=REST,
         place="arm bands",
         mind_past=most(grips - rest, rest - hangs_loose),
         figures=spare(wrist, rest),

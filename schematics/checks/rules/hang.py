@@ -29,6 +29,9 @@ from schematics.wearer.expr import (
 
 Length = TypeVar("Length", float, Expr)
 
+KNEE, WHERE = "HANG-KNEE", "HANG-WHERE"
+KNEE_CURE = "Work fewer body rows, and as many fewer panel rows as the seam needs."
+
 _CORNER_CM = 0.5
 """A place of the hem that lies so much farther from the neck than its middle is called a corner."""
 
@@ -57,7 +60,7 @@ def clears_knee(limits: Limits) -> Rule:
     shorten = shorten_words(limits, "{shorter}")
     worst_end = every(CHILD, less(least(*free), high(nape) - low(knee)))
     return Rule(
-        code="HANG-KNEE",
+        code=KNEE,
         place="hem",
         stop=every(CHILD, less(least(*free) - worn, asked)),
         mind_past=node(asked) - (free[1] - worn),
@@ -105,7 +108,7 @@ def clears_knee(limits: Limits) -> Rule:
                 "one. On its way over the shoulder a corner loses a little height less than that, so the "
                 "check is on the strict side; a front whose neck edge starts lower hangs lower, so try it on."
             ),
-            cure="Work fewer body rows, and as many fewer panel rows as the seam needs.",
+            cure=KNEE_CURE,
             origin=f"The rule and both limits: {COMMON}.",
             limits=("hem_sag_fraction", "knee_clearance_cm"),
             spare="hem above the knee",
@@ -140,7 +143,7 @@ def hem_place(limits: Limits) -> Rule:
         return by_back, said(text, when=where, uses=uses)
 
     return Rule(
-        code="HANG-WHERE",
+        code=WHERE,
         place="hem",
         asks=(Body.BACK_WAIST_LENGTH,),
         mind_past=waist - worn - limits.short_above_waist_cm,

@@ -17,6 +17,8 @@ from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Fact, less
 
+PASS, TIGHT, SLIP = "NECK-PASS", "NECK-TIGHT", "NECK-SLIP"
+
 _REST = Fact("neck.rest_cm")
 
 
@@ -25,7 +27,7 @@ def passes_head(_: Limits) -> Rule:
     head, full = high(Body.HEAD_GIRTH), Fact("neck.full_cm")
     edge, band = Fact("neck.edge_full_cm"), Fact("neck.band_full_cm")
     return Rule(
-        code="NECK-PASS",
+        code=PASS,
         place="neck",
         stop=less(full, head),
         figures=spare(head, full),
@@ -77,7 +79,7 @@ def clears_neck(limits: Limits) -> Rule:
     neck = high(Body.NECK_GIRTH)
     needs = neck + limits.neck_clearance_cm
     return Rule(
-        code="NECK-TIGHT",
+        code=TIGHT,
         place="neck",
         stop=less(_REST, needs),
         figures=spare(neck, _REST),
@@ -124,7 +126,7 @@ def stays_on(limits: Limits) -> Rule:
     shoulders, flat, limit = typical(Body.SHOULDER_BREADTH), _REST / 2, limits.neck_slip_fraction
     share = flat / shoulders
     return Rule(
-        code="NECK-SLIP",
+        code=SLIP,
         place="neck",
         mind_past=flat - shoulders * limit,
         figures={"body_cm": shoulders, "garment_cm": flat, "ease_cm": shoulders - flat},

@@ -18,6 +18,8 @@ from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Fact, at_most, every, least, less, most, size_of
 
+BAND, SPREAD = "REACH-BAND", "SPREAD-ARMS"
+
 _UNMEASURED = less(Fact("arms.measured"), 0.5)
 _ON_EDGE = less(0.5, Fact("arms.on_edge"))
 
@@ -46,7 +48,7 @@ def reach(limits: Limits) -> Rule:
     above, past = wrist - reach, reach - wrist
     share = limits.reach_forearm_fraction
     return Rule(
-        code="REACH-BAND",
+        code=BAND,
         place="arm bands",
         mind_past=most(
             least(past - limits.reach_wrist_cm, past - limits.reach_hand_cm),
@@ -72,7 +74,15 @@ def reach(limits: Limits) -> Rule:
                     ),
                 ),
                 (
-                    said("at the wrist", when=at_most(size_of(above), limits.reach_wrist_cm)),
+                    said("at the wrist", when=at_most(size_of(above), 0.0)),
+                    said(
+                        "at the wrist, {gap} above it",
+                        when=every(at_most(above, limits.reach_wrist_cm), less(reach, wrist)),
+                    ),
+                    said(
+                        "at the wrist, {gap} past it",
+                        when=every(at_most(past, limits.reach_wrist_cm), less(wrist, reach)),
+                    ),
                     said("{gap} above the wrist", when=less(reach, wrist)),
                     said("{gap} over the hand"),
                 ),
@@ -119,7 +129,7 @@ def spread(limits: Limits) -> Rule:
     span, spread = wrist * 2, Fact("spread_cm")
     back, front = Fact("spread_back_cm"), Fact("spread_front_cm")
     return Rule(
-        code="SPREAD-ARMS",
+        code=SPREAD,
         place="arm bands",
         mind_past=span * limit - spread,
         unmeasured=_UNMEASURED,

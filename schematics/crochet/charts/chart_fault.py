@@ -57,5 +57,5 @@ def with_article(words: str) -> str:
 
 def count_words(count: int, noun: str = "stitch") -> str:
     """``1 stitch`` or ``3 stitches``."""
-    plural = f"{noun}es" if noun == "stitch" else f"{noun}s"
+    plural = f"{noun}es" if noun.endswith("h") else f"{noun}s"
     return f"{count} {noun if count == 1 else plural}"

@@ -35,10 +35,11 @@ from schematics.crochet.charts.chart import (
     runs,
 )
 from schematics.crochet.charts.chart_fault import count_words
-from schematics.crochet.charts.misread import cut, no_stitch_here, no_such_stitch, not_after_a_stitch
+from schematics.crochet.charts.misread import no_stitch_here, no_such_stitch, not_after_a_stitch
 from schematics.crochet.charts.text_cursor import RowTextError, TextCursor
 from schematics.crochet.stitch_list import TRADE
 from schematics.crochet.stitches import Loop, Stitch, StitchBook
+from schematics.errors import shortened
 
 MOST = 999
 """Largest count or number of times."""
@@ -331,7 +332,7 @@ class _Reader(TextCursor):
         """Refuses the point of a number that has one, which is read as far as there."""
         for number in _DECIMAL.finditer(self.text):
             if number.start("point") == self.at:
-                raise self.error(f"expected a whole number, got {cut(number[0])!r}", number.start())
+                raise self.error(f"expected a whole number, got {shortened(number[0])!r}", number.start())
 
     def _nested_across(self, at: int) -> RowTextError:
         return self.error("'across' inside a bracket; only a part that stands in none is worked across", at)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from schematics.crochet.stitches import StitchBook
+from schematics.errors import shortened
 
 EXAMPLE_ROW = "hdc, (2 FPdc, 2 hdc) across, hdc"
-_LONGEST_QUOTE = 40
 _LOOP = re.compile(r"(blo|flo)\b", re.IGNORECASE)
 _WORD = re.compile(r"[a-z]+", re.IGNORECASE)
 _NUMBER = re.compile(r"[0-9]+")
@@ -61,7 +61,7 @@ def no_such_stitch(phrase: str, first: str, stitches: StitchBook, colours: froze
     if numbered and (numbers := stitches.numbers(numbered[1], numbered[3])):
         few = f"{numbers[0]} or {numbers[-1]}" if len(numbers) == 2 else ""
         expected = few or f"a number from {numbers[0]} to {numbers[-1]}"
-        return f"expected {expected} before {numbered[3]!r}, got {cut(numbered[2])}"
+        return f"expected {expected} before {numbered[3]!r}, got {shortened(numbered[2])}"
     after = _COUNT_AFTER.fullmatch(phrase)
     if after and (stitch := stitches.find(after[1])):
         return f"a count goes before its stitch, as in '{int(after[2][:3])} {stitches.name(stitch)}'"
@@ -69,11 +69,11 @@ def no_such_stitch(phrase: str, first: str, stitches: StitchBook, colours: froze
         if close := stitches.near(name):
             *others, last = (repr(each) for each in close)
             meant = f"{', '.join(others)} or {last}" if others else last
-            return f"there is no stitch {cut(name)!r} in {stitches.terms} terms; did you mean {meant}?"
+            return f"there is no stitch {shortened(name)!r} in {stitches.terms} terms; did you mean {meant}?"
     name = phrase if numbered else first
     return (
-        f"there is no stitch {cut(name)!r}; those of the trade are listed in the guide to specs, and one of "
-        "your own is defined under the fabric's 'stitches'"
+        f"there is no stitch {shortened(name)!r}; those of the trade are listed in the guide to specs, and "
+        "one of your own is defined under the fabric's 'stitches'"
     )
 
 
@@ -119,13 +119,8 @@ def not_after_a_stitch(text: str, at: int, stitches: StitchBook) -> str:
         return "a stitch of several legs is written with a hyphen, as in '5-dc bo' or '5-dc pc'"
     if stitches.find(found) or found in ("sl", "with"):
         return _COMMA
-    return f"{cut(found)!r} has no meaning after a stitch; expected a comma"
+    return f"{shortened(found)!r} has no meaning after a stitch; expected a comma"
 
 
 def _loop_first(loop: str) -> str:
     return f"{loop.lower()!r} goes after its stitch, as in 'dc {loop.lower()}'"
-
-
-def cut(name: str) -> str:
-    """What was typed, as it is quoted."""
-    return name if len(name) <= _LONGEST_QUOTE else f"{name[: _LONGEST_QUOTE - 3]}..."

@@ -92,7 +92,7 @@ def _description(
 
 def _figures(name: str, view: Block) -> str:
     """``At the back: width 72.5 cm, 28 1/2 in.``; empty where nothing is dimensioned."""
-    told = labels_told(view.groups, ("dimension", "leader"))
+    told = labels_told(view.groups)
     return f"At the {name}: {'; '.join(told)}." if told else ""
 
 

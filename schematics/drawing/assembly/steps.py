@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from schematics.checks.wording import listed, sentence_case
+from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.join_words import join_words, schedule_words
 from schematics.crochet.spacing import join
 from schematics.drawing.ink.block import Block
@@ -90,8 +91,8 @@ def _neck_band(garment: Garment) -> str:
     deep = garment.piece("neck band").foundation_stitches
     along = f", {ring.picked_up} of them picked up along the row ends" if ring.picked_up else ""
     return (
-        f"Neck band: join yarn at the centre back. {_count(ring.band_rows, 'ribbing row')} of "
-        f"{_count(deep, 'stitch')}, worked sideways onto {_count(ring.edge_count, 'edge stitch')}{along}, "
+        f"Neck band: join yarn at the centre back. {count_words(ring.band_rows, 'ribbing row')} of "
+        f"{count_words(deep)}, worked sideways onto {count_words(ring.edge_count, 'edge stitch')}{along}, "
         f"those of the panel's top included: {_CLOSE}"
     )
 
@@ -109,11 +110,11 @@ def _arm_bands(garment: Garment) -> str:
     else:
         where = (
             f"rows {arm.first} to {arm.last} of each {name} edge, counted inclusively from the front hem, "
-            f"where {_count(ring.edge_count, 'stitch')} are picked up. Join yarn at {right} on the wearer's "
+            f"where {count_words(ring.edge_count)} are picked up. Join yarn at {right} on the wearer's "
             f"right, at {left} on the left"
         )
     return (
-        f"Arm bands: {where}. {_count(ring.band_rows, 'ribbing row')} of {_count(deep, 'stitch')} each, "
+        f"Arm bands: {where}. {count_words(ring.band_rows, 'ribbing row')} of {count_words(deep)} each, "
         f"worked sideways: {_CLOSE}"
     )
 
@@ -153,11 +154,6 @@ def _join(seam: Seam, first: str, second: str) -> str:
     if set(how.shares) == {1}:
         return sentence_case(schedule_words(how, *sides))
     return join_words(how, *sides)
-
-
-def _count(number: int, name: str) -> str:
-    many = f"{name}es" if name.endswith("h") else f"{name}s"
-    return f"{number} {name if number == 1 else many}"
 
 
 def steps_block(said: Instructions, width: float) -> Block:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import partial
+from functools import cache, partial
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
@@ -19,7 +19,6 @@ from schematics.drawing.bare.schematic import (
     table_parts,
 )
 from schematics.drawing.ink.sheet import BareInk, Sheet
-from schematics.garment.garment import Piece
 
 Draw = Callable[[Room, BareInk], tuple[Sheet, ...]]
 
@@ -40,25 +39,27 @@ def _of_size(design: Design, results: Sequence[Result], result: Result, look: Lo
     """Drawings of one size, by the stem of their files: all its pieces, and each by itself."""
     pieces = result.garment.pieces
     title = f"{design.title}, size {result.size.name}"
-    drawings: dict[str, Draw] = {
-        "all-pieces": _single(draw_size, results, result, pieces, f"{title}: all pieces", look),
-    }
+    drawn = partial(draw_size, results, result)
+    together = _single(drawn, pieces, f"{title}: all pieces", look)
+    drawings: dict[str, Draw] = {"all-pieces": together}
     for piece in pieces:
-        drawings[slug(piece.name)] = _single(
-            _one_piece, results, result, piece, f"{title}: {piece.name}", look
-        )
+        draw = partial(drawn, (piece,), f"{title}: {piece.name}", look)
+        drawings[slug(piece.name)] = _single(_one_piece, draw, together)
     return drawings
 
 
 def _single(draw: Callable[..., Sheet], *about: object) -> Draw:
-    return lambda room, ink: (draw(*about, room, ink),)
+    return cache(lambda room, ink: (draw(*about, room, ink),))
 
 
-def _one_piece(
-    results: Sequence[Result], result: Result, piece: Piece, title: str, look: Look, room: Room, ink: BareInk
-) -> Sheet:
-    lower = replace(room, height=min(room.height, ONE_PIECE))
-    return draw_size(results, result, (piece,), title, look, lower, ink)
+def _one_piece(draw: Callable[[Room, BareInk], Sheet], together: Draw, room: Room, ink: BareInk) -> Sheet:
+    """A piece by itself, as high as all ``together`` where it would be smaller than it is among them."""
+    alone = draw(replace(room, height=min(room.height, ONE_PIECE)), ink)
+    (among,) = together(room, ink)
+    if not (alone.scale and among.scale and alone.scale > among.scale):
+        return alone
+    higher = draw(room, ink)
+    return higher if higher.scale and higher.scale < alone.scale else alone
 
 
 def bare_stems(design: Design, results: Sequence[Result]) -> Iterator[tuple[str | None, tuple[str, ...]]]:

@@ -27,8 +27,6 @@ _GAPS = (30.0, 18.0, 6.0)
 PICTURE = 15
 """The scale of a picture without measurements, one to so many."""
 
-_LABELLED = ("dimension", "leader", "level")
-
 
 def worn_drawing(design: Design, result: Result, room: Room = LANDSCAPE) -> Sheet | None:
     """The largest drawing that fits the room; None of a body of which too little is known to draw it.
@@ -47,7 +45,7 @@ def worn_drawing(design: Design, result: Result, room: Room = LANDSCAPE) -> Shee
     if not drawn:
         return None
     scale, block = min(drawn, key=lambda each: len(each[1].unplaced))
-    labels = "; ".join(labels_told(block.groups, _LABELLED))
+    labels = "; ".join(labels_told(block.groups))
     figure = f"{design.title} on a plain figure of {result.wearer.label}, arms down and arms level."
     told = " ".join(filter(None, (figure, f"{labels}.", shades_told(result.garment))))
     return cropped(block.groups, f"{design.title}, worn", told, scale=scale)

@@ -91,7 +91,7 @@ def hang_drawing(
         if units:
             _measure(block, row, draped, size, units, name)
         _caption(block, row, name)
-    told = "; ".join(labels_told(block.groups, ("dimension", "level")))
+    told = "; ".join(labels_told(block.groups))
     what = f"{title} on a plain figure, arms down and arms level, from the front, the side and the back."
     return cropped(block.groups, f"{title}, how it hangs", f"{what} {told}".strip(), scale=rows[0][0].scale)
 

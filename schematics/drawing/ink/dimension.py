@@ -60,10 +60,14 @@ class _Placed:
 
 @dataclass(frozen=True)
 class _Lane:
-    """A dimension's ``line`` beside its ``track``, and the shapes of what is drawn with it."""
+    """A dimension's ``line`` beside its ``track``, and the shapes of what is drawn with it.
+
+    One ``inside`` a piece may cross its fold.
+    """
 
     track: Track
     line: Track
+    inside: bool
 
     @cached_property
     def whole(self) -> LineString:
@@ -93,19 +97,22 @@ class _Lane:
         return np.concatenate([self.extensions, np.asarray(heads), lines_of(tails)])
 
 
-def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label]) -> bool:
+def draw_dimension(
+    block: Block, name: str, track: Track, labels: Sequence[Label], *, inside: bool = False
+) -> bool:
     """Dimension ``track``, which lies on the outline, with the first of ``labels`` that fits.
 
     Args:
         block: where it is drawn.
         name: what is measured; the group's name.
-        track: the measured stretch of outline, with the free side on its right.
+        track: the measured stretch of outline, with the side it is drawn on on its right.
         labels: the same figures set in several shapes, best first.
+        inside: whether it is drawn on the fabric, where it may cross a fold, as dimensions may.
 
     Returns:
         Whether there was room; if not, nothing is drawn.
     """
-    lane_of = cache(partial(_free_lane, block, track))
+    lane_of = cache(partial(_free_lane, block, track, inside))
     for placements in (_placements, _on_leaders):
         for lane in filter(None, map(lane_of, range(_LANES))):
             placed = next(placements(block, lane, labels), None)
@@ -115,10 +122,10 @@ def draw_dimension(block: Block, name: str, track: Track, labels: Sequence[Label
     return False
 
 
-def _free_lane(block: Block, track: Track, number: int) -> _Lane | None:
+def _free_lane(block: Block, track: Track, inside: bool, number: int) -> _Lane | None:
     """None where its line would meet something."""
     line = track.offset(FIRST_LANE + number * NEXT_LANE)
-    lane = _Lane(track, line) if line else None
+    lane = _Lane(track, line, inside) if line else None
     return lane if lane and _line_free(block, lane) else None
 
 
@@ -128,7 +135,8 @@ def _line_free(block: Block, lane: _Lane) -> bool:
     inner = _inner(lane.line, lane.whole)
     return (
         not block.on_labels(shapes_of([inner, *lane.extensions])).any()
-        and not block.crossings(inner)
+        and block.crossings(inner) <= lane.inside
+        and not (lane.inside and block.misleads(shapes_of([inner])).any())
         and not block.near_outline(lane.extensions).any()
     )
 
@@ -150,7 +158,8 @@ def _placements(block: Block, lane: _Lane, labels: Sequence[Label]) -> Iterator[
     """Placements at the line that touch nothing, best first."""
     line = lane.line
     tails_free = cache(partial(_tails_free, block, line))
-    for spots in (_in_line, _beside):
+    beside = (_past_end, _past_start) if lane.inside else (_beside,)
+    for spots in (_in_line, *beside):
         for label in labels:
             for spot, inside in spots(lane, label):
                 if (inside or tails_free()) and block.free(label, spot.centre, spot.angle):
@@ -218,14 +227,26 @@ def _reach(lane: _Lane, label: Label, angle: float) -> float:
 
 def _beside(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
     """On the extension of a short line past either end, arrows pointing in from outside."""
-    line, (width, height) = lane.line, label.size
-    if line.length > width + 2 * (ARROW + CLEAR):
-        return
-    for end, outward in ((line.length, 1.0), (0.0, -1.0)):
-        tangent = line.tangent(end)
-        extents = {_angle(label, tangent): width, 0.0: _extent(tangent, width, height)}
-        for angle, extent in extents.items():
-            yield Spot(line.at(end + outward * (ARROW + _TAIL + CLEAR + extent / 2)), angle), False
+    if lane.line.length <= label.size[0] + 2 * (ARROW + CLEAR):
+        yield from _past_end(lane, label)
+        yield from _past_start(lane, label)
+
+
+def _past_end(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
+    """Past the end of the line, however long it is: a fold may cross it where its label would be."""
+    return _past(lane.line, label, lane.line.length, 1.0)
+
+
+def _past_start(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
+    """Past where it begins."""
+    return _past(lane.line, label, 0.0, -1.0)
+
+
+def _past(line: Track, label: Label, end: float, outward: float) -> Iterator[tuple[Spot, bool]]:
+    (width, height), tangent = label.size, line.tangent(end)
+    extents = {_angle(label, tangent): width, 0.0: _extent(tangent, width, height)}
+    for angle, extent in extents.items():
+        yield Spot(line.at(end + outward * (ARROW + _TAIL + CLEAR + extent / 2)), angle), False
 
 
 def _extent(direction: Point, width: float, height: float) -> float:

@@ -32,8 +32,10 @@ _LANDING = 1.5
 _STEEP = math.cos(math.radians(50))
 """Leaders steeper than that may land to either side."""
 
-_ON_PIECE, _OUTLINE = 6, 30
-"""What a label on the piece, if hurried, and a leader across an outline are as bad as, in lines crossed."""
+_ON_PIECE, _EXTENSION, _OUTLINE = 6, 17, 30
+"""What a label on the piece, if hurried, and a leader across an extension line of a dimension or across an
+outline are as bad as, in lines crossed.
+"""
 
 FEW, MANY, ANY = (0, 2, 4), (0, 2, 4, 16), (0, 2, 4, 16, 50)
 """How many lines a leader may cross, each tried in turn."""
@@ -167,6 +169,8 @@ def _round_tips(
     places = places[worse[places] <= most]
     for in_the_way in (block.on_labels, block.misleads):
         places = places[~in_the_way(straight_lines(leaders[places]))]
+    worse[places] += _EXTENSION * block.on_extensions(straight_lines(leaders[places]))
+    places = places[worse[places] <= most]
     if keeps_clear and len(places):
         boxes = shapely.box(*box_sides(centres[places], width[places], height[places], FROM_OWN))
         places = places[keeps_clear(straight_lines(leaders[places]), np.asarray(boxes))]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
@@ -140,12 +140,16 @@ def unplaced_names(blocks: Iterable[Block]) -> tuple[str, ...]:
     return tuple(name for block in blocks for name in block.unplaced)
 
 
-def labels_told(groups: Iterable[Group], kinds: Collection[str]) -> list[str]:
-    """The lengths that groups of those kinds are labelled with, as they are printed, each after its name."""
+_LABELLED = ("dimension", "leader", "level")
+"""Kinds of groups that have figures."""
+
+
+def labels_told(groups: Iterable[Group]) -> list[str]:
+    """The lengths that groups are labelled with, as they are printed, each after its name."""
     told = []
     for group in groups:
         words = ", ".join(mark.words for mark in group.marks if isinstance(mark, Text))
-        if " cm" in words and group.kind in kinds:
+        if " cm" in words and group.kind in _LABELLED:
             told.append(f"{group.name} {words}" if words[0].isdigit() else words)
     return told
 

@@ -179,14 +179,17 @@ def _draw_spans(
         if block.hurried and block.is_lost:
             return
         item, halved = finished[span.key], span.crosses_fold and view.half_only
-        sides = (span,) if span.crosses_fold or view.half_only else (span, replace(span, on_left=True))
+        one_side = span.crosses_fold or view.half_only
+        sides = (span,) if one_side else (span, replace(span, on_left=not span.on_left))
         tracks = [view.track(side) for side in sides]
         if span.whole_edge or not any(
-            draw_dimension(block, span.key, track, words(item, span, halved)) for track in tracks
+            draw_dimension(block, span.key, track, words(item, span, halved), inside=span.inside)
+            for track in tracks
         ):
-            if block.hurried and not span.whole_edge and tracks[0].length > _DIMENSIONED:
+            too_long = block.hurried and not span.whole_edge and tracks[0].length > _DIMENSIONED
+            if span.open or too_long:
                 block.unplaced.append(span.key)
-                return
+                continue
             named = words(item, replace(span, whole_edge=True), halved)
             left_over.append(
                 (

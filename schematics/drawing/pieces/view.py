@@ -39,7 +39,7 @@ class View:
         return (*right, *(mirrored(p) for p in reversed(right[1:-1])))
 
     def track(self, span: Span) -> Track:
-        """The stretch of outline a span measures, the free side on its right."""
+        """The stretch of outline a span measures, on its right the side it is read on."""
         points = list(self.line(span.path))
         if span.on_left and not self.half_only:
             points = [mirrored(p) for p in reversed(points)]
@@ -48,6 +48,8 @@ class View:
                 points = [mirrored(p) for p in reversed(points)] + points[1:]
             else:
                 points = points + [mirrored(p) for p in reversed(points[:-1])]
+        if span.inside:
+            points.reverse()
         if span.centre is None:
             corners = _corners(points)
             return Straight(points[0], points[-1]) if len(corners) == 2 else Bent(corners)

@@ -40,9 +40,6 @@ _LEFT = 36.0
 _RIGHT = 60.0
 """What is written right of the figures never takes more, in mm."""
 
-_LABELLED = ("dimension", "leader", "level")
-"""Kinds of groups that have figures."""
-
 _COLUMN, _SLIM_COLUMN = (62.0, 90.0), 40.0
 """Words beside the figures are no narrower and no wider, in mm; some of them may be as narrow as the last."""
 
@@ -104,7 +101,7 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     return Drawing(
         groups=tuple(groups),
         title="worn, on a plain figure",
-        description=_description(setting, result, scale, labels_told(groups, _LABELLED)),
+        description=_description(setting, result, scale, labels_told(groups)),
         scale=scale,
         paper=paper,
         unplaced=tuple(unplaced),

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from schematics.checks.evaluation import SEVERITIES, Result
 from schematics.checks.finding import Finding
+from schematics.checks.rules import hang, reach
 from schematics.checks.wording import sentence_case
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.text_block import TextBlock
@@ -18,7 +19,7 @@ from schematics.wearer.proportions import Proportioned
 _HEADING = "A plain model, not a fitting"
 
 _BETWEEN = 1.0
-_CODES = ("HANG-KNEE", "HANG-WHERE", "REACH-BAND", "SPREAD-ARMS")
+_CODES = (hang.KNEE, hang.WHERE, reach.BAND, reach.SPREAD)
 
 _MODEL = (
     "Drawn on the typical body of the size, without folds, stretch and the give of the body. Arms down: the "

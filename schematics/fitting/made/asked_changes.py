@@ -24,7 +24,15 @@ _CHANGE = re.compile(r"\s*([^\d=+\-−]*[^\d=+\-−\s])\s*=?\s*([+\-−]?)\s*([0
 _WORD = re.compile(r"[^\W\d_]+")
 _SIGNED = re.compile(r"([+\-−]?)\s*([0-9]{1,6})", re.ASCII)
 _LONGEST = 80
-_EXAMPLE = "'hem +2', 'body rows 30' or the number of a suggestion"
+_EXAMPLE = "'hem +2', 'body rows 30', 'none' or the number of a suggestion"
+
+NONE_ASKED = "none"
+"""Asked for in the place of changes: the size as the pattern has it."""
+
+
+def asks_for_none(texts: Sequence[str]) -> bool:
+    """Whether the size is wanted as the pattern has it."""
+    return any(text.strip().casefold() == NONE_ASKED for text in texts)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +55,10 @@ def read_changes(texts: Sequence[str], size: Size) -> tuple[tuple[int, ...], tup
     Raises:
         UsageError: a text is no change or names no count, or a count is named twice; a line for each.
     """
+    if asks_for_none(texts):
+        if len(texts) > 1:
+            raise UsageError(f"--change: {NONE_ASKED!r} leaves the size as it is; ask for nothing besides")
+        return (), ()
     numbers: list[int] = []
     changes: list[AskedChange] = []
     problems: list[str] = []

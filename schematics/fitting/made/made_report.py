@@ -4,24 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from schematics.analysis.yarn.need import yarn_need
+from schematics.analysis.yarn.need import ColourYarn, spare_words, yarn_need
 from schematics.analysis.yarn.shorten import SHORTEN
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts
 from schematics.analysis.yarn.yarn_tables import NOT_SHORTER, left_words, shorter_words
+from schematics.checks.finding import Severity
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
+from schematics.design.design import Yarn
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.fitting.advice_words import NOT_HERS, left_open
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
-from schematics.fitting.made.made_to_measure import MadeToMeasure
+from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
+from schematics.units import GRAMS_PER_OUNCE, Unit
 from schematics.wearer.asking import ASKED_HEADING, questions_of, said
 
 _IN_WORDS = {
@@ -44,7 +47,7 @@ def made_document(made: MadeToMeasure) -> Document:
     lasting = (made.fit,) if made.larger is None else (made.fit, made.larger)
     return Document(
         title=design.title if made.order.name else f"{design.title}, made to measure",
-        lead=(_from(made),),
+        lead=tuple(_from(made)),
         sections=(
             Section("Does it fit?", tuple(_verdict(made))),
             *_yarn(made),
@@ -58,12 +61,17 @@ def made_document(made: MadeToMeasure) -> Document:
     )
 
 
-def _from(made: MadeToMeasure) -> str:
+def _from(made: MadeToMeasure) -> Iterator[str]:
     words = [each.words for each in made.changes]
     size = made.start.name
-    return (
+    yield (
         f"Made from size {size}, with {listed(words)}." if words else f"The counts are those of size {size}."
     )
+    if words and not made.order.changes and not made.order.graded and made.start.verdict is not Severity.STOP:
+        yield (
+            "These changes are the smallest found that help. Ask for “none” instead, and size "
+            f"{size} is made as the pattern has it."
+        )
 
 
 def _verdict(made: MadeToMeasure) -> Iterator[Block]:
@@ -126,7 +134,37 @@ def _counts_section(made: MadeToMeasure) -> Section:
 
 
 def _yarn(made: MadeToMeasure) -> Iterator[Section]:
-    """Whether the yarn at hand does; how much it takes is in the pattern."""
+    """How much it takes, and whether the yarn at hand does."""
+    yield Section("Yarn", (_to_buy(made), *_at_hand(made)))
+
+
+def _to_buy(made: MadeToMeasure) -> str:
+    need, yarn = yarn_to_buy(made)
+    if need.unweighed:
+        return f"How much it takes is not known: nobody weighed a swatch of {listed(need.unweighed)}."
+    amounts = [_amount(each, yarn, made.design.unit) for each in need.colours]
+    spare = spare_words(made.design.yarn_use, [need])
+    whose = f"the pattern’s yarn ({yarn.name})" if yarn == made.pattern.yarn else yarn.name
+    gauge = made.order.parts is not None
+    reckoned = " It is reckoned by the pattern’s swatches, stitch for stitch." if gauge else ""
+    return f"To buy, with {spare} to spare: {listed(amounts)} of {whose}.{reckoned}"
+
+
+def _amount(each: ColourYarn, yarn: Yarn, unit: Unit) -> str:
+    """Balls, and what they weigh in all."""
+    colour = f" in {each.colour}" if each.colour else ""
+    buy = _mass(each.buy_g or 0.0, unit)
+    if each.balls is None or yarn.ball_mass_g is None:
+        return f"{buy}{colour}"
+    ball = _mass(yarn.ball_mass_g, unit)
+    return f"{each.balls} ball{'' if each.balls == 1 else 's'} of {ball}{colour} ({buy})"
+
+
+def _mass(grams: float, unit: Unit) -> str:
+    return f"{grams / GRAMS_PER_OUNCE:.1f} oz" if unit is Unit.IN else f"{grams:.0f} g"
+
+
+def _at_hand(made: MadeToMeasure) -> Iterator[str]:
     if made.stash is None:
         return
     need = yarn_need(made.design, made.result.garment)
@@ -136,10 +174,9 @@ def _yarn(made: MadeToMeasure) -> Iterator[Section]:
         StashVerdict.TIGHT: "The yarn at hand is enough only without what is reckoned to spare",
         StashVerdict.SHORT: "The yarn at hand is not enough",
     }
-    told = [f"{words[made.stash]}: {left}."]
+    yield f"{words[made.stash]}: {left}."
     if made.shorter is not None:
         shorter = shorter_words(made.shorter, Tape(made.design.unit))
-        told.append(f"Get that much more, or ask for suggestion {SHORTEN}: {shorter}")
+        yield f"Get that much more, or ask for suggestion {SHORTEN}: {shorter}"
     elif made.stash is not StashVerdict.ENOUGH:
-        told.append(f"Get that much more: {NOT_SHORTER}")
-    yield Section("Yarn", tuple(told))
+        yield f"Get that much more: {NOT_SHORTER}"

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
-from schematics.analysis.yarn.need import metres_per_gram, yarn_need
+from schematics.analysis.yarn.need import YarnNeed, metres_per_gram, yarn_need
 from schematics.analysis.yarn.shorten import SHORTEN, Shortened, shortened
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
@@ -22,7 +22,7 @@ from schematics.design.design import Design, Parts, Size, Yarn
 from schematics.errors import Problems, SchematicsError, UsageError
 from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
+from schematics.fitting.made.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
 from schematics.fitting.made.graded_for import graded_size
 from schematics.fitting.made.workable_changes import workable_changes
 from schematics.fitting.measured import resolved
@@ -62,7 +62,7 @@ class Order:
     """What a maker asks for.
 
     ``parts`` are her fabrics and ``yarn`` is her own, the design's where None. ``changes`` are as she says
-    them: counts, or suggestions by number. ``stash_g`` is her yarn in grams by colour.
+    them: counts, suggestions by number, or ``none``. ``stash_g`` is her yarn in grams by colour.
     """
 
     wearer: WearerSpec
@@ -160,6 +160,16 @@ def _stash(made: Design, result: Result, order: Order) -> StashVerdict | None:
     return stash_verdict(colour_verdicts(need, order.stash_g)) if known else None
 
 
+def yarn_to_buy(made: MadeToMeasure) -> tuple[YarnNeed, Yarn]:
+    """The yarn it takes, and which: hers, or the pattern's where hers tells too little to reckon with."""
+    need = yarn_need(made.design, made.result.garment)
+    if made.order.yarn is None or not need.unweighed:
+        return need, made.design.yarn
+    usual = _own(made.pattern, replace(made.order, yarn=None))
+    garment = CONSTRUCTIONS[usual.construction].build(made.design.sizes[0], usual.parts)
+    return yarn_need(usual, garment), usual.yarn
+
+
 def refuse(design: Design, order: Order) -> None:
     """Refuse a name, a size or changes that no order may have, whomever it is for.
 
@@ -173,6 +183,8 @@ def refuse(design: Design, order: Order) -> None:
         chosen_sizes(design, None if order.size is None else [order.size])
     with problems.noted():
         numbers, _ = read_changes(order.changes, design.sizes[0])
+        if order.graded and asks_for_none(order.changes):
+            raise UsageError("--change: all counts are found anew, so 'none' cannot be had; leave out one")
         if order.graded and numbers:
             raise UsageError(
                 "a suggestion starts from counts of a size, and grading finds others; leave out one"
@@ -219,7 +231,8 @@ def _begun(
                 "holds the pieces together, so none is made."
             )
         return start, graded
-    if not asked and found.advice is not None and found.advice.after.score < start.score:
+    advised = not asked and not asks_for_none(order.changes)
+    if advised and found.advice is not None and found.advice.after.score < start.score:
         return found.advice.before, found.advice.after.made.size
     return start, start.made.size
 
@@ -362,6 +375,8 @@ def _counts(design: Design) -> Mapping[str, str]:
 
 def _why_not(result: Result, order: Order) -> str:
     stopping = next(each for each in result.findings if each.severity is Severity.STOP)
+    if asks_for_none(order.changes):
+        return f"As the pattern has it it cannot be worn: {stopping.sentence}"
     if order.changes:
         return f"With these changes it cannot be worn: {stopping.sentence}"
     if order.graded:

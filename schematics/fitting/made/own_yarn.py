@@ -3,16 +3,43 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from pydantic import ValidationError
 
+from schematics.analysis.yarn.need import metres_per_gram
 from schematics.design.design import Yarn
 from schematics.errors import UsageError
 from schematics.reading.blocks import YarnBlock
 from schematics.reading.scalars import core_scalar
+from schematics.reading.spellings import GRAMS_PER, METRES_PER, parse_amount
 
 OTHER_FIBRE = "fibre as on its label"
 """Said of a yarn that a maker names."""
+
+
+def _ball(pattern: Yarn, mass_g: float | None, length_m: float | None) -> tuple[float | None, float | None]:
+    """Grams and metres in a ball of hers; the pattern's where she says neither."""
+    thickness = metres_per_gram(pattern)
+    if mass_g is None and length_m is None:
+        mass_g, length_m = pattern.ball_mass_g, pattern.ball_length_m
+    elif thickness is not None and mass_g is not None and length_m is None:
+        length_m = mass_g * thickness
+    elif thickness is not None and length_m is not None and mass_g is None:
+        mass_g = length_m / thickness
+    return mass_g, length_m
+
+
+_PER = {"ball_mass": GRAMS_PER, "ball_length": METRES_PER}
+
+
+def _read(key: str, text: str) -> Any:
+    """A number in grams or metres where it is one, else the text or what YAML has it for."""
+    if key not in _PER:
+        return text
+    amount = parse_amount(text, _PER[key])
+    scalar = core_scalar(text.strip()) if amount is None else amount
+    return float(scalar) if type(scalar) is int else scalar
 
 
 def own_yarn(pattern: Yarn, name: str | None, ball_mass: str | None, ball_length: str | None) -> Yarn | None:
@@ -21,8 +48,10 @@ def own_yarn(pattern: Yarn, name: str | None, ball_mass: str | None, ball_length
     Args:
         pattern: the pattern's yarn, as hers is in everything else.
         name: its name.
-        ball_mass: grams in a ball, ``50`` or ``50 g``.
-        ball_length: metres in a ball, ``47.5`` or ``47.5 m``.
+        ball_mass: grams in a ball, ``50`` or ``50 g``, or ``1.75 oz``.
+        ball_length: metres in a ball, ``47.5`` or ``47.5 m``, or ``52 yd``.
+
+    Of a ball of which one of both is said, the yarn is taken to be as thick as the pattern's.
 
     Raises:
         UsageError: something of it cannot be used; a line for each, beginning with its option.
@@ -31,18 +60,17 @@ def own_yarn(pattern: Yarn, name: str | None, ball_mass: str | None, ball_length
     given = {key: value for key, value in said.items() if value is not None}
     if not given:
         return None
-    usual = {"name": pattern.name, "ball_mass": pattern.ball_mass_g, "ball_length": pattern.ball_length_m}
-    read = {key: value if key == "name" else core_scalar(value.strip()) for key, value in given.items()}
     try:
         block = YarnBlock.model_validate(
-            {key: value for key, value in {**usual, **read}.items() if value is not None}
+            {"name": pattern.name, **{key: _read(key, value) for key, value in given.items()}}
         )
     except ValidationError as error:
         options = {"name": "--yarn", "ball_mass": "--ball-mass", "ball_length": "--ball-length"}
         raise UsageError(
             *(f"{options[str(each['loc'][0])]}: {each['ctx']['sentence']}" for each in error.errors())
         ) from None
-    yarn = replace(pattern, name=block.name, ball_mass_g=block.ball_mass, ball_length_m=block.ball_length)
+    mass_g, length_m = _ball(pattern, block.ball_mass, block.ball_length)
+    yarn = replace(pattern, name=block.name, ball_mass_g=mass_g, ball_length_m=length_m)
     if name is None:
         return yarn
     shades = tuple(each for each in yarn.shades if each[0] != yarn.colour)

@@ -43,7 +43,7 @@ def count_groups(design: Design, results: Sequence[Result]) -> list[tuple[str, l
         ("The body", worked_steps.section(book).figures),
         ("Pattern repeats", repeated),
         (bands.MARKERS, bands.markers_section(book).figures),
-        ("Neck band and arm bands", bands.ribbing_section(book).figures),
+        (bands.RIBBING, bands.ribbing_section(book).figures),
         ("Yarn", yarn),
     )
     shown = [

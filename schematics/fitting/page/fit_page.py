@@ -23,13 +23,13 @@ from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.document.html import page_environment, screen_style
 from schematics.drawing.pieces.figures_look import measurement_letters
-from schematics.fitting.page.guide_figures import DRAWINGS
+from schematics.fitting.page.guide_figures import view_svg
 from schematics.fitting.page.guide_words import HOW, NUMBERS
-from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.outlines import outlines
 from schematics.fitting.page.page_data import asked, page_data
 from schematics.fitting.page.page_terms import in_terms, page_in_terms
 from schematics.fitting.progress import PIECES
+from schematics.fitting.stretch_text import STRETCH_EXAMPLE
 from schematics.fitting.whom_for import whom_for
 from schematics.garment.printed_lengths import finished_figure, grain_of
 from schematics.units import Unit
@@ -87,6 +87,7 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             worked=list(PIECES.values()),
             careful=" ".join(each.sentence for each in CAUTIONS if each.young),
             guessed=guessed_sentence(design),
+            stretch=STRETCH_EXAMPLE.strip("'"),
             gauge={"fabric": body.name, "stitch": body.stitch},
             finished=list(_finished(results)),
             checks=[EXPLANATIONS[code] for code in _codes(data)],
@@ -104,20 +105,11 @@ def _asked(body: Body) -> Json:
 
 def _views(design: Design) -> Iterator[Json]:
     for view in asked(design):
-        bodies = [_asked(body) for body in view.bodies]
-        numbered = ", ".join(f"{body['number']} {body['name']}" for body in bodies)
-        shown = {body.value for body in view.bodies} | {view.key}
-        groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
         yield {
             "title": view.title,
-            "bodies": bodies,
+            "bodies": [_asked(body) for body in view.bodies],
             "key": view.key,
-            "drawing": inline_svg(
-                groups,
-                f"{view.title}: where to measure",
-                f"A plain figure with the tape: {numbered}.",
-                named=True,
-            ),
+            "drawing": view_svg(view, view.bodies, named=True),
         }
 
 
@@ -134,8 +126,8 @@ def _finished(results: Sequence[Result]) -> Iterator[Json]:
                     "letter": named.get(item.key, ""),
                     "name": item.name,
                     "grain": grain_of(item.key).value,
-                    "cm": finished_figure(item, Unit.CM),
-                    "inches": finished_figure(item, Unit.IN),
+                    "cm": finished_figure(item, Unit.CM, bare=True),
+                    "inches": finished_figure(item, Unit.IN, bare=True),
                     "count": "" if item.count is None else f"{item.count} {item.counted}",
                 }
                 for item in result.garment.finished

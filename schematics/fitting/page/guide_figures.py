@@ -11,6 +11,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import cache
 from types import MappingProxyType
 
+from markupsafe import Markup
 from shapely import LineString, Point, Polygon, box, line_merge, unary_union
 from shapely.affinity import rotate, translate
 from shapely.geometry.base import BaseGeometry
@@ -19,7 +20,8 @@ from schematics.document.lettering.text import SMALL
 from schematics.drawing.ink.marks import Area, Circle, Group, Line, Mark, Pen, Text, arrowhead
 from schematics.drawing.ink.marks import Point as Spot
 from schematics.drawing.ink.scale import to_mm
-from schematics.fitting.page.guide_words import NUMBERS
+from schematics.fitting.page.guide_words import NUMBERS, GuideView
+from schematics.fitting.page.inline_svg import inline_svg
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.body_figure import BodyFigure, ellipse, figure
 from schematics.wearer.proportions import proportioned
@@ -236,3 +238,12 @@ DRAWINGS: Mapping[str, Callable[[], list[Group]]] = MappingProxyType(
     {"front": _front, "hand": _hand, "back": _back, "wall": _wall}
 )
 """What draws each view of the guide, by its key."""
+
+
+def view_svg(view: GuideView, bodies: Sequence[Body], *, named: bool = False) -> Markup:
+    """The view with the numbers of so many of its measurements, for a page; see `inline_svg`."""
+    shown = {view.key, *(body.value for body in bodies)}
+    groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
+    numbered = ", ".join(f"{NUMBERS[body]} {body.words}" for body in bodies)
+    told = f"A plain figure with the tape: {numbered}."
+    return inline_svg(groups, f"{view.title}: where to measure", told, named=named)

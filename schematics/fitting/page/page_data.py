@@ -31,7 +31,7 @@ from schematics.fitting.page.halfway_data import halfway_json, worked_rows
 from schematics.fitting.page.making_data import AT_GAUGE, making_json, making_words
 from schematics.fitting.page.page_words import REASON_WORDS, WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
-from schematics.fitting.sizing import HEM, REACH, meant_cm, meant_fact, not_hers, score_of
+from schematics.fitting.sizing import HEM, REACH, TIE, far_off, meant_cm, meant_fact, score_of
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE, STRETCH_PATTERN
 from schematics.reading.spellings import (
     AGE_PATTERN,
@@ -43,7 +43,18 @@ from schematics.reading.spellings import (
     UNIT_WORDS,
     VULGAR,
 )
-from schematics.units import CM_PER, CM_PER_INCH, HAIR, NEAR, Grain, ShortGrain, Unit, decimals_of, step_of
+from schematics.units import (
+    CM_PER,
+    CM_PER_INCH,
+    GAUGE_STEP,
+    HAIR,
+    NEAR,
+    Grain,
+    ShortGrain,
+    Unit,
+    decimals_of,
+    step_of,
+)
 from schematics.wearer.asking import asking_json
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.expr import End, Expr, Fact, OfBody, OfWearer, Op, either, every, expr_json, less
@@ -75,7 +86,7 @@ def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
         "span_cm": span_cm,
         "span": span,
         "gap_error": GAP_ERRORS[unit],
-        "gauge_step": 0.01,
+        "gauge_step": GAUGE_STEP,
     }
 
 
@@ -174,8 +185,9 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "what": {rule.code: rule.sentence.subject for rule in rules},
         "asks": {rule.code: [body.value for body in rule.asks or rule.needs] for rule in rules},
         "percents": [{"step": 10**-decimals, "decimals": decimals} for decimals in PERCENT_DECIMALS],
+        "tie": TIE,
         "score": expr_json(score_tree(rules)),
-        "not_hers": expr_json(not_hers(_ease(rules))),
+        "far_off": expr_json(far_off(_ease(rules))),
         "reason_rules": list(REASON_WORDS),
         "figure": figure_json() | {"sag": 1 + design.limits.hem_sag_fraction},
         "counts": count_rows(design, results),

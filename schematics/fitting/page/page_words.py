@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from schematics.checks.rules import hang, neck, reach
 from schematics.checks.rules.sentence import (
     BORROWED,
     BORROWED_FROM,
@@ -19,13 +20,20 @@ from schematics.checks.rules.sentence import (
     TO_BE_SURE,
 )
 from schematics.checks.tape import LESS_THAN
-from schematics.fitting.advice_words import ADVISED, ADVISED_SO_FAR, NEAREST, NOT_HERS
+from schematics.fitting.advice_words import (
+    ADVISED,
+    ADVISED_SO_FAR,
+    LEFT_OPEN,
+    NEAREST,
+    NOT_HERS,
+    NOT_THIS_CHILDS,
+)
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
-    "HANG-KNEE": ["hem {length} above the knee", "hem {length} below the knee"],
-    "REACH-BAND": ["bands {length} past the wrist", "bands {length} above the wrist"],
-    "NECK-PASS": ["head passes with {length} to spare", "head too large by {length}"],
+    hang.KNEE: ["hem {length} above the knee", "hem {length} below the knee"],
+    reach.BAND: ["bands {length} past the wrist", "bands {length} above the wrist"],
+    neck.PASS: ["head passes with {length} to spare", "head too large by {length}"],
 }
 """The reasons told beside a size, with something to spare and with too little, by the rule it is from."""
 
@@ -52,11 +60,11 @@ WORDS: dict[str, Any] = {
         "unknown": {"mark": "?", "word": "Not checked"},
     },
     "reasons": REASON_WORDS,
-    "reasons_at": {"HANG-KNEE": "hem", "REACH-BAND": "band", "NECK-PASS": "neck"},
+    "reasons_at": {hang.KNEE: "hem", reach.BAND: "band", neck.PASS: "neck"},
     "just": {
-        "HANG-KNEE": "hem at the knee",
-        "REACH-BAND": "bands at the wrist",
-        "NECK-PASS": "head just passes",
+        hang.KNEE: "hem at the knee",
+        reach.BAND: "bands at the wrist",
+        neck.PASS: "head just passes",
     },
     "verdicts": {
         "stop": "does not fit",
@@ -89,15 +97,18 @@ WORDS: dict[str, Any] = {
         "advised": dict(ADVISED),
         "advised_so_far": dict(ADVISED_SO_FAR),
         "nearest": NEAREST,
+        "left_open": list(LEFT_OPEN),
         "problems": ["1 entry is left out.", "{count} entries are left out."],
         "gauge": "At your gauge.",
     },
     "size": "Size {size}: {verdict}",
     "size_advised": "Size {size}, advised: {verdict}",
     "beside": {"smaller": "Smaller: size {size}", "larger": "Larger: size {size}", "other": "Size {size}"},
-    "not_hers": "not this child’s size",
+    "not_hers": NOT_THIS_CHILDS,
     "not_hers_advised": NOT_HERS,
     "why": "Why size {size}",
+    "minded": "What to mind of size {size}",
+    "minded_where": "What to mind of size {size} is told on the second page.",
     "figure": {
         "title": "This child in size {size}",
         "undrawn": "Type an age or a height to see the child drawn.",

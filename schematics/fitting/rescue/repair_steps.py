@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from schematics.checks.wording import listed
+from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.fabric import Counted
 from schematics.design.design import Design
 from schematics.drawing.assembly.steps import steps_by_piece
@@ -51,9 +52,9 @@ def _body(design: Design, repair: Repair) -> Iterator[str]:
     if len(new) < len(old):
         stitches, _ = new[-1]
         yield (
-            f"Rip the body back from its last row by {_count(len(old) - len(new), 'row')}, to row "
+            f"Rip the body back from its last row by {count_words(len(old) - len(new), 'row')}, to row "
             f"{len(new)}; "
-            f"it then ends with {_count(stitches, 'stitch')}."
+            f"it then ends with {count_words(stitches)}."
         )
     else:
         more = (len(new) - len(old)) // (1 if new[: len(old)] == old else 2)
@@ -64,12 +65,13 @@ def _panel(design: Design, repair: Repair) -> Iterator[str]:
     old, new = (each.made.garment.piece(_PANEL) for each in (repair.before, repair.after))
     rows, was = (len(each.row_stitches or ()) for each in (new, old))
     if not repair.panel_stays:
-        size = f"{_count(new.foundation_stitches, 'stitch')}, {_count(rows, 'row')}"
+        size = f"{count_words(new.foundation_stitches)}, {count_words(rows, 'row')}"
         yield f"Work the panel anew: {size}. {_gauge(design, repair, _PANEL)}".rstrip()
     elif rows < was:
-        yield f"Rip the panel back from its top, to {_count(rows, 'row')}, and end it as its pattern does."
+        left = count_words(rows, "row")
+        yield f"Rip the panel back from its top, to {left}, and end it as its pattern does."
     elif rows > was:
-        yield f"Work on at the top of the panel, as its pattern goes, to {_count(rows, 'row')}."
+        yield f"Work on at the top of the panel, as its pattern goes, to {count_words(rows, 'row')}."
 
 
 def _joined(design: Design, repair: Repair) -> Iterator[str]:
@@ -88,18 +90,12 @@ def _gauge(design: Design, repair: Repair, name: str) -> str:
     """At which gauge a piece is worked anew that came out at another; empty where it keeps its own."""
     if name not in repair.at_pattern_gauge:
         return ""
-    over, span = design.unit.gauge_span
+    over, (_, span) = design.unit.gauge_figure, design.unit.gauge_span
     new, old = (each.made.garment.piece(name).fabric for each in (repair.after, repair.before))
-    patterns, own = ([over * each.gauge(counted) for counted in Counted] for each in (new, old))
+    patterns, own = ([each.gauge(counted) for counted in Counted] for each in (new, old))
     hook = "larger" if math.prod(own) > math.prod(patterns) else "smaller"
     work, old_ones = ("them", "the old ones have") if name == "arm band" else ("it", "the old one has")
     return (
-        f"Work {work} at the pattern's gauge, {patterns[0]:.3g} stitches and {patterns[1]:.3g} rows to "
-        f"{span}; "
-        f"{old_ones} {own[0]:.3g} and {own[1]:.3g}, so try a {hook} hook."
+        f"Work {work} at the pattern's gauge, {over(patterns[0])} stitches and {over(patterns[1])} rows to "
+        f"{span}; {old_ones} {over(own[0])} and {over(own[1])}, so try a {hook} hook."
     )
-
-
-def _count(number: int, name: str) -> str:
-    many = f"{name}es" if name.endswith("h") else f"{name}s"
-    return f"{number} {name if number == 1 else many}"

@@ -39,7 +39,7 @@ def rescue_document(rescue: Rescue) -> Document:
             Section("Can it be worn as it is?", tuple(_verdict(rescue))),
             *questions_sections(rescue.wearer, rescue.design.unit),
             *_repair_sections(rescue),
-            Section("Whom it fits as it is", rescue.fits.sentences()),
+            Section(_WHOM[rescue.wearable], rescue.fits.sentences(another=not rescue.wearable)),
             _finished_section(rescue),
         ),
         closing=(cautions_section(),),
@@ -77,7 +77,7 @@ def _verdict(rescue: Rescue) -> Iterator[Block]:
     left = _told(rescue.fit)
     unknown = any(point.answer is Answer.UNKNOWN for point in rescue.fit.points)
     if not rescue.wearable:
-        yield "It cannot be worn as it is:"
+        yield "This wearer cannot wear it as it is:"
     elif rescue.fit.to_be_sure and left:
         yield f"As far as it is measured it can be worn, but that is not sure. {_TRY_ON}"
     elif left:
@@ -92,6 +92,7 @@ def _verdict(rescue: Rescue) -> Iterator[Block]:
         yield f"Not all could be judged, for want of a measurement. {_TRY_ON}"
 
 
+_WHOM = {True: "Whom it fits as it is", False: "Whom else it fits as it is"}
 _TRY_ON = "Try it on: that tells more than any figure."
 
 

@@ -12,7 +12,7 @@ from schematics.checks.wording import listed, sentence_case
 from schematics.design.design import Design
 from schematics.fitting.advice import is_right
 from schematics.fitting.gauge import SizeAtGauge
-from schematics.fitting.growing import FitsWhile, ages_fitted, growth_words
+from schematics.fitting.growing import FitsWhile, ages_fitted, ages_words
 from schematics.fitting.sizing import size_fit
 from schematics.wearer.age_words import age_words
 from schematics.wearer.body import WearerSpec
@@ -47,12 +47,12 @@ class WhomItFits:
         end = min(ends, default=None)
         return None if end is not None and end < start else (start, end)
 
-    def sentences(self) -> tuple[str, ...]:
-        """Both in words."""
-        return (self._ages_words(), *self._sizes_words())
+    def sentences(self, *, another: bool) -> tuple[str, ...]:
+        """Both in words; ``another`` says that they are not about the wearer it was made for."""
+        return (self._ages_words(another), *self._sizes_words())
 
-    def _ages_words(self) -> str:
-        by_place = growth_words(self.ages, _AT_FIRST)
+    def _ages_words(self, another: bool) -> str:
+        by_place = ages_words(self.ages)
         if self.years is None:
             return (
                 f"There is no age at which all of it is right on a child of typical measurements: {by_place}."
@@ -61,8 +61,9 @@ class WhomItFits:
         first, last = age_words(start), "grown up" if end is None else age_words(end)
         both = f"{first.removesuffix(' years') if last.endswith(' years') else first} to {last}"
         span = f"about {first if first == last else both}"
-        as_it_is = "Apart from what stops it on every child, it" if self.stopped else "As it is it"
-        return f"{as_it_is} fits a child of {span} with measurements typical of its age: {by_place}."
+        fits = "Apart from what stops it on every child, it would fit" if self.stopped else "As it is it fits"
+        whom = "another child, one" if another else "a child"
+        return f"{fits} {whom} of {span} with measurements typical of its age: {by_place}."
 
     def _sizes_words(self) -> tuple[str, ...]:
         told = [

@@ -79,10 +79,18 @@ class Demand:
     loose: bool = False
 
 
+ARM_PLACE, FLAT_CIRCLE = "ARM-PLACE", "FLAT-CIRCLE"
+COUNT_BORDER, COUNT_INCREASE = "COUNT-BORDER", "COUNT-INCREASE"
+"""Codes of the checks that counts by themselves can fail."""
+
+TWO_CIRCLES = 2 * math.tau
+"""In radians; beyond it even the half of a body overlaps itself, so that it cannot be drawn or measured."""
+
+
 def within_two_circles(kept: Condition, cure: str) -> Demand:
     """What a body asks that can be drawn by half at most."""
     return Demand(
-        words="the body opens to no more than two full circles", kept=kept, cure=cure, code="FLAT-CIRCLE"
+        words="the body opens to no more than two full circles", kept=kept, cure=cure, code=FLAT_CIRCLE
     )
 
 

@@ -14,7 +14,7 @@ from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts
 from schematics.garment.amounts import Count, CountValues, Numbers
 from schematics.garment.constructions.base import Counts
-from schematics.garment.constructions.demands import Demand, at_least
+from schematics.garment.constructions.demands import COUNT_INCREASE, Demand, at_least
 from schematics.garment.constructions.levers import body_repeats, shifted
 from schematics.garment.constructions.neck_down.neck_down import NeckDown, hem_lever, last_row_left
 from schematics.garment.constructions.neck_down.neck_down_formulas import (
@@ -118,7 +118,7 @@ class Flared(NeckDown):
                 words="no row takes more increases than it has stitches",
                 kept=_Crowding(settings.get("increase_every", 1)),
                 cure="more rows, or {missing} fewer stitches at the hem",
-                code="COUNT-INCREASE",
+                code=COUNT_INCREASE,
             ),
         )
 

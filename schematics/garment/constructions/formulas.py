@@ -42,8 +42,8 @@ class Formulas:
     the hem's farthest place from the neck edge, ``girth_top`` and ``girth_hem`` the girths at neck and hem
     where the sides are closed. ``girths`` are those of `Garment.girths`, from counts whose
     names are in ``girths_need``, ``arm_paths`` the paths from counts in ``arm_paths_need``; ``widths_cm``
-    (front, back) is None where the body has no slot. ``straight`` is how far above the hem regular increases
-    end, and of what depth.
+    (front, back) is None where the body has no slot, ``opening``, the angle that it opens to in radians,
+    where it always lies flat. ``straight`` is how far above the hem regular increases end, and of what depth.
     """
 
     measures: tuple[Measure, ...]
@@ -62,6 +62,7 @@ class Formulas:
     widths_cm: tuple[Measure, Measure] | None = None
     arm_paths: Callable[[CountValues], ArmPaths]
     arm_paths_need: frozenset[str]
+    opening: Callable[[CountValues], Numbers] | None = None
     straight: tuple[Callable[[CountValues], Numbers], Measure] | None = None
 
     @cached_property

@@ -102,7 +102,7 @@ def shifted(**steps: int | Callable[[Parts], int | None]) -> Apply:
 
 def panel_rows(front_rows: int, parts: Parts) -> int:
     """Panel rows whose sides come nearest to so many rows of the body's front edge, in whole repeats."""
-    return panel_formulas(parts.centre_panel).rows_along(parts.body.length_cm(front_rows, ROWS))
+    return int(panel_formulas(parts.centre_panel).rows_along(parts.body.length_cm(front_rows, ROWS)))
 
 
 def body_repeats(stitches: int) -> Callable[[Parts], int | None]:

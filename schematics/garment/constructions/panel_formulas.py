@@ -86,14 +86,14 @@ class PanelFormulas:
     length: Measure
     side: Measure
 
-    def side_cm(self, rows: int) -> float:
+    def side_cm(self, rows: Numbers) -> Numbers:
         """The length of a side of so many rows."""
-        return float(self.side.at({PANEL_ROWS.name: rows}))
+        return self.side.at({PANEL_ROWS.name: rows})
 
-    def rows_along(self, side_cm: float) -> int:
+    def rows_along(self, side_cm: Numbers) -> Numbers:
         """The rows, in whole repeats, whose sides come nearest to that length."""
         rule = self.fabric.row_rule
-        rows = side_cm * self.fabric.rows_per_cm
+        rows = self.fabric.count_along(side_cm, ROWS)
         if self.tapers:
             ends = rule.setup + rule.closing
             none, one = self.side_cm(ends), self.side_cm(ends + rule.repeat)

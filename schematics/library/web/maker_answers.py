@@ -13,6 +13,7 @@ from schematics.document.lettering.text import unlettered
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.errors import SchematicsError, UsageError
 from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.made.asked_changes import NONE_ASKED
 from schematics.fitting.made.made_to_measure import LONGEST_NAME, Order
 from schematics.fitting.made.own_yarn import own_yarn
 from schematics.fitting.measured import given_wearer, resolved
@@ -43,6 +44,7 @@ FIELDS: Mapping[str, int] = {
     "ball_length": 40,
     "name": LONGEST_NAME,
     "size": 40,
+    "change": 6,
     "paper": 6,
 }
 """Every field of the form, and how many characters it takes."""
@@ -94,6 +96,9 @@ def read_order(design: Design, given: Mapping[str, str]) -> Order:
         problems["name"] = f"this name cannot be used: {fault}"
     if size not in {"", GRADED, *(each.name for each in design.sizes)}:
         problems["size"] = "there is no such size"
+    change = typed.get("change", "")
+    if change not in {"", NONE_ASKED}:
+        problems["change"] = f"expected {NONE_ASKED!r} or nothing"
     if problems:
         raise AnswersError(problems)
     return Order(
@@ -102,6 +107,7 @@ def read_order(design: Design, given: Mapping[str, str]) -> Order:
         yarn=yarn,
         size=None if size in ("", GRADED) else size,
         graded=size == GRADED,
+        changes=(change,) if change and size != GRADED else (),
         name=typed.get("name", ""),
     )
 

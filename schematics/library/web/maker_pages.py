@@ -18,11 +18,11 @@ from schematics.drawing.bare.on_figure import figure_picture, worn_drawing
 from schematics.drawing.ink.sheet import PAPERS, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import SchematicsError
+from schematics.fitting.made.asked_changes import NONE_ASKED
 from schematics.fitting.made.made_report import made_document
 from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, doubted, made_to_measure
-from schematics.fitting.page.guide_figures import DRAWINGS
+from schematics.fitting.page.guide_figures import view_svg
 from schematics.fitting.page.guide_words import HOW, NUMBERS
-from schematics.fitting.page.inline_svg import inline_svg
 from schematics.fitting.page.page_data import asked as guide_views
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE
 from schematics.library.web.maker_answers import (
@@ -172,6 +172,7 @@ def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str])
         "yarn": design.yarn,
         "sizes": [size.name for size in design.sizes],
         "graded": GRADED,
+        "none": NONE_ASKED,
     }
 
 
@@ -184,10 +185,11 @@ LABELS = {
     "over": "counted over",
     "stretch": "how far it gives",
     "yarn": "name of the yarn",
-    "ball_mass": "grams in a ball",
-    "ball_length": "metres in a ball",
+    "ball_mass": "how heavy a ball is",
+    "ball_length": "how long a ball is",
     "name": "name of the child",
     "size": "size",
+    "change": "changes",
     "paper": "paper",
 }
 """What fields are called; measurements have the names that they have everywhere."""
@@ -198,14 +200,10 @@ def _views(design: Design) -> list[dict[str, Any]]:
     views = []
     for view in guide_views(design):
         bodies = [body for body in view.bodies if body.value not in FIRST]
-        shown = {view.key, *(body.value for body in bodies)}
-        groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
-        numbered = ", ".join(f"{NUMBERS[body]} {body.words}" for body in bodies)
-        told = f"A plain figure with the tape: {numbered}."
         views.append(
             {
                 "title": view.title,
-                "drawing": inline_svg(groups, f"{view.title}: where to measure", told),
+                "drawing": view_svg(view, bodies),
                 "bodies": [body.value for body in bodies],
             }
         )

@@ -34,7 +34,7 @@ def markers_section(book: Book) -> Section:
     )
 
 
-MARKERS = "Markers for the arm bands"
+MARKERS, RIBBING = "Markers for the arm bands", "Neck band and arm bands"
 
 
 def _from_where(arm: ArmRun) -> str:
@@ -70,7 +70,7 @@ def ribbing_section(book: Book) -> Section:
             *([_PICKED_UP] if picked_up else []),
         ),
         tables=(
-            figure_table("Neck band and arm bands", ("figure", "stitches or rows"), figures),
+            figure_table(RIBBING, ("figure", "stitches or rows"), figures),
             *(table for table, _ in picked_up),
         ),
         figures=(*figures, *(figure for _, each in picked_up for figure in each)),

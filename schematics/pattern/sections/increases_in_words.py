@@ -75,7 +75,7 @@ def _totals(plans: Sequence[IncreasePlan]) -> tuple[Figure, ...]:
 
 def _sections(plans: Sequence[IncreasePlan]) -> Iterator[Figure]:
     """Where the lines lie, for bodies that have any."""
-    texts = [" + ".join(map(str, plan.sections)) if len(plan.sections) > 1 else None for plan in plans]
+    texts = [" + ".join(map(str, plan.sections)) if plan.lines else None for plan in plans]
     if any(texts):
         yield text_figure(
             "increases.sections", "sections between the lines, before the first increase", texts
@@ -88,9 +88,8 @@ def schedule_words(plan: IncreasePlan) -> str:
         return f"No increases, {plan.start} stitches throughout"
     total = sum(added for _, added in plan.used)
     ends = f"{total} increases, from {plan.start} to {plan.start + total} stitches"
-    lines = len(plan.sections) - 1
-    if lines > 0:
-        how = f"Increase 1 stitch on each side of {lines_words(plan)} ({2 * lines} stitches)"
+    if plan.lines:
+        how = f"Increase 1 stitch on each side of {lines_words(plan)} ({2 * plan.lines} stitches)"
         return f"{how} {rows_words([row for row, _ in plan.used])}: {ends}"
     rows_of: dict[int, list[int]] = {}
     for row, added in plan.used:

@@ -42,9 +42,9 @@ def _materials(book: Book) -> Iterator[Figure]:
     if yarn.weight is not None:
         yield text_figure("yarn.weight", "Yarn weight", [yarn_weight(yarn.weight).words])
     if yarn.ball_mass_g is not None:
-        ball = f"{yarn.ball_mass_g:g} g ({yarn.ball_mass_g / GRAMS_PER_OUNCE:.2g} oz)"
+        ball = f"{round(yarn.ball_mass_g, 1):g} g ({yarn.ball_mass_g / GRAMS_PER_OUNCE:.2g} oz)"
         if yarn.ball_length_m is not None:
-            ball += f", {yarn.ball_length_m:g} m ({yarn.ball_length_m / METRES_PER_YARD:.0f} yd)"
+            ball += f", {round(yarn.ball_length_m, 1):g} m ({yarn.ball_length_m / METRES_PER_YARD:.0f} yd)"
         yield text_figure("yarn.ball", "One ball", [ball])
     hooks = design.parts.hooks
     words = [

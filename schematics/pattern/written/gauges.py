@@ -42,11 +42,9 @@ def _lines(book: Book) -> Iterator[str]:
     parts: dict[Fabric, list[str]] = {}
     for name, fabric in book.design.parts.by_name.items():
         parts.setdefault(fabric, []).append(name)
-    span_cm, span = book.design.unit_first.gauge_span
+    unit, (_, span) = book.design.unit_first, book.design.unit_first.gauge_span
     for fabric, names in parts.items():
-        stitches, rows = (
-            f"{round(fabric.gauge(counted) * span_cm, 2):g}" for counted in (Counted.STITCHES, Counted.ROWS)
-        )
+        stitches, rows = (unit.gauge_figure(fabric.gauge(counted)) for counted in Counted)
         gauge = marked(f"{stitches} sts and {rows} rows to {span}", guess=fabric.swatch.guessed)
         gauge += _RECKONED if fabric.swatch.reckoned else ""
         yield f"{sentence_case(listed(names))}: {gauge}, {fabric.stitch}"

@@ -35,9 +35,13 @@ def _yarn(design: Design) -> str:
     yarn, unit, lacking = design.yarn, design.unit_first, marks(design)
     mass = length = None
     if yarn.ball_mass_g is not None:
-        mass = _both(f"{yarn.ball_mass_g:g} g", f"{yarn.ball_mass_g / GRAMS_PER_OUNCE:.1f} oz", unit)
+        mass = _both(
+            f"{round(yarn.ball_mass_g, 1):g} g", f"{yarn.ball_mass_g / GRAMS_PER_OUNCE:.1f} oz", unit
+        )
     if yarn.ball_length_m is not None:
-        length = _both(f"{yarn.ball_length_m:g} m", f"{yarn.ball_length_m / METRES_PER_YARD:.0f} yd", unit)
+        length = _both(
+            f"{round(yarn.ball_length_m, 1):g} m", f"{yarn.ball_length_m / METRES_PER_YARD:.0f} yd", unit
+        )
     return ", ".join(
         (
             lacking["yarn.name"] if yarn.name == NOT_CHOSEN else yarn.name,

@@ -53,7 +53,7 @@ class ShapedRows:
 
     @property
     def _in_lines(self) -> bool:
-        return any(len(plan.sections) > 1 for plan in self.plans)
+        return any(plan.lines for plan in self.plans)
 
     def _by_rule(self, stretch: Stretch) -> bool:
         """Whether one rule tells all increases, and all of them lie in the stretch."""
@@ -74,7 +74,7 @@ class ShapedRows:
         """Where the lines of increases begin; sizes with as many lines share the words."""
         by_lines: dict[int, list[int]] = {}
         for index, plan in enumerate(self.plans):
-            by_lines.setdefault(len(plan.sections), []).append(index)
+            by_lines.setdefault(plan.lines, []).append(index)
         texts = []
         for lines, sizes in by_lines.items():
             sections = [
@@ -83,7 +83,7 @@ class ShapedRows:
             ]
             names = [self.labels.names[index] for index in sizes]
             who = "" if len(by_lines) == 1 else f"size{'' if len(names) == 1 else 's'} {listed(names)}: "
-            texts.append(f"{who}{', marker, '.join(sections)}" if lines > 1 else f"{who}none")
+            texts.append(f"{who}{', marker, '.join(sections)}" if lines else f"{who}none")
         return (
             f"Count along Row {row} and hang a marker between two sts wherever one is named: "
             f"{'; '.join(texts)}. In every row move each marker straight up; in an increase row it comes "
@@ -116,7 +116,7 @@ class ShapedRows:
 
     def _line_row(self) -> str:
         """An increase row, by its markers."""
-        lines = [len(plan.sections) - 1 for plan in self.plans]
+        lines = [plan.lines for plan in self.plans]
         each = f"{self.rows.across('to 1 st before marker')}, inc in each of next 2 sts"
         times = f"[{each}] {times_in_sizes(lines)}" if set(lines) != {1} else each
         return self.rows.row(f"{times}, {self.rows.across('to end')}")

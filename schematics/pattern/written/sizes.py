@@ -10,8 +10,8 @@ from schematics.design.size_string import size_string
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
 from schematics.pattern.book import Book
-from schematics.units import figure
-from schematics.wearer.body import Body
+from schematics.units import Grain, Unit, figure
+from schematics.wearer.body import Body, Origin, Wearer
 
 _CHOSEN_BY = (
     (Body.HEAD_GIRTH, "round the head"),
@@ -53,9 +53,7 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
                 (
                     words,
                     *(
-                        texts_in_sizes(
-                            [figure(each.cm, unit, bare=True) if each else NONE for each in values]
-                        )
+                        texts_in_sizes([_length(result.wearer, body, unit) for result in book.results])
                         for unit in units
                     ),
                 )
@@ -72,3 +70,12 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
             header=("", *(unit.words for unit in units)),
             rows=tuple(rows),
         )
+
+
+def _length(wearer: Wearer, body: Body, unit: Unit) -> str:
+    """A measurement that sizes are chosen by; one person's own as finely as her tape shows it."""
+    value = wearer.get(body)
+    if value is None:
+        return NONE
+    grain = Grain.USUAL if wearer.person and value.origin is Origin.OWN else Grain.COARSE
+    return figure(value.cm, unit, grain, bare=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -18,6 +19,7 @@ from schematics.fitting.made.made_to_measure import (
     Order,
     UnworkableError,
     made_to_measure,
+    refuse,
 )
 from schematics.garment.constructions.base import counts_of
 from schematics.wearer.body import Body, WearerSpec
@@ -179,7 +181,7 @@ def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -
     assert made.shorter is not None
     fits, yarn, *_ = made_document(made).sections
     assert (fits.heading, yarn.heading) == ("Does it fit?", "Yarn")
-    verdict, told = map(str, yarn.blocks)
+    _, verdict, told = map(str, yarn.blocks)
     assert re.fullmatch(r"The yarn at hand is not enough: \d+ g short\.", verdict)
     assert told.startswith("Get that much more, or ask for suggestion 4: work ")
     assert all(each.words in told for each in made.shorter.changes)
@@ -191,5 +193,28 @@ def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -
     hopeless = made_to_measure(TIDEPOOL, replace(order, stash_g={"": 100.0}))
     assert hopeless.shorter is None
     _, yarn, *_ = made_document(hopeless).sections
-    assert str(yarn.blocks[1]).startswith("Get that much more: ")
+    assert str(yarn.blocks[2]).startswith("Get that much more: ")
     assert "suggestion" not in str(yarn.blocks)
+
+
+@pytest.mark.slow
+def test_none_takes_the_size_as_the_pattern_has_it() -> None:
+    """The arms are too long for size 6, for which changes are advised; she may decline them."""
+    wearer = WearerSpec(age_years=6, own={Body.CENTRE_BACK_NECK_TO_WRIST: 60.0})
+    advised, declined = (
+        made_to_measure(TIDEPOOL, Order(wearer=wearer, size="6", changes=changes))
+        for changes in ((), (" None ",))
+    )
+    assert advised.changes
+    assert not declined.changes
+    assert counts_of(declined.design.sizes[0]) == counts_of(TIDEPOOL.sizes[2])
+    assert any("“none”" in str(each) for each in made_document(advised).lead)
+    assert not any("“none”" in str(each) for each in made_document(declined).lead)
+
+
+@pytest.mark.parametrize(
+    ("order", "said"), [({"changes": ("none", "1")}, "besides"), ({"graded": True}, "anew")]
+)
+def test_none_goes_with_nothing_else(order: dict[str, Any], said: str) -> None:
+    with pytest.raises(UsageError, match=f"--change: .*{said}"):
+        refuse(TIDEPOOL, Order(wearer=WearerSpec(age_years=6), **{"changes": ("none",), **order}))

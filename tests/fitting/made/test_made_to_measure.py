@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 import random
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -155,12 +157,63 @@ def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None
 
 
 @pytest.mark.slow
+def test_the_pattern_has_her_measurements_as_she_took_them() -> None:
+    """19 1/8 in are 48.6 cm; of a table's head, which is nobody's own, half centimetres are told."""
+    wearer = WearerSpec(age_years=3.0, own={Body.HEAD_GIRTH: 19.125 * 2.54})
+    made = made_to_measure(TIDEPOOL, Order(wearer=wearer))
+    text = "".join(written([written_pattern(made.design, [made.result])], "md"))
+    assert "| round the head | 48.6 | 19 1/8 |" in text
+    assert re.search(r"\| height \| \d+(\.5)? \| ", text)
+
+
+@pytest.mark.slow
 def test_thinner_yarn_weighs_less_in_as_many_stitches() -> None:
     yarn = own_yarn(TIDEPOOL.yarn, None, "100", "190")
     made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, yarn=yarn))
     assert made.design.parts.body.swatch.mass_g == pytest.approx(46 / 2)
     bare = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, yarn=replace(TIDEPOOL.yarn, ball_length_m=None)))
     assert bare.design.parts.body.swatch.mass_g is None
+
+
+@pytest.mark.parametrize(
+    ("mass", "length", "grams", "metres"),
+    [
+        ("3.5oz", None, 3.5 * 28.349523125, 3.5 * 28.349523125 * 0.95),
+        ("1 3/4 ounces", "52 yd", 49.611665, 47.5488),
+        ("50", "120", 50, 120),
+        (None, "104 yards", 104 * 0.9144 / 0.95, 104 * 0.9144),
+    ],
+)
+def test_a_ball_in_ounces_and_yards(
+    mass: str | None, length: str | None, grams: float, metres: float
+) -> None:
+    """By the international yard and pound agreement; the pattern's ball has 95 m in 100 g."""
+    yarn = own_yarn(TIDEPOOL.yarn, None, mass, length)
+    assert yarn is not None
+    assert (yarn.ball_mass_g, yarn.ball_length_m) == pytest.approx((grams, metres), rel=1e-6)
+
+
+@pytest.mark.slow
+def test_the_balls_to_buy_are_told_at_any_gauge() -> None:
+    """Each stitch takes what it takes in the pattern's swatches, whose yarn it is."""
+    parts = read_gauge(["20 sts 15 rows over 20 cm"], TIDEPOOL).parts
+    bare = replace(TIDEPOOL.yarn, name="Alder", ball_length_m=None)
+    for yarn in (None, bare):
+        made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts, yarn=yarn))
+        (section,) = (each for each in made_document(made).sections if each.heading == "Yarn")
+        told = re.match(
+            r"To buy, with 10 % to spare: (\d+) balls of 100 g \((\d+) g\) of the pattern’s yarn \(bulky",
+            str(section.blocks[0]),
+        )
+        assert told is not None
+        stitches = sum(
+            sum(piece.row_stitches or ()) * piece.quantity * mass / count
+            for piece in made.result.garment.pieces
+            for key, mass, count in (("main", 46, 19 * 14), ("ripple", 44, 22 * 14), ("rib", 150, 20 * 66))
+            if piece.fabric.name == key
+        )
+        assert 1.1 * stitches < int(told[2]) < 1.15 * stitches  # and what is in seams and tails
+        assert int(told[1]) == math.ceil(int(told[2]) / 100)
 
 
 @pytest.mark.slow

@@ -76,7 +76,7 @@ def test_what_check_and_fit_say_of_the_spec_is_what_make_said(tmp_path: Path) ->
     page = html5lib.parse((tmp_path / "mine/measurements.html").read_text(), namespaceHTMLElements=False)
     said = " ".join("".join(page.itertext()).split())
     checked = " ".join(call("check", "mine/design.yaml", "--all").stdout.split())
-    sentences = [each.text for each in page.iterfind(".//section[@id='part-3']//li")]
+    sentences = [each.text for each in page.iterfind(".//section[@id='part-4']//li")]
     assert len(sentences) > 5
     assert all(" ".join((each or "").split()) in checked for each in sentences)
     assert not any(code in said for code in EXPLANATIONS)

@@ -20,7 +20,7 @@ from schematics.fitting.progress import outcome, piece_progress
 from schematics.fitting.sizing import size_fit
 from schematics.fitting.workshop import NOBODY
 from schematics.garment.printed_lengths import finished_figure
-from schematics.units import Unit
+from schematics.units import Unit, format_cm
 from schematics.wearer.body import WearerSpec
 from schematics.wearer.resolve import resolve
 from tests.examples import marked, share, thorough
@@ -146,11 +146,15 @@ def test_half_way_is_what_progress_says(
     now = piece_progress(design, size, piece, rows)
     then = outcome(design, size, wearer, now, width_cm, height_cm)
     finished = [
-        [each.name, f"{finished_figure(each, Unit.CM)} cm"] for each in then.fit.made.garment.finished
+        [each.name, f"{finished_figure(each, Unit.CM, bare=True)} cm"]
+        for each in then.fit.made.garment.finished
     ]
     assert [row[:2] for row in opened.run(ROWS)] == finished
     words = opened.run("document.getElementById('halfway-answer').textContent")
-    assert f"it is {design.unit.to_cm(now.width_cm):.1f} cm along the last row" in words
+    width, height = format_cm(now.width_cm, now.width_grain), format_cm(now.height_cm, now.height_grain)
+    assert f"it is {width} along the last row now, and {height} up the rows" in words
+    stitches, per_rows = map(Unit.CM.gauge_figure, (now.stitches / width_cm, rows / height_cm))
+    assert f"you work {stitches} stitches and {per_rows} rows over 10 cm" in words
     if then.rows_instead != now.all_rows:
         assert f"would need {then.rows_instead} rows, not {now.all_rows}" in words
     panel = then.fit.made.parts.centre_panel

@@ -13,10 +13,11 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.drawing.worn.worn import both_figures
-from schematics.fitting.advice_words import NEAREST, NOT_HERS
+from schematics.fitting.advice_words import NEAREST, NOT_HERS, left_open
+from schematics.fitting.fitting import fitting
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import FAR_OFF_CM, REACH
-from schematics.wearer.body import WearerSpec
+from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.proportions import proportioned
 from schematics.wearer.resolve import resolve
 from tests.examples import thorough
@@ -168,6 +169,25 @@ def test_the_drawing_has_hem_and_bands_where_the_worn_sheet_has_them(
             corners = [point for band in worn.arm_bands for point in band.exterior.coords if point[0] > 0]
             for x, y in drawn["band"]:
                 assert min(math.dist((x, y), each) for each in corners) < 1e-6
+
+
+FAR = "[...document.querySelectorAll('#not-hers li[data-size]')].map(({ dataset }) => dataset.size)"
+OPEN = "document.getElementById('left-open').textContent"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("age", "head"), [("13", ""), ("7 1/2", ""), ("", "54"), ("", "40")])
+def test_which_sizes_it_could_be_as_well_and_which_it_cannot(tab: Tab, age: str, head: str) -> None:
+    """What `fit` says of them, which tests of its own hold."""
+    type_in(tab, "age", age)
+    type_in(tab, "head_girth", head)
+    own = {Body.HEAD_GIRTH: float(head)} if head else {}
+    years = {"13": 13.0, "7 1/2": 7.5}.get(age)
+    wearer = resolve(WearerSpec(age_years=years, own=own), "the wearer")
+    found = fitting(few_sizes(), few_sizes().sizes, wearer)
+    summary(tab)
+    assert tab.run(OPEN) == (left_open(found.other_sizes) if found.other_sizes else "")
+    assert tab.run(FAR) == [fit.name for fit in found.fits if fit.is_not_hers and fit is not found.advised]
 
 
 @pytest.mark.slow

@@ -16,6 +16,9 @@ import pytest
 from pypdf import PageObject, PdfReader
 
 from schematics.checks.evaluation import evaluate
+from schematics.fitting.fitting import fitting
+from schematics.wearer.body import WearerSpec
+from schematics.wearer.resolve import resolve
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import ANSWERS
@@ -196,6 +199,23 @@ def test_counts_and_their_schematic_are_two_pages(browser: Browser, tmp_path: Pa
         assert "Not for sleeping." in pages[1]
         assert not any("Remember on this device" in page for page in pages)
     tab.close()
+
+
+@pytest.mark.slow
+def test_what_is_to_be_minded_stands_on_paper(tab: Tab) -> None:
+    """In the words of `fit`, of the size advised and of one that she chooses."""
+    type_in(tab, "age", "6")
+    wearer = resolve(WearerSpec(age_years=6.0), "the wearer")
+    found = fitting(few_sizes(), few_sizes().sizes, wearer)
+    for place, fit in ((1, found.advised), (0, found.fits[0])):
+        tab.run(
+            f"(() => {{ const each = document.getElementById('chosen'); each.value = '{place}';"
+            "each.dispatchEvent(new Event('change')); })()"
+        )
+        first, second = (words_of(each) for each in paper(tab, "A4").pages)
+        assert f"What to mind of size {fit.name} is told on the second page." in first
+        assert fit.reported
+        assert all(each.told in second for each in fit.reported), second
 
 
 def test_on_paper_everything_is_black_on_white_even_from_a_dark_screen(filled: Tab) -> None:

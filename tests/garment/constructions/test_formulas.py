@@ -66,6 +66,28 @@ def neck_and_corners(made: Garment) -> tuple[LineString, list[tuple[float, ...]]
 
 
 @pytest.mark.slow
+@pytest.mark.parametrize("word", WORDS)
+def test_the_angle_a_body_opens_to_is_the_one_between_its_front_edges(word: str) -> None:
+    """Of the polygon, whose right half starts on the fold at the back and ends at the front edge."""
+
+    @given(counted(word))
+    @examples(60, part=10)
+    def agree(size: Counted) -> None:
+        made, opening = size.make(), size.formulas.opening
+        if opening is None:
+            assert made.opening_angle is None
+            return
+        (angle,) = opening(size.columns)
+        assert angle == pytest.approx(made.opening_angle)
+        if {**size.counts, **size.settings}.get("body.increase_until") is None:
+            (lower, upper) = made.piece("body").edge("front").path.coords
+            turn = math.atan2(lower[0] - upper[0], upper[1] - lower[1])
+            assert math.remainder(angle / 2 - turn, math.tau) == pytest.approx(0, abs=1e-6)
+
+    agree()
+
+
+@pytest.mark.slow
 @PANELS
 @pytest.mark.parametrize("word", WORDS)
 def test_drops_and_girths_are_those_of_the_garment(word: str, sizes: Sizes) -> None:

@@ -41,8 +41,8 @@ Made to measure.
 ### To fit a body that measures
 |  | cm | inches |
 | --- | --- | --- |
-| round the head | 53 | 20 3/4 |
-| round the chest | 60 | 23 1/2 |
+| round the head | 53 | 20 7/8 |
+| round the chest | 60 | 23 5/8 |
 | height | 118 | 46 1/2 |"""
 """53 cm are 20.87 in, 60 cm 23.62 in and 118 cm 46.46 in, to the quarter."""
 

@@ -24,6 +24,24 @@ function listOf(lines) {
   return list;
 }
 
+// What is not good of a size, the worst first.
+function worriesOf({ lines }) {
+  return lines.filter(({ answer }) => answer === "stop" || answer === "mind").sort(byWeight);
+}
+
+function byWeight(one, other) {
+  return WORST_FIRST.indexOf(one.answer) - WORST_FIRST.indexOf(other.answer);
+}
+
+// What is said of a size in a few words.
+function verdictWords({ notHers, verdict }) {
+  return notHers ? data.words.not_hers : data.words.verdicts[verdict];
+}
+
+function notHersWords(one) {
+  return one.notHers ? [made("p", filled(data.words.not_hers_advised, { size: one.name }))] : [];
+}
+
 // A size: its verdict, why in short, what is to be minded, and all the rest to be opened.
 function cardOf(one, heading, opened) {
   const card = made("li");
@@ -34,15 +52,13 @@ function cardOf(one, heading, opened) {
   sign.setAttribute("aria-hidden", "true");
   title.append(sign, made("span", heading));
   const reasons = opened ? reasonList(one) : made("p", sentenceOf(reasonsOf(one)), "reasons");
-  const worries = one.lines.filter(({ answer }) => answer === "stop" || answer === "mind");
-  const weight = ({ answer }) => WORST_FIRST.indexOf(answer);
-  const rest = one.lines.filter((each) => !worries.includes(each)).sort((a, b) => weight(a) - weight(b));
-  worries.sort((a, b) => weight(a) - weight(b));
+  const worries = worriesOf(one);
+  const rest = one.lines.filter((each) => !worries.includes(each)).sort(byWeight);
   const folded = made("details");
   const all = opened ? rest : [...worries, ...rest];
   folded.append(made("summary", countsOf(all)), listOf(all));
   folded.hidden = all.length === 0;
-  const far = opened && one.notHers ? [made("p", filled(data.words.not_hers_advised, { size: one.name }))] : [];
+  const far = opened ? notHersWords(one) : [];
   card.append(title, ...far, reasons, ...(opened ? [listOf(worries)] : []), folded);
   return card;
 }
@@ -74,15 +90,14 @@ function sentenceOf(reasons) {
 function showSizes(judged, best) {
   const { words } = data;
   const at = judged.indexOf(best);
-  const heading = (one, beside) => filled(words.beside[beside], { size: one.name }) + `: ${words.verdicts[one.verdict]}`;
-  const far = (one) => `${filled(words.beside.other, { size: one.name })}: ${words.not_hers}`;
+  const heading = (one, beside) => filled(words.beside[beside], { size: one.name }) + `: ${verdictWords(one)}`;
   const advised = filled(words.size_advised, { size: best.name, verdict: words.verdicts[best.verdict] });
-  const places = { verdicts: [cardOf(best, best.notHers ? far(best) : advised, true)], others: [], "not-hers": [] };
+  const places = { verdicts: [cardOf(best, best.notHers ? heading(best, "other") : advised, true)], others: [], "not-hers": [] };
   judged.forEach((one, place) => {
     if (one === best) return;
     const beside = place === at - 1 ? "smaller" : place === at + 1 ? "larger" : "other";
     if (one.notHers) {
-      places["not-hers"].push(cardOf(one, far(one), false));
+      places["not-hers"].push(cardOf(one, heading(one, "other"), false));
     } else {
       places[beside === "other" ? "others" : "verdicts"].push(cardOf(one, heading(one, beside), false));
     }

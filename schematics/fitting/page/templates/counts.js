@@ -112,12 +112,23 @@ function showCounts(judged, best, gauge, lengths, ownGauge) {
   say(element("counts-note"), notes.join(" "));
   const other = judged[place];
   const beside = other && other !== best
-    ? `${filled(data.words.size, { size: size.name, verdict: data.words.verdicts[other.verdict] })}. ${sentenceOf(reasonsOf(other))}` : "";
+    ? `${filled(data.words.size, { size: size.name, verdict: verdictWords(other) })}. ${sentenceOf(reasonsOf(other))}` : "";
   say(element("counts-other"), beside);
+  const minded = other ? mindedOf(other, best) : [];
+  element("minded").replaceChildren(...minded);
+  say(element("minded-where"), minded.length > 0 ? filled(data.words.minded_where, { size: size.name }) : "");
   for (const node of document.querySelectorAll(".finished")) node.hidden = Number(node.dataset.size) !== place;
   const name = element("name").value.trim();
   say(element("counts-title"), filled(name ? words.for : words.nobody, { title: document.querySelector("h1").dataset.title, name, size: size.name }));
   showFinished(judged, lengths, ownGauge);
+}
+
+// What is to be minded of the size that is printed; of one that is not hers that it is not, where it was not advised.
+function mindedOf(one, best) {
+  const worries = worriesOf(one);
+  if (worries.length === 0) return [];
+  const all = one === best || !one.notHers ? [listOf(worries)] : [];
+  return [made("h2", filled(data.words.minded, { size: one.name })), ...notHersWords(one), ...all];
 }
 
 function showFinished(judged, lengths, ownGauge) {
@@ -126,7 +137,7 @@ function showFinished(judged, lengths, ownGauge) {
   const facts = Object.fromEntries(data.sizes.map((size, at) => [size.name, judged[at]?.inputs.facts ?? factsOf(size, lengths)]));
   for (const cell of cells) {
     const { size, finished, grain } = cell.dataset;
-    say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));
+    say(cell, finishedLength(facts[size][`finished.${finished}`], unit, data, grain));
   }
 }
 

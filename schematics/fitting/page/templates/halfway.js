@@ -58,8 +58,10 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
   const words = data.words.halfway;
   const pattern = data.fabrics[rows.fabric];
   const { all, stitches } = rowsOf(rows, done.row);
-  const length = (cm) => plainLength(cm, unit, data);
-  const sentences = [filled(words.expected, { width: length(stitches / pattern.stitches.per_cm), height: length(done.row / pattern.rows.per_cm) })];
+  const [across, up] = data.halfway.grains[piece];
+  const width = plainLength(stitches / pattern.stitches.per_cm, unit, data, across);
+  const height = plainLength(done.row / pattern.rows.per_cm, unit, data, up);
+  const sentences = [filled(words.expected, { width, height })];
   const paragraphs = () => sentences.map((each) => made("p", each));
   if (done.width === undefined || done.height === undefined) return paragraphs();
   const { gauge, near } = gaugeOfPiece(rows, done);
@@ -84,10 +86,8 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
 // The rows of the panel whose sides come out as long as what they are seamed to, if all goes on so.
 function followWords(size, lengths) {
   const { follows, stays } = data.words.halfway;
-  const [, { name, fabric, counted: kind, words, rule }] = size.made.seams[0];
-  if (rule === null) return stays;
-  const first = factsOf(size.made, lengths)["0.first"];
-  const count = nearestCount(rule, first / lengths[`${fabric}.${kind}`]);
+  const [, { name, words }] = size.made.seams[0];
+  const count = factsOf(size.made, lengths)["0.second.count"];
   return `${filled(follows, { counted: `${count} ${name} ${words[Number(count !== 1)]}` })} ${stays}`;
 }
 
@@ -101,7 +101,7 @@ function finishedTable(size, lengths) {
     const row = made("tr");
     const head = made("th", data.halfway.names[dataset.finished]);
     head.scope = "row";
-    const [mine, theirs] = [own, usual].map((facts) => plainLength(facts[`finished.${dataset.finished}`], unit, data, dataset.grain));
+    const [mine, theirs] = [own, usual].map((facts) => finishedLength(facts[`finished.${dataset.finished}`], unit, data, dataset.grain));
     row.append(head, made("td", mine), made("td", theirs, "quiet"));
     body.append(row);
   }

@@ -13,14 +13,14 @@ function makingOf(size, lengths, ownGauge) {
     const at = (name) => facts[`${number}.${name}`];
     const answer = at("stop") > data.hair ? "stop" : at("mind") > data.hair ? "mind" : "good";
     if (answer === "good") return;
-    const words = seamWords(edges, [at("first"), at("second")], answer, lengths) + whoever.pattern;
+    const words = seamWords(edges, at, answer) + whoever.pattern;
     lines.push({ code: data.making.seam.code, answer, words, making: true, weighs: true });
   });
   if (size.made.slot && facts["slot.mind"] > data.hair) {
     const words = slotWords(size, facts, factsOf(size, lengths)) + whoever.pattern;
     lines.push({ code: data.making.slot.code, answer: "mind", words, making: true, weighs: true });
   }
-  if (size.made.opens && facts.opening > data.making.flat.circle + data.hair) lines.push(openingLine(facts.opening, whoever));
+  if (size.made.opens && facts.opening > data.making.flat.circles[0] + data.hair) lines.push(openingLine(facts.opening, whoever));
   const score = lines.filter(({ weighs }) => weighs).reduce((sum, { answer }) => sum + weights[answer], 0);
   return { lines, score };
 }
@@ -28,41 +28,34 @@ function makingOf(size, lengths, ownGauge) {
 function openingLine(angle, whoever) {
   const { flat } = data.making;
   const degrees = (radians) => `${((radians * 180) / Math.PI).toFixed(1)}°`;
-  const answer = angle > 2 * flat.circle + data.hair ? "stop" : "mind";
-  const words = filled(flat[answer], { degrees: degrees(angle), over: degrees(angle - flat.circle) }) + whoever.pattern;
+  const [one, two] = flat.circles;
+  const answer = angle > two + data.hair ? "stop" : "mind";
+  const words = filled(flat[answer], { degrees: degrees(angle), over: degrees(angle - one) }) + whoever.pattern;
   return { code: flat.code, answer, words, making: true, weighs: true };
 }
 
-function seamWords(edges, [first, second], answer, lengths) {
+function seamWords(edges, at, answer) {
   const { seam } = data.making;
+  const [first, second] = [at("first"), at("second")];
   const apart = Math.abs(first - second);
-  const [one, other, gap] = compared(first, second, unit, data, "coarse");
-  const share = percent(apart / Math.max(first, second), seam.against, false, data);
-  const cure = seamCure(edges, [first, second], apart, lengths);
-  return filled(seam.words, { one: edges[0].name, other: edges[1].name, first: one, second: other, gap, share, verdict: seam[answer], cure });
+  const longest = Math.max(first, second);
+  const [{ name: one }, { name: other }] = first <= second ? edges : [...edges].reverse();
+  const gap = isNought(apart, unit, data) ? lessThan("usual", unit, data) : plainLength(apart, unit, data);
+  const share = percent(apart / longest, seam.against, false, data);
+  const length = plainLength(longest, unit, data, "coarse");
+  return filled(seam.words, { one, other, length, gap, share, verdict: seam[answer], cure: seamCure(edges, at, apart) });
 }
 
 // The allowed count that brings one edge nearest to the other, the second edge if that helps.
-function seamCure(edges, ends, apart, lengths) {
-  for (const at of [1, 0]) {
-    const { name, fabric, counted: kind, words, rule } = edges[at];
-    if (rule === null) return "";
-    const [target, per] = [ends[1 - at], lengths[`${fabric}.${kind}`]];
-    const count = nearestCount(rule, target / per);
-    if (apart > Math.abs(count * per - target) + data.hair) {
+function seamCure(edges, at, apart) {
+  for (const [side, other, { name, words }] of [["second", "first", edges[1]], ["first", "second", edges[0]]]) {
+    const [count, length] = [at(`${side}.count`), at(`${side}.length`)];
+    if (apart > Math.abs(length - at(other)) + data.hair) {
       const told = `${count} ${name} ${words[Number(count !== 1)]}`;
-      return filled(data.making.seam.cure, { counted: told, length: plainLength(count * per, unit, data, "coarse") });
+      return filled(data.making.seam.cure, { counted: told, length: plainLength(length, unit, data, "coarse") });
     }
   }
   return "";
-}
-
-// The allowed count nearest to a number, of two as near the larger; see schematics.crochet.fabric.CountRule.
-function nearestCount({ multiple, plus, smallest }, exact) {
-  const at = (repeats) => Math.max(smallest, multiple * repeats + plus);
-  const low = at(Math.floor((exact - plus) / multiple + data.hair));
-  const high = at(Math.ceil((exact - plus) / multiple - data.hair));
-  return exact - low < high - exact - data.hair ? low : high;
 }
 
 function slotWords(size, facts, finished) {
@@ -70,11 +63,14 @@ function slotWords(size, facts, finished) {
   const [front, back] = [facts["slot.front"], facts["slot.back"]];
   const [width, leaves] = [finished["finished.panel.width"], finished["finished.body.slot"]];
   const top = finished["finished.panel.top"] ?? width;
-  const [panel, filledBy] = compared(width, leaves, unit, data, slot.grain);
-  const [one, other, gap] = compared(front, back, unit, data, "coarse");
-  const share = percent(Math.abs(front - back) / Math.max(front, back), slot.against, false, data);
+  const length = (cm, key) => plainLength(cm, unit, data, slot.grains[key]);
   const tapers = size.made.tapered && top !== width;
-  const tapered = tapers ? filled(slot.tapered, { top: compared(top, leaves, unit, data, "coarse")[0] }) : "";
-  const verdict = filled(slot.unlike, { gap, share, side: slot.sides[Number(front <= back)] });
-  return filled(slot.words, { panel, tapered, slot: filledBy, front: one, hem: tapers ? slot.at_hem : "", back: other, verdict });
+  return filled(slot.words, {
+    panel: filled(slot.panel[tapers ? "tapered" : "plain"], { top: length(top, "panel.top") }),
+    gap: plainLength(Math.abs(width - leaves), unit, data),
+    slot: length(leaves, "body.slot"),
+    share: percent(Math.abs(front - back) / Math.max(front, back), slot.against, false, data),
+    side: slot.sides[Number(front <= back)],
+    back: length(back, "body.width"),
+  });
 }

@@ -158,6 +158,11 @@ function plainLength(cm, unit, data, step = "usual") {
   return written(cm / data.units[unit].cm, unit, step, data);
 }
 
+// A finished measurement as tables have it, with no nought after its point.
+function finishedLength(cm, unit, data, grain) {
+  return plainLength(cm, unit, data, grain).replace(/\.0(?=\s|$)/, "");
+}
+
 // Whether plainLength would print nought.
 function isNought(cm, unit, data) {
   return roundHalfUp(cm / data.units[unit].cm, data.units[unit].steps.usual.step) === 0;

@@ -12,11 +12,11 @@ function update() {
   const ownGauge = Object.keys(gauge).length > 0 || stretchField.entry.stretch !== undefined;
   const nothing = Object.keys(inputs.body).length === 0;
   const doubt = inDoubt(inputs, fabrics, data);
-  const judged = nothing ? [] : data.sizes.map((size) => {
-    const facts = factsOf(size, lengths);
-    return { ...judge(size, { ...inputs, facts, own_gauge: ownGauge }, doubt), lengths };
-  });
+  const atEnds = ["low", "typical", "high"].map((end) => completed(own, age, data, end));
+  const judged = nothing ? [] : judgeAll(inputs, doubt, lengths, ownGauge)
+    .map((one) => ({ ...one, notHers: isNotHers(one, atEnds) }));
   const best = nothing ? undefined : bestOf(judged);
+  const judgedAt = (there) => judgeAll(there, inDoubt(there, fabrics, data), lengths, ownGauge);
   element("why").hidden = nothing;
   if (!nothing) showSizes(judged, best);
   say(element("gauge-taken"), gaugeWords(gauge, data.words.gauge[ownGauge ? "taken" : "pattern"]));
@@ -27,17 +27,22 @@ function update() {
   showDrawn(sizeField.byHer ? shown : best);
   showHalfway(inputs, stretchField.entry, nothing);
   orderSteps(best, doubt);
-  announce(judged, best, ownGauge);
+  announce(judged, best, ownGauge, () => otherSizes(judged, best, atEnds, judgedAt));
   element("careful").hidden = nothing || !worked(data.young, { ...inputs, unknown: false });
   keep();
 }
 
-// One short sentence for the ear and the eye, spoken when the typing pauses; and why, and what is left out.
-function announce(judged, best, ownGauge) {
+// One short sentence for the ear and the eye, spoken when the typing pauses, with the other sizes that it could be;
+// and why, and what is left out.
+function announce(judged, best, ownGauge, otherNames) {
   const { summary } = data.words;
   clearTimeout(announcing);
   const words = best === undefined ? summary.nothing : advisedWords(best);
-  announcing = setTimeout(() => say(element("summary"), words), 300);
+  announcing = setTimeout(() => {
+    say(element("summary"), words);
+    const others = best === undefined ? [] : otherNames();
+    say(element("left-open"), others.length === 0 ? "" : filled(summary.left_open[Number(others.length > 1)], { sizes: joined(others) }));
+  }, 300);
   say(element("because"), best === undefined ? "" : sentenceOf(reasonsOf(best)));
   const problems = everyField.filter(({ entry }) => entry.problem !== undefined).length;
   const notes = [...(ownGauge && best ? [summary.gauge] : []), ...(problems > 0 ? [counted(problems, summary.problems)] : [])];

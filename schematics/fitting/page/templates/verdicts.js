@@ -32,13 +32,32 @@ function judge(size, inputs, doubt) {
     right: count("stop") + count("mind") === 0,
     gaps: count("unknown") > 0,
     score: worked(data.score, known),
-    notHers: worked(data.not_hers, known),
   };
+}
+
+function judgeAll(inputs, doubt, lengths, ownGauge) {
+  return data.sizes.map((size) => {
+    const facts = factsOf(size, lengths);
+    return { ...judge(size, { ...inputs, facts, own_gauge: ownGauge }, doubt), lengths };
+  });
 }
 
 // The size with the smallest score, of equal ones the first.
 function bestOf(judged) {
   return judged.reduce((one, other) => (other.score < one.score ? other : one));
+}
+
+// Whether nobody would think of a size for her, at whichever of the ends: see schematics.fitting.sizing.
+function isNotHers({ size, inputs: { facts } }, atEnds) {
+  return atEnds.every((inputs) => worked(data.far_off, { ...inputs, facts: { ...facts, ...size.meant }, unknown: false }));
+}
+
+// The names of the sizes that could be the best as well: see schematics.fitting.fitting.
+function otherSizes(judged, best, atEnds, judgedAt) {
+  const borrowed = Object.values(best.inputs.body).some(({ origin }) => origin === "age table");
+  const could = judged.filter(({ score }) => best.gaps && score <= best.score + data.tie).map(({ name }) => name);
+  if (borrowed) could.push(...atEnds.map((inputs) => bestOf(judgedAt(inputs)).name));
+  return judged.filter((one) => one !== best && !one.notHers && could.includes(one.name)).map(({ name }) => name);
 }
 
 // What is advised in a sentence, see schematics.fitting.advice_words.

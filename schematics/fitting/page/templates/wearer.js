@@ -12,16 +12,17 @@ function firstWay(ways, inputs) {
   return ways.map((way) => ({ ...way, cm: worked(way.value, inputs) })).find(({ cm }) => !Number.isNaN(cm));
 }
 
-// Each measurement gets its ends, all alike, where it comes from, and by how much it may be off by itself.
-function completed(own, age, data) {
+// Each measurement gets its ends, all alike, where it comes from, and by how much it may be off by itself. What the
+// age table has is taken at an end of its spread, and known to lie there, where one is named.
+function completed(own, age, data, end) {
   const { wearer } = data;
   const body = {};
   const person = (cm) => ({ low: cm, typical: cm, high: cm });
   for (const [name, table] of Object.entries(wearer.by_age)) {
     const found = readAtAge(table, age);
     if (found === undefined || (wearer.not_with_own_height.includes(name) && "height" in own)) continue;
-    const sd = (found.high - found.low) / table.spread_sds;
-    body[name] = { ...person(found.typical), origin: "age table", held: heldAt(table, age), sd };
+    const sd = end === undefined ? (found.high - found.low) / table.spread_sds : 0;
+    body[name] = { ...person(found[end ?? "typical"]), origin: "age table", held: heldAt(table, age), sd };
   }
   for (const [name, cm] of Object.entries(own)) {
     body[name] = { ...person(cm), origin: "own", sd: wearer.own_sd_cm };

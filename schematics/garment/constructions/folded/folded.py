@@ -54,10 +54,10 @@ from schematics.garment.garment import (
     PieceLine,
     Ring,
     Seam,
-    Slot,
     Vertex,
     WorkArrow,
 )
+from schematics.garment.panel_slot import Slot
 from schematics.garment.patterned_area import PatternedArea, Upright
 
 _WORK_SHARES = (0.35, 0.5, 0.2, 0.65, 0.8, 0.1)
@@ -159,7 +159,7 @@ def _panel(size: Size, step: int, parts: Parts) -> Size | None:
     if repeat is None:
         return None
     stitches = size.panel_stitches + step * repeat
-    width = parts.centre_panel.length_cm(stitches, STITCHES) * parts.body.stitches_per_cm
+    width = parts.body.count_along(parts.centre_panel.length_cm(stitches, STITCHES), STITCHES)
     slot = CountRule(multiple=2, plus=size.body.neck % 2).nearest(width)
     return with_counts(size, panel_stitches=stitches, body__slot=slot)
 
@@ -322,6 +322,7 @@ class Folded(Construction):
         arm = _arm_run(size, shape, body.edge("side"), formulas.arm.ring(by_name))
         panel, *bands = panel_and_bands(size, parts, neck, arm.ring)
         side_seams = _side_seams(counts, body)
+        front_cm, back_cm = (float(each.at(by_name)) for each in formulas.widths_cm or ())
         return Garment(
             construction=self.word,
             pieces=(body, panel, *bands),
@@ -339,8 +340,7 @@ class Folded(Construction):
             finished=formulas.finished(by_name),
             side_fold=((shape.neck, 0), (shape.side, 0)),
             slot=Slot(
-                width_cm=parts.body.length_cm(counts.slot, STITCHES),
-                back_cm=parts.body.length_cm(counts.width, STITCHES),
+                width_cm=parts.body.length_cm(counts.slot, STITCHES), front_cm=front_cm, back_cm=back_cm
             ),
             girths=formulas.girth_points(by_name) if side_seams else (),
         )

@@ -25,7 +25,7 @@ from schematics.garment.amounts import (
     slope,
 )
 from schematics.garment.constructions.border_formulas import border_patterns
-from schematics.garment.constructions.demands import CountRange, Demand, Pattern, at_least, even
+from schematics.garment.constructions.demands import ARM_PLACE, CountRange, Demand, Pattern, at_least, even
 from schematics.garment.constructions.edge_formulas import (
     ARM_BANDS,
     RingFormulas,
@@ -271,7 +271,7 @@ def _demands() -> Iterator[Demand]:
             words=f"the arm opening lies on the {side} and leaves some side below it",
             kept=at_least(rows, OPENING / 2 + 1),
             cure=f"{{missing}} more rows at the {side}, or a shorter arm opening",
-            code="ARM-PLACE",
+            code=ARM_PLACE,
         )
     yield Demand(
         words="the arm opening is halved by the shoulder fold",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import partial
 
 from schematics.crochet.fabric import Fabric
 from schematics.garment.constructions.base import ROWS, STITCHES, half_panel, polygon, walks_on
@@ -66,21 +67,22 @@ class FoldedShape:
         return [(0.0, -self.back), *self.side_path, (self.slot, self.front), *self.neck_path]
 
     def spans(self) -> tuple[Span, ...]:
-        """What is read on the outline; the slot and its length are the panel's own measurements."""
-
-        def span(key: str, start: Vertex, end: Vertex, *, crosses_fold: bool = False) -> Span:
-            return Span(key=key, vertices=(start, end), crosses_fold=crosses_fold)
-
+        """What is read on the outline; how long the slot is follows from the front and its neck."""
         side, neck, opening = self.side, self.neck, self.opening
-        return (
-            *([span("arm.opening", (side, -opening), (side, opening))] if self.opening_fits else []),
-            span("body.back", (side, -self.back), (side, 0)),
-            span("body.front", (side, 0), (side, self.front)),
-            span("body.width", (0, -self.back), (side, -self.back), crosses_fold=True),
-            span("body.neck_width", (neck, -self.neck_back), (0, -self.neck_back), crosses_fold=True),
-            span("body.neck_front", (neck, self.neck_front), (neck, 0)),
-            *([span("body.neck_back", (neck, 0), (neck, -self.neck_back))] if self.neck_back else []),
+        across, on_fabric = partial(Span, crosses_fold=True), partial(Span, inside=True)
+        fold, front, back = (neck, 0.0), (neck, self.neck_front), (neck, -self.neck_back)
+        spans = (
+            Span(key="arm.opening", vertices=((side, -opening), (side, opening))),
+            Span(key="body.back", vertices=((side, -self.back), (side, 0))),
+            Span(key="body.front", vertices=((side, 0), (side, self.front))),
+            across(key="body.width", vertices=((0, -self.back), (side, -self.back))),
+            across(key="body.slot", vertices=((self.slot, self.front), (0, self.front)), open=True),
+            on_fabric(key="body.neck_front", vertices=(front, fold)),
+            on_fabric(key="body.neck_back", vertices=(fold, back), on_left=True),
+            on_fabric(key="body.neck_width", vertices=(back, (0, -self.neck_back)), crosses_fold=True),
         )
+        left_out = {"arm.opening": not self.opening_fits, "body.neck_back": not self.neck_back}
+        return tuple(each for each in spans if not left_out.get(each.key))
 
     def walks(self, panel: Piece) -> tuple[Walk, ...]:
         """The three walks on the half body, across the front with half the panel in the slot."""

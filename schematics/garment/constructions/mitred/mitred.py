@@ -16,12 +16,23 @@ from schematics.crochet.spacing import even_shares
 from schematics.design.design import Parts, Size
 from schematics.garment.amounts import ROWS, STITCHES, CountValues, Formula, Laid, Measure, Numbers, slope
 from schematics.garment.constructions.by_hand import HandSheet
-from schematics.garment.constructions.demands import CountRange, Demand, at_least, within_two_circles
+from schematics.garment.constructions.demands import (
+    COUNT_INCREASE,
+    TWO_CIRCLES,
+    CountRange,
+    Demand,
+    at_least,
+    within_two_circles,
+)
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import Nouns, with_counts
 from schematics.garment.constructions.mitred.mitred_by_hand import mitred_paths, mitred_shape
 from schematics.garment.constructions.mitred.mitred_counts import GROWTH, MitredBody, line_places
-from schematics.garment.constructions.mitred.mitred_shape import Trapezoids, paths_on_trapezoids
+from schematics.garment.constructions.mitred.mitred_shape import (
+    Trapezoids,
+    opening_of_trapezoids,
+    paths_on_trapezoids,
+)
 from schematics.garment.constructions.neck_down.neck_down import (
     NECK_OF_BODY,
     NeckDown,
@@ -87,7 +98,7 @@ def _demands(settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
         words=f"the neck has stitches for {lines} lines of increases",
         kept=at_least(NECK, max(lines + 1, 2 * lines)),
         cure="{missing} more stitches at the neck, or fewer lines",
-        code="COUNT-INCREASE",
+        code=COUNT_INCREASE,
     )
     if lines % 2:
         yield Demand(
@@ -101,7 +112,7 @@ def _demands(settings: Mapping[str, Any], parts: Parts) -> Iterator[Demand]:
             kept=CountRange(Formula(NECK), low=sum(sections), high=sum(sections)),
             cure="leaving the sections out",
         )
-    lean = math.tau / lines
+    lean = TWO_CIRCLES / (2 * lines)
     if lean < math.pi / 2:
         yield within_two_circles(
             at_least(Laid(BODY_ROWS, ROWS, parts.body) * math.tan(lean), Laid(GROWTH, STITCHES, parts.body)),
@@ -162,11 +173,15 @@ class Mitred(NeckDown):
                 line_at_fold=lines % 2 == 1,
             )
 
+        def opening(columns: CountValues, filled: Numbers) -> Numbers:
+            return opening_of_trapezoids(lines, grow.at(columns) / filled, depth.at(columns))
+
         return neck_down_formulas(
             parts,
             self.hem(settings),
             tuple(_demands(settings, parts)),
             arm_paths,
+            opening,
             hem_words="the neck, and a stitch on both sides of every line on every increase row",
             found_by="body.increase_rows",
             line=Measure(

@@ -15,6 +15,7 @@ import numpy as np
 
 from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import Array
+from schematics.garment.constructions.demands import TWO_CIRCLES
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.panel_formulas import PanelCm
 from schematics.garment.constructions.path_formulas import ArmPaths
@@ -40,6 +41,11 @@ def _corners(
     return neck, hem, turns
 
 
+def opening_of_trapezoids(lines: int, grow_cm: Numbers, depth_cm: Numbers) -> Numbers:
+    """The angle between both front edges, in radians, of a body that leans on both sides of so many lines."""
+    return 2 * lines * np.arctan2(grow_cm, depth_cm)
+
+
 class Trapezoids(Shape):
     """The right half: trapezoids of one depth side by side, fold on x = 0 downwards from the origin.
 
@@ -52,7 +58,8 @@ class Trapezoids(Shape):
         self, widths_cm: Sequence[float], grow_cm: float, depth_cm: float, *, line_at_fold: bool
     ) -> None:
         self.depth = depth_cm
-        self.opening = 2 * (2 * len(widths_cm) - 2 + line_at_fold) * math.atan2(grow_cm, depth_cm)
+        lines = 2 * len(widths_cm) - 2 + line_at_fold
+        self.opening = float(opening_of_trapezoids(lines, grow_cm, depth_cm))
         neck, hem, _ = _corners(widths_cm, grow_cm, depth_cm, line_at_fold=line_at_fold)
         self._neck, self._hem = ([(float(x), float(y)) for x, y in corners] for corners in (neck, hem))
         lengths = [math.dist(*pair) for pair in itertools.pairwise(self._hem)]
@@ -119,7 +126,7 @@ def paths_on_trapezoids(
     else:
         past = np.where(down <= panel.length, off, np.hypot(down - panel.length, off))
         front = 2 * np.where((down >= 0) & seen, past, around_front) + panel.top
-    measured = (share > 0) & (share < 1) & (turns[-1] <= math.tau)
+    measured = (share > 0) & (share < 1) & (2 * turns[-1] <= TWO_CIRCLES)
     valid = np.where(measured, 1.0, np.nan)
     return ArmPaths(
         reach=valid * around_back,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from abc import abstractmethod
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
@@ -15,7 +14,7 @@ from schematics.garment.constructions.base import HemArms
 from schematics.garment.constructions.body_steps import BodySteps
 from schematics.garment.constructions.by_hand import HandSheet
 from schematics.garment.constructions.construction import Construction
-from schematics.garment.constructions.demands import Demand, at_least, within_two_circles
+from schematics.garment.constructions.demands import TWO_CIRCLES, Demand, at_least, within_two_circles
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.levers import (
     ARM_BAND_DEPTH,
@@ -41,7 +40,7 @@ from schematics.garment.constructions.neck_down.neck_down_garment import (
     rows_to_increase_on,
 )
 from schematics.garment.constructions.neck_down.rows_on_shape import RowsOnShape
-from schematics.garment.constructions.neck_down.sector import Sector, paths_on_sector
+from schematics.garment.constructions.neck_down.sector import Sector, opening_of_sector, paths_on_sector
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.panel_formulas import PanelCm
 from schematics.garment.constructions.path_formulas import ArmPaths
@@ -153,21 +152,27 @@ class NeckDown(Construction):
     def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
         """What the body's own counts ask of each other: no more than two full circles."""
         grown = Laid(self.hem(settings) - NECK, STITCHES, parts.body)
-        opened = at_least(Laid(BODY_ROWS, ROWS, parts.body) * (2 * math.tau), grown)
+        opened = at_least(Laid(BODY_ROWS, ROWS, parts.body) * TWO_CIRCLES, grown)
         return (within_two_circles(opened, "fewer stitches at the hem, or more rows"),)
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
         """Of a body that is laid flat a ring sector."""
         fabric, hem = parts.body, Formula(self.hem(settings))
 
-        def arm_paths(columns: CountValues, filled: Numbers, share: Numbers, panel: PanelCm) -> ArmPaths:
+        def sector(columns: CountValues, filled: Numbers) -> tuple[Numbers, Numbers, Numbers]:
             neck_cm = fabric.length_cm(columns["body.neck"], STITCHES)
             hem_cm = fabric.length_cm(hem.at(columns), STITCHES)
             depth_cm = fabric.length_cm(columns["body.rows"], ROWS)
-            return paths_on_sector(neck_cm, neck_cm + (hem_cm - neck_cm) / filled, depth_cm, share, panel)
+            return neck_cm, neck_cm + (hem_cm - neck_cm) / filled, depth_cm
+
+        def arm_paths(columns: CountValues, filled: Numbers, share: Numbers, panel: PanelCm) -> ArmPaths:
+            return paths_on_sector(*sector(columns, filled), share, panel)
+
+        def opening(columns: CountValues, filled: Numbers) -> Numbers:
+            return opening_of_sector(*sector(columns, filled))
 
         return neck_down_formulas(
-            parts, hem.expr, self.demands(parts, settings), arm_paths, hem_words=self.hem_words
+            parts, hem.expr, self.demands(parts, settings), arm_paths, opening, hem_words=self.hem_words
         )
 
     def hem_stitches(self, body: Any) -> int:

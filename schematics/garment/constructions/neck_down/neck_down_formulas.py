@@ -23,7 +23,7 @@ from schematics.garment.amounts import (
     values_of,
 )
 from schematics.garment.constructions.border_formulas import EndsAbove, border_patterns, rows_at_the_hem
-from schematics.garment.constructions.demands import Demand, Pattern, at_least
+from schematics.garment.constructions.demands import ARM_PLACE, COUNT_BORDER, Demand, Pattern, at_least
 from schematics.garment.constructions.edge_formulas import ARM_BANDS, RingFormulas, front_seams_formulas
 from schematics.garment.constructions.formulas import (
     ONE_TO_EACH,
@@ -106,7 +106,7 @@ def _above_borders(parts: Parts) -> Iterator[Demand]:
             words="the increases end above the border at the hem",
             kept=EndsAbove(rows, UNTIL),
             cure="an increase_until {missing} rows higher, or as many more rows",
-            code="COUNT-BORDER",
+            code=COUNT_BORDER,
         )
 
 
@@ -115,6 +115,7 @@ def neck_down_formulas(
     hem: Expr,
     demands: Sequence[Demand],
     arm_paths: PathsOf,
+    opening: Callable[[CountValues, Numbers], Numbers],
     *,
     hem_words: str = "",
     found_by: str = "",
@@ -128,6 +129,7 @@ def neck_down_formulas(
         hem: stitches at the hem.
         demands: what the body's own counts ask of each other.
         arm_paths: the paths on the body's shape.
+        opening: the angle it opens to, from counts and the share of the depth that increases fill.
         hem_words: how the hem follows where it is no count of the spec.
         found_by: the count of the spec that grading finds the hem by then.
         line: the line of increases from the neck edge to the hem's farthest place, where there is one.
@@ -214,7 +216,7 @@ def neck_down_formulas(
                 words="both arm runs lie on the hem and leave a back between them",
                 kept=at_least(free, 1),
                 cure="{missing} more stitches at the hem, or an arm run that starts nearer the front",
-                code="ARM-PLACE",
+                code=ARM_PLACE,
                 loose=True,
             ),
         ),
@@ -229,5 +231,6 @@ def neck_down_formulas(
         arm_paths=on_shape,
         arm_paths_need=body_hem.needs
         | {"body.neck", "body.rows", "arms.from_front", "arms.stitches", "panel.stitches", "panel.rows"},
+        opening=lambda columns: opening(columns, filled_share(columns)),
         straight=(lambda columns: (1 - filled_share(columns)) * depth.at(columns), depth),
     )

@@ -33,6 +33,7 @@ from schematics.garment.constructions.base import (
     polygon,
     walks_on,
 )
+from schematics.garment.constructions.demands import TWO_CIRCLES
 from schematics.garment.constructions.formulas import Formulas
 from schematics.garment.constructions.neck_down.rows_on_shape import RowsOnShape
 from schematics.garment.constructions.neck_down.shape import Shape
@@ -205,7 +206,7 @@ def neck_down_garment(
         longest_drop_cm=float(formulas.longest_drop.at(counts)),
         increases=plan.increases,
         opening_angle=flare.opening,
-        walks=_walks(flare, run, panel) if 0 < run.middle < 1 and flare.opening <= 2 * math.tau else (),
+        walks=_walks(flare, run, panel) if 0 < run.middle < 1 and flare.opening <= TWO_CIRCLES else (),
         finished=formulas.finished(counts),
         girths=formulas.girth_points(counts),
         side_fold=(shape.neck_at(0.5), shape.hem_at(0.5)),
@@ -243,7 +244,7 @@ def _spread_increases(plan: BodyPlan) -> Iterator[Increase]:
     Seen on the right side with the neck up, odd rows run from the left to the right, the others back.
     """
     increases = plan.increases
-    if len(increases.sections) > 1:
+    if increases.lines:
         return
     turn = 0
     for row, added, before in increases.running():

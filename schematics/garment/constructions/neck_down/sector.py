@@ -18,6 +18,7 @@ import numpy as np
 
 from schematics.garment.amounts import Numbers
 from schematics.garment.constructions.base import Array
+from schematics.garment.constructions.demands import TWO_CIRCLES
 from schematics.garment.constructions.neck_down.shape import Shape
 from schematics.garment.constructions.panel_formulas import PanelCm
 from schematics.garment.constructions.path_formulas import ArmPaths
@@ -32,6 +33,11 @@ _FLAT = 1e-9
 """A body that opens to less than this angle, in radians, is a rectangle."""
 
 
+def opening_of_sector(neck_cm: Numbers, hem_cm: Numbers, depth_cm: Numbers) -> Numbers:
+    """The angle between both front edges, in radians, of such edges."""
+    return (hem_cm - neck_cm) / depth_cm
+
+
 class Sector(Shape):
     """A ring sector about the fold, origin at the neck's centre back, fold along x = 0 downwards.
 
@@ -40,7 +46,7 @@ class Sector(Shape):
 
     def __init__(self, neck_cm: float, hem_cm: float, depth_cm: float) -> None:
         self.depth = depth_cm
-        self.opening = (hem_cm - neck_cm) / depth_cm
+        self.opening = opening_of_sector(neck_cm, hem_cm, depth_cm)
         self._neck_cm = neck_cm
         self._flat = math.isclose(neck_cm, hem_cm, rel_tol=1e-12)
         self._inner = math.inf if self._flat else neck_cm / self.opening
@@ -89,12 +95,12 @@ def paths_on_sector(
         share: where the middle of the arm run lies on the half hem, 0 at centre back and 1 at the front.
         panel: the panel.
     """
-    opening = (hem_cm - neck_cm) / depth_cm
+    opening = opening_of_sector(neck_cm, hem_cm, depth_cm)
     turn = np.maximum(opening, _FLAT)
     inner = neck_cm / turn
     outer, back = inner + depth_cm, share * turn / 2
     front = turn / 2 - back
-    measured = (share > 0) & (share < 1) & (opening <= 2 * math.tau) & (back < math.tau) & (front < math.tau)
+    measured = (share > 0) & (share < 1) & (opening <= TWO_CIRCLES) & (back < math.tau) & (front < math.tau)
     valid = np.where(measured, 1.0, np.nan)
     return ArmPaths(
         reach=valid * _to_corner(inner, outer, back),

@@ -1,0 +1,33 @@
+"""Pieces in bare drawings: how they are measured, and how large they are."""
+
+from __future__ import annotations
+
+import pytest
+
+from schematics.drawing.ink.svg import to_svg
+from tests.drawing.audit_lengths import group_id
+from tests.drawing.bare_reading import drawings_in, one_drawing, read_bare
+from tests.examples import covering, thorough
+from tests.shipped import demo_names, shipped_design, shipped_results
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", ["body-page", "body-column"])
+def test_the_neck_and_the_slot_of_a_folded_body_are_measured_from_edge_to_edge(stem: str) -> None:
+    """By lines with arrows at both ends, as a hole's edges do not show how far an arrow to one means."""
+    drawn = read_bare(
+        to_svg(one_drawing(shipped_design("driftwood"), shipped_results("driftwood"), "S", stem))
+    )
+    keys = ("body.neck_width", "body.neck_front", "body.neck_back", "body.slot")
+    assert {each.group for each in drawn.dimensions()} >= {group_id("dimension", key) for key in keys}
+    assert list(drawn.leaders()) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("name", "width"), covering(demo_names("tidepool"), ["column"]))
+def test_a_piece_by_itself_is_never_smaller_than_among_all(name: str, width: str) -> None:
+    for result in shipped_results(name) if thorough() else shipped_results(name)[2:3]:
+        sheets = dict(drawings_in((width,), shipped_design(name), shipped_results(name), result.size.name))
+        among = sheets[f"all-pieces-{width}"].scale
+        assert among is not None
+        assert {stem for stem, each in sheets.items() if each.scale is None or each.scale > among} == set()
