@@ -81,4 +81,5 @@ def cropped(
     right, down = EDGE - x0, EDGE - y0
     if max(abs(right), abs(down)) > HAIR:
         groups = [moved_group(group, right, down) for group in groups]
-    return Sheet(paper=paper, scale=scale, title=title, description=description, groups=tuple(groups), ink=ink)
+    marks = tuple(groups)
+    return Sheet(paper=paper, scale=scale, title=title, description=description, groups=marks, ink=ink)

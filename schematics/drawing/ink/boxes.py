@@ -22,7 +22,7 @@ def box_sides(
 
 
 def meeting(sides: Sequence[NDArray[np.float64]], others: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Whether boxes have a point in common: a row for each of ``others``, given as their x0, y0, x1 and y1."""
+    """Whether boxes have a point in common: a row for each of ``others``, their x0, y0, x1 and y1."""
     left, top, right, bottom = sides
     x0, y0, x1, y1 = others.T[..., None]
     return np.asarray((left <= x1) & (right >= x0) & (top <= y1) & (bottom >= y0))
