@@ -86,7 +86,7 @@ class Taken:
         """Which of ``shapes`` touch something taken."""
         self._index()
         touched = np.zeros(len(shapes), dtype=bool)
-        found, places = np.nonzero(meeting(shapely.bounds(shapes).T, self._bounds))
+        found, places = np.nonzero(meeting([*shapely.bounds(shapes).T], self._bounds))
         touched[places[shapely.intersects(shapes[places], self._held[found])]] = True
         return touched
 
@@ -100,11 +100,12 @@ class Taken:
         if len(self._fills) < len(self._held):
             x0, y0, x1, y1 = self._bounds.T
             self._fills = shapely.area(self._held) >= _WHOLE * (x1 - x0) * (y1 - y0)
-        touched = meeting(sides, self._bounds[self._fills]).any(axis=0)
+        touched = np.asarray(meeting(sides, self._bounds[self._fills]).any(axis=0))
         free = np.flatnonzero(~touched)
         unsure = free[meeting([side[free] for side in sides], self._bounds[~self._fills]).any(axis=0)]
         if len(unsure):
-            touched[unsure] = self.touched(np.asarray(shapely.box(*(side[unsure] for side in sides))))
+            left, top, right, bottom = (side[unsure] for side in sides)
+            touched[unsure] = self.touched(np.asarray(shapely.box(left, top, right, bottom)))
         return touched
 
     def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes, NDArray[np.float64]]:
