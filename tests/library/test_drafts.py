@@ -91,9 +91,7 @@ def test_each_save_is_drawn_and_the_last_drawing_outlives_a_slip(spec: Path) -> 
     wider = text.replace("hem: 146", "hem: 150")
 
     async def edited(drafts: Drafts) -> None:
-        while drafts.saves("lake") == 0:
-            await asyncio.sleep(0.01)
-        number, first, mend = shown(await drafts.page("lake", "4", ""))
+        number, first, mend = shown(await drafts.page("lake", "4", "0"))
         assert not mend
         number, kept, mend = shown(await after_a_save(drafts, spec, text + "\n: [", number))
         assert mend
