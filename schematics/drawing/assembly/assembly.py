@@ -35,7 +35,10 @@ _NARROWEST = 42.0
 """Least width of a column of text, in mm."""
 
 _GIRTH_AT = (1, 0)
-"""Which view says how long the arm bands are: the back, or the front if that makes it fit."""
+"""Which view says how long the arm bands are: the back, or the front if that makes it fit.
+
+Not the front where it has no room for what it says already.
+"""
 
 _AT_LEAST = 0.6
 """So much of the room round a view its bands and labels take at another scale too."""
@@ -138,6 +141,8 @@ def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...], 
             fitting += [_Common(scale, paper, fill, views, joined) for fill in possible[:1]]
             if possible and not any(unplaced_names(each) for each, _ in drawn):
                 return fitting[-1]
+            if any(front.unplaced for (front, _), _ in drawn):
+                break
     return fitting[0] if fitting else _Common(scale, paper, _ARRANGEMENTS[0], views, joined)
 
 
