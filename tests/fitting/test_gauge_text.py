@@ -164,7 +164,7 @@ def test_what_a_swatch_gives_is_told_beside_the_patterns() -> None:
     )
     text = " ".join(told.stdout.split())
     assert (
-        "Your swatch for the neck band and arm bands gives 12 % across and 40 % along, the mean of 3 pulls; the pattern's gives"
-        in text
+        "Your swatch for the neck band and arm bands gives 12 % across and 40 % along, the mean of 3 pulls; "
+        "the pattern's gives" in text
     )
     assert "Your gauge, stitches" not in text
