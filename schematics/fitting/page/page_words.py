@@ -86,12 +86,7 @@ WORDS: dict[str, Any] = {
     "borrowed_from": BORROWED_FROM,
     "taken": "Taken as {length}, {origin}.",
     "and": " and ",
-    "counts": {
-        "stop": ["1 check stops it", "{count} checks stop it"],
-        "mind": ["1 is to be minded", "{count} are to be minded"],
-        "good": ["1 check is good", "{count} checks are good"],
-        "unknown": ["1 check is not made", "{count} checks are not made"],
-    },
+    "all": "All that is said of size {size}",
     "whoever": {"pattern": " Whoever wears it.", "own": " Whoever wears it, at the pattern's gauge."},
     "summary": {
         "nothing": "Type a measurement or an age to see which sizes fit.",
