@@ -238,7 +238,7 @@ def test_seams_slot_and_circle_go_by_her_gauge_as_in_fit(browser: Browser, tmp_p
         for size in design.sizes:
             fit = size_fit(design, size_at_gauge(design, size, parts), NOBODY)
             worries = {
-                (each.code, f"{each.sentence} Whoever wears it.")
+                (each.code, f"{each.told} Whoever wears it.")
                 for each in fit.making
                 if each.severity != "good"
             }

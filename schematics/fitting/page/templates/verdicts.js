@@ -16,7 +16,7 @@ function ruledOn(rule, sure, inputs, doubt) {
 // Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better.
 function judge(size, inputs, doubt) {
   const sureness = surenessOf(size, inputs, doubt, data);
-  const { lines: made, score: making } = makingOf(size, doubt.own, inputs.own_gauge);
+  const { lines: made, score: making } = makingOf(size, doubt, inputs.own_gauge);
   const ruled = data.rules.rules.map((rule) => ({ code: rule.code, ...ruledOn(rule, sureness[rule.code], inputs, doubt) }));
   const lines = [...made, ...ruled];
   const count = (answer) => ruled.filter((each) => each.answer === answer).length;
