@@ -70,8 +70,8 @@ def making_json(design: Design, result: Result, parts: Parts) -> dict[str, Any]:
     ``facts`` and ``terms`` are as in `facts_json`: of each seam ``first``, ``second``, how far the edges are
     past what can be seamed, ``stop``, and past what agrees, ``mind``, either ``margin`` of `seamable_cm`; the
     allowed ``count`` of either edge that brings it nearest to the other, and its ``length`` then; of a slot
-    ``front``, ``back`` and ``mind``; the angle that the body opens to, ``opening``. ``seams`` has the names of
-    both edges, and what is counted.
+    ``front``, ``back`` and ``mind``; the angle that the body opens to, ``opening``. ``seams`` has the names
+    of both edges, and what is counted.
     """
     trees = dict(_trees(design, result, parts))
     return {
