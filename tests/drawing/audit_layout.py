@@ -6,7 +6,7 @@ Each function gives one sentence per fault, none for a good sheet.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import chain, product
 
 import shapely
@@ -15,7 +15,7 @@ from shapely import Point as ShapelyPoint
 
 from tests.drawing.readback import Page, Words
 
-_UNCROSSED = ("leader", "dimension", "extension", "solid")
+_UNCROSSED = ("leader", "dimension", "solid")
 _BESIDE_TIP = {"leader": 0.6, "solid": 0.6, "dimension": 1.2, "extension": 1.2}
 """Least distance in mm from an arrow's end to lines of other things: an arrow is 2.5 mm long and 0.8 wide.
 
@@ -109,19 +109,12 @@ def misleading_leaders(page: Page) -> Iterator[str]:
     """Lines to labels that cross or touch others, dimension lines or arrows: whose is which is then unclear.
 
     So it is where one leads from a dimension line outside a piece to words on it, and where an arrow to an
-    edge ends beside the line of something else. Not so lines to two names of the same thing, arrows to
-    markers, where extension lines begin, and lines across the levels that go right through the worn sheet.
+    edge ends beside the line of something else. Not so lines to two names of the same thing, and arrows to
+    markers, where extension lines begin.
     """
-    lines = [stroke for stroke in page.strokes if stroke.pen in _UNCROSSED and stroke.kind != "height"]
-    for leader, other in product((each for each in lines if each.pen == "leader"), lines):
-        if (
-            leader.points[0] != other.points[0]
-            and other.group != leader.group
-            and leader.shape.distance(other.shape) < CLEAR
-        ):
-            yield f"the leader of {leader.group} meets a line of {other.group} ({other.pen})"
+    yield from _met(page, _UNCROSSED)
     edges = [stroke.shape for stroke in page.of_kind("outline")]
-    for leader in (each for each in lines if each.pen == "leader" and each.kind == "dimension"):
+    for leader in (each for each in page.of_kind("dimension") if each.pen == "leader"):
         if any(leader.shape.intersects(edge) for edge in edges):
             yield f"the leader of {leader.group} crosses an outline"
     for arrow in (each for each in page.leaders() if not each.label.isdigit()):
@@ -131,6 +124,23 @@ def misleading_leaders(page: Page) -> Iterator[str]:
         for other in (each for each in page.strokes if each.pen in _BESIDE_TIP):
             if other.group != arrow.group and tip.distance(other.shape) < _BESIDE_TIP[other.pen]:
                 yield f"the arrow of {arrow.group} ends at a line of {other.group} ({other.pen})"
+
+
+def leaders_over_extensions(page: Page) -> Iterator[str]:
+    """Lines to labels that cross extension lines of dimensions, as they may where nothing else is free."""
+    return _met(page, ("extension",))
+
+
+def _met(page: Page, pens: Sequence[str]) -> Iterator[str]:
+    leaders = [stroke for stroke in page.strokes if stroke.pen == "leader"]
+    lines = [stroke for stroke in page.strokes if stroke.pen in pens and stroke.kind != "height"]
+    for leader, other in product(leaders, lines):
+        if (
+            leader.points[0] != other.points[0]
+            and other.group != leader.group
+            and leader.shape.distance(other.shape) < CLEAR
+        ):
+            yield f"the leader of {leader.group} meets a line of {other.group} ({other.pen})"
 
 
 def _cross(first: LineString, second: LineString) -> bool:

@@ -24,6 +24,9 @@ from tests.drawing.readback import Dimension, Page, Point
 _NEAR = 0.02
 """Coordinates have three decimals; this is on a line, in mm."""
 
+_IN_LINE = 0.1
+"""A tail no farther than this off the line through both arrows, in mm, is on it: an arc is not so flat."""
+
 
 def length_faults(page: Page, garment: Garment, unplaced: Sequence[str] = ()) -> list[str]:
     """Every fault in what a sheet says of a garment; ``unplaced`` is what it says it has no room for."""
@@ -139,7 +142,7 @@ def _dimension_faults(page: Page, dimension: Dimension, garment: Garment) -> Ite
             yield f"{dimension.group}: an extension line does not start 1 mm off the outline, at {foot}"
             return
     yield from _line_faults(dimension, outline)
-    drawn_cm = _measured_mm(outline, dimension) * page.scale / 10
+    drawn_cm = measured_mm(outline, dimension) * page.scale / 10
     half = span.crosses_fold and is_half(garment, piece)
     yield from _label_faults(dimension.group, dimension.label, drawn_cm, item, half=half)
 
@@ -152,7 +155,7 @@ def measured_cm(page: Page, dimension: Dimension, garment: Garment) -> tuple[Fin
     piece, span, item = found
     outline = page.outlines[group_id("outline", piece.name)].exterior
     halves = 2 if span.crosses_fold and is_half(garment, piece) else 1
-    return item, halves * _measured_mm(outline, dimension) * page.scale / 10
+    return item, halves * measured_mm(outline, dimension) * page.scale / 10
 
 
 def _line_faults(dimension: Dimension, outline: LinearRing) -> Iterator[str]:
@@ -168,13 +171,23 @@ def _line_faults(dimension: Dimension, outline: LinearRing) -> Iterator[str]:
         yield f"{dimension.group}: its line is less than 10 mm off the outline"
 
 
-def _measured_mm(outline: LinearRing, dimension: Dimension) -> float:
+def measured_mm(outline: LinearRing, dimension: Dimension) -> float:
     """Straight lines measure from foot to foot, arcs and bent ones along the outline."""
     chord = LineString(dimension.tips)
     inner = [line for line in dimension.lines if not _is_tail(line, dimension)]
-    if all(chord.distance(ShapelyPoint(at)) < _NEAR for line in inner for at in line.coords):
+    if all(chord.distance(ShapelyPoint(at)) < _NEAR for line in inner for at in line.coords) and (
+        inner or _tails_in_line(dimension)
+    ):
         return math.dist(*dimension.feet)
     return _stretch(outline, dimension).length
+
+
+def _tails_in_line(dimension: Dimension) -> bool:
+    """Whether the tails of arrows that point in lie on one line; those at the ends of an arc touch it."""
+    (x0, y0), (x1, y1) = dimension.tips
+    ends = [at for line in dimension.lines for at in line.coords]
+    areas = (abs((x1 - x0) * (y - y0) - (x - x0) * (y1 - y0)) for x, y, *_ in ends)
+    return all(area < _IN_LINE * math.dist(*dimension.tips) for area in areas)
 
 
 def _stretch(outline: LinearRing, dimension: Dimension) -> LineString:

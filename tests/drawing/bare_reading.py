@@ -26,6 +26,7 @@ from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.garment.garment import Garment
 from tests.drawing.audit_layout import (
+    leaders_over_extensions,
     letters_astray,
     lines_through_lines,
     misleading_leaders,
@@ -116,7 +117,8 @@ def bare_faults(svg: str, width: str, result: Result | None, pieces: Sequence[st
     page = read_bare(svg)
     found = chain(svg_faults(svg), markup_faults(svg, width), paper_faults(page, width), letters_astray(page))
     layout = chain(words_on_words(page), words_on_lines(page), upside_down(page), lines_through_lines(page))
-    faults = [*found, *layout, *misleading_leaders(page), *senseless_words(page)]
+    leaders = [*misleading_leaders(page), *leaders_over_extensions(page)]
+    faults = [*found, *layout, *leaders, *senseless_words(page)]
     if result is None:
         return faults
     shown = tuple(piece for piece in result.garment.pieces if piece.name in pieces)

@@ -7,17 +7,19 @@ from collections.abc import Iterator
 from functools import cache
 
 import pytest
+from shapely import LinearRing, LineString
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.cautions import CAUTIONS
 from schematics.drawing.ink.svg import to_svg
-from tests.drawing.audit_layout import layout_faults, misleading_leaders
-from tests.drawing.audit_lengths import labelled, length_faults, overall_faults
+from schematics.drawing.ink.track import Arc
+from tests.drawing.audit_layout import layout_faults, leaders_over_extensions, misleading_leaders
+from tests.drawing.audit_lengths import labelled, length_faults, measured_mm, overall_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
 from tests.drawing.drawing_sheets import pieces_sheet
-from tests.drawing.readback import read_page
+from tests.drawing.readback import Dimension, read_page
 from tests.drawing.sheets import Drawn, pieces_sheets, shipped_one
 from tests.examples import thorough
 from tests.shipped import shipped_design, shipped_results
@@ -111,6 +113,19 @@ def test_every_wrong_figure_is_found() -> None:
                 assert any(fault in each for each in found)
 
 
+@pytest.mark.parametrize(("sweep", "length"), [(0.5, 20.0), (0.01, 0.4)])
+def test_an_arc_whose_line_its_label_hides_is_measured_along_the_outline(sweep: float, length: float) -> None:
+    """Of a sector of radius 40: the arc is radius x angle, the chord of 0.5 is 19.79."""
+    track = Arc((0.0, 0.0), 40.0, -0.2, sweep)
+    line = Arc((0.0, 0.0), 50.0, -0.2, sweep)
+    ends = line.at(0.0), line.at(line.length)
+    tails = LineString((line.at(-6.5), ends[0])), LineString((ends[1], line.at(line.length + 6.5)))
+    feet = track.at(0.0), track.at(track.length)
+    outline = LinearRing([(0.0, 0.0), *track.points()])
+    hidden = Dimension(group="arc", feet=feet, ends=ends, tips=ends, lines=tails, label="F")
+    assert measured_mm(outline, hidden) == pytest.approx(length, rel=1e-3)
+
+
 @pytest.mark.slow
 def test_leaders_that_mislead_are_found() -> None:
     """One turned to where another's arrow is, one from above the page through whatever is under it."""
@@ -126,7 +141,8 @@ def test_leaders_that_mislead_are_found() -> None:
         (f"{x},{y} L{across.x},{across.y}", r"the leader of .* meets a line of .* \(dimension\)"),
         (f"{x},{y} L{beside}", r"the leader of .* meets a line of .* \(extension\)"),
     ):
-        found = list(misleading_leaders(read_page(re.sub(line, rf'\g<1>{path}"', drawn, count=1))))
+        page = read_page(re.sub(line, rf'\g<1>{path}"', drawn, count=1))
+        found = [*misleading_leaders(page), *leaders_over_extensions(page)]
         assert any(re.fullmatch(fault, each) for each in found), found
     head = r'(id="leader-[^"]*">.*?<path class="solid" d="M)[\d.]+,[\d.]+'
     (foot, _), *_ = (each.feet for each in read_page(drawn).dimensions())

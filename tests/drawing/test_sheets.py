@@ -18,6 +18,7 @@ from shapely import Polygon
 from schematics.checks.evaluation import evaluate
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.units import Unit
+from tests.drawing.audit_layout import leaders_over_extensions
 from tests.drawing.designs import SIZES, random_design, random_spec
 from tests.drawing.readback import Page
 from tests.drawing.sheets import Drawn, every_sheet, pieces_sheets, sample, sample_of
@@ -37,6 +38,7 @@ def faults(drawn: list[Drawn]) -> list[str]:
 def test_no_sheet_of_a_demo_design_has_a_fault(name: str) -> None:
     drawn = sample(name)
     assert faults(drawn) == []
+    assert {each.name: found for each in drawn if (found := [*leaders_over_extensions(each.page)])} == {}
     assert {each.name: each.sheet.unplaced for each in drawn if each.sheet.unplaced} == {}
 
 
