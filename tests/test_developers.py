@@ -217,6 +217,12 @@ def test_the_example_form_is_written(monkeypatch: pytest.MonkeyPatch) -> None:
     assert [float(length) for length in re.findall(r"[\d.]+", hem[1])] == rounded
 
 
+def test_the_lines_of_the_guide_can_be_read_beside_the_code() -> None:
+    """But those of tables, which are a row each."""
+    lines = GUIDE.read_text("utf-8").splitlines()
+    assert [line for line in lines if len(line) > 120 and not line.startswith("|")] == []
+
+
 def test_the_guide_names_places_that_are_there() -> None:
     root, text = GUIDE.parent, GUIDE.read_text("utf-8")
     to_be = {"fanned.py", "panel_share.py", "depths.py", "tabbed.py"}

@@ -22,22 +22,10 @@ class Hook:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class YarnWeight:
-    """One of the trade's yarn weights, 0 to 7.
-
-    The gauge is a range of ``stitch`` (``sc`` single crochet, ``dc`` double crochet for lace, United
-    States terms) over 4 inches; the hooks are the recommended ones. None where the range is open.
-    """
+    """One of the trade's yarn weights, 0 to 7."""
 
     number: int
     name: str
-    stitch: str
-    stitches_low: int | None
-    stitches_high: int
-    hook_low_mm: float
-    hook_high_mm: float | None
-    hook_us: str
-    note: str
-    source: str
 
     @property
     def words(self) -> str:
@@ -57,21 +45,8 @@ def hooks() -> tuple[Hook, ...]:
 @cache
 def yarn_weights() -> tuple[YarnWeight, ...]:
     """The yarn weights in order of their number."""
-    return tuple(
-        YarnWeight(
-            number=int(row["number"]),
-            name=row["name"],
-            stitch=row["crochet_stitch"],
-            stitches_low=int(row["crochet_sts_4in_low"]) if row["crochet_sts_4in_low"] else None,
-            stitches_high=int(row["crochet_sts_4in_high"]),
-            hook_low_mm=float(row["hook_mm_low"]),
-            hook_high_mm=float(row["hook_mm_high"]) if row["hook_mm_high"] else None,
-            hook_us=row["hook_us"],
-            note=row["note"],
-            source=row["source"],
-        )
-        for row in read_rows("yarn_weights", "crochet")
-    )
+    rows = read_rows("yarn_weights", "crochet")
+    return tuple(YarnWeight(number=int(row["number"]), name=row["name"]) for row in rows)
 
 
 def yarn_weight(number: int) -> YarnWeight:

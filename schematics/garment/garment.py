@@ -366,21 +366,21 @@ class Garment:
     depths rising; between two the girth runs straight. Empty where nothing closes the sides.
     ``side_fold`` is the straight line on the body's right half along which the joined garment, laid
     flat, is folded at the wearer's side, from the neck edge out; it parts the front from the back.
-    ``slot`` is None where the body leaves none out for the panel.
+    ``slot`` is None where the body leaves none out for the panel. Few fields hash it, as that is done often.
     """
 
     construction: str
-    pieces: tuple[Piece, ...]
-    seams: tuple[Seam, ...]
-    neck: Ring
-    neck_start: NeckStart
-    arm: ArmRun
+    pieces: tuple[Piece, ...] = field(hash=False)
+    seams: tuple[Seam, ...] = field(hash=False)
+    neck: Ring = field(hash=False)
+    neck_start: NeckStart = field(hash=False)
+    arm: ArmRun = field(hash=False)
     drop_cm: float
     longest_drop_cm: float
-    increases: IncreasePlan | None
+    increases: IncreasePlan | None = field(hash=False)
     opening_angle: float | None
-    walks: tuple[Walk, ...]
-    finished: tuple[Finished, ...]
+    walks: tuple[Walk, ...] = field(hash=False)
+    finished: tuple[Finished, ...] = field(hash=False)
     girths: tuple[tuple[float, float], ...]
     side_fold: tuple[Vertex, Vertex]
     slot: Slot | None = None

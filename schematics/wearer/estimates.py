@@ -31,9 +31,6 @@ survey's median heights."""
 ARMHOLE_SHARE = 0.46
 """Armhole depth over back waist length: the middle of the trade chart's rows for children, 0.43 to 0.50."""
 
-_KNEE_SD = math.hypot(_KNEE[0].sd_fraction, max(each.sd_fraction for each in _LOWER_LEG))
-"""How much of itself a child's knee may be off, as an adult's and as how much shorter its lower leg is."""
-
 _BACK_WAIST_SD, _ARMHOLE_SD = 0.037, 0.055
 """The standard deviations of those rows over their middle."""
 

@@ -11,7 +11,8 @@ import time
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from schematics.garment.cloth.draping import POINTS, Hung, drape
+from schematics.garment.cloth.draping import POINTS, Hung, settled
+from schematics.garment.cloth.material import Feel
 from schematics.garment.cloth.worn_heights import answers
 from schematics.wearer.proportions import proportioned
 from tests.garment.cloth import test_closed_forms as exact
@@ -73,7 +74,7 @@ def hung(design: str, points: int) -> tuple[Hung, float]:
     if figure is None:
         raise ValueError(f"{design} has no height")
     start = time.process_time()
-    found = drape(result.garment, figure.size, points=points)
+    found = settled(result.garment, figure.size, Feel(), points).hung
     return found, time.process_time() - start
 
 

@@ -17,7 +17,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Point, Text
 from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.sheet import A4
-from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
+from schematics.drawing.pieces.piece_block import labelled_block, overlaps_itself
 from schematics.garment.garment import Garment
 from schematics.units import Unit
 from tests.drawing.designs import as_text as spec_text
@@ -51,7 +51,7 @@ def half_body() -> tuple[Garment, Block]:
     garment = garment_of("flared", 1, neck=40, hem=500, rows=20)
     body = garment.piece("body")
     assert overlaps_itself(body, garment)
-    return garment, piece_block(body, garment, 8)
+    return garment, labelled_block(body, garment, 8)
 
 
 @pytest.mark.slow
@@ -76,7 +76,7 @@ def test_the_arrow_of_work_keeps_off_the_lines_of_increases(lines_of_increases: 
     """It runs from neck to hem between them; increase lines are dotted, the caption says so."""
     garment = garment_of("mitred", 3, lines=lines_of_increases, neck=48, rows=40, increase_rows=15)
     body = garment.piece("body")
-    block = piece_block(body, garment, SCALE)
+    block = labelled_block(body, garment, SCALE)
     (arrow,) = lines(block, "work")
     increases = [line for line in lines(block, "crease") if line.pen is Pen.INCREASE]
     assert len(increases) == len(lines(block, "crease")) == lines_of_increases + lines_of_increases % 2
@@ -97,7 +97,7 @@ def test_the_last_increase_row_is_dotted_where_a_tube_hangs_below_it() -> None:
     """On row 30 of 40; the arrow of work stays above it, and the caption names both kinds of lines."""
     counts = {"neck": 48, "rows": 40, "increase_rows": 15, "increase_every": 2, "increase_until": 30}
     garment = garment_of("mitred", 3, lines=4, **counts)
-    block = piece_block(garment.piece("body"), garment, SCALE)
+    block = labelled_block(garment.piece("body"), garment, SCALE)
     assert len(lines(block, "crease")) == 4 + 2
     (arrow,) = lines(block, "work")
     assert not any(
@@ -114,11 +114,11 @@ def _sheet(path: LineString) -> list[Point]:
 @pytest.mark.slow
 def test_a_folded_body_is_worked_from_its_back_hem() -> None:
     garment = garment_of("folded", 5)
-    (arrow,) = lines(piece_block(garment.piece("body"), garment, 20), "work")
+    (arrow,) = lines(labelled_block(garment.piece("body"), garment, 20), "work")
     (x0, y0), (x1, y1) = arrow.points
     assert x0 == x1
     assert y0 > y1 > 0  # y points down and the fold over the shoulders is at 0
-    creases = lines(piece_block(garment.piece("body"), garment, 20), "crease")
+    creases = lines(labelled_block(garment.piece("body"), garment, 20), "crease")
     assert {line.pen for line in creases} == {Pen.FOLD}
 
 
@@ -139,7 +139,7 @@ def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) 
             if piece == "body"
             for at in (edge.path.coords,)
         ]
-        block = piece_block(body, result.garment, scale)
+        block = labelled_block(body, result.garment, scale)
         for each in (each for each in block.groups if each.kind == "seam"):
             (ring,) = (mark for mark in each.marks if isinstance(mark, Circle))
             middle = ShapelyPoint(ring.centre)
@@ -153,7 +153,7 @@ def test_a_seams_letter_in_a_slot_is_by_far_nearest_to_its_own_edge(scale: int) 
 def test_a_markers_number_does_not_read_as_one_with_a_label_beside_it(spec: str) -> None:
     """Three millimetres off it at least, nearly four spaces, where both run level."""
     for result in shipped_results(spec)[:: 1 if thorough() else 3]:
-        block = piece_block(result.garment.piece("body"), result.garment, SCALE)
+        block = labelled_block(result.garment.piece("body"), result.garment, SCALE)
         texts = [mark for each in block.groups for mark in each.marks if isinstance(mark, Text)]
         for number in [mark for mark in texts if mark.words.isdigit()]:
             x0, y0, x1, y1 = number.box().bounds
@@ -183,6 +183,6 @@ def test_labels_go_where_the_block_stays_as_narrow_as_it_may_be() -> None:
 def test_the_way_of_every_arrow_is_as_long_as_it_is_on_the_fabric() -> None:
     garment = garment_of("flared", 7)
     for piece in garment.pieces:
-        for line in lines(piece_block(piece, garment, SCALE), "work"):
+        for line in lines(labelled_block(piece, garment, SCALE), "work"):
             lengths = [math.dist(*way) * 10 / SCALE for way in piece.work.ways]
             assert any(math.isclose(math.dist(*line.points), each) for each in lengths)

@@ -13,12 +13,11 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from schematics.checks.evaluation import evaluate
-from schematics.crochet.terms import Terms
 from schematics.drawing.compose import Drawing
-from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.page import Box
 from schematics.drawing.pieces import pieces
+from schematics.drawing.pieces.figures_look import Wording
 from schematics.drawing.sheets import setting_of
 from schematics.garment.garment import Garment
 from schematics.library.web.drafts import Drafts, draft_view
@@ -92,9 +91,7 @@ def test_each_save_is_drawn_and_the_last_drawing_outlives_a_slip(spec: Path) -> 
     wider = text.replace("hem: 146", "hem: 150")
 
     async def edited(drafts: Drafts) -> None:
-        while drafts.saves("lake") == 0:
-            await asyncio.sleep(0.01)
-        number, first, mend = shown(await drafts.page("lake", "4", ""))
+        number, first, mend = shown(await drafts.page("lake", "4", "0"))
         assert not mend
         number, kept, mend = shown(await after_a_save(drafts, spec, text + "\n: [", number))
         assert mend
@@ -121,13 +118,13 @@ def test_a_draft_is_laid_out_fewer_times_and_says_all_that_the_sheet_says(
 ) -> None:
     """In driftwood labels take much room, so that the sheet is tried at four scales."""
     tried: list[int] = []
-    layouts = pieces._blocks
+    layouts = pieces._laid_out
 
-    def noted(garment: Garment, scale: int, area: Box, terms: Terms) -> tuple[Block, ...]:
+    def noted(garment: Garment, scale: int, area: Box, wording: Wording) -> pieces._Laid:
         tried.append(scale)
-        return layouts(garment, scale, area, terms)
+        return layouts(garment, scale, area, wording)
 
-    monkeypatch.setattr(pieces, "_blocks", noted)
+    monkeypatch.setattr(pieces, "_laid_out", noted)
     design = shipped_design("driftwood")
     design = replace(design, sizes=design.sizes[:1])
     setting = setting_of(design, evaluate(design))

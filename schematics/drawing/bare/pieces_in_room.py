@@ -11,6 +11,7 @@ from itertools import islice
 from shapely import LineString
 
 from schematics.document.lettering.text import Lettering, line_pitch
+from schematics.drawing.bare.rooms import EDGE
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST
 from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
@@ -86,8 +87,9 @@ class Fitted:
 
     @cached_property
     def groups(self) -> tuple[Group, ...]:
-        """All that is drawn."""
-        return placed_groups(zip([each.finished() for each in self.laid], self.corners, strict=True))
+        """All that is drawn, with paper left round it."""
+        corners = [(x + EDGE, y + EDGE) for x, y in self.corners]
+        return placed_groups(zip([each.finished() for each in self.laid], corners, strict=True))
 
     @property
     def thinned(self) -> tuple[str, ...]:
@@ -170,7 +172,7 @@ def _fitting(
             corners = pack([block_size(each.block) for each in laid], room)
             if corners is not None:
                 yield (placed := Fitted(scale, filled / scale, longest / scale, tuple(laid), tuple(corners)))
-                until = min(last, math.exp(placed.effort / _SHRUNK))
+                until = min(last, math.exp(placed.effort / _SHRUNK), scale * much_smaller)
             scale *= much_smaller if corners is None else smaller
 
 
@@ -251,11 +253,11 @@ def at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None:
 
     So it is, too, where it takes little of the room and may be much larger.
     """
-    drawn = draw(largest=scale) if scale else None
-    if drawn and drawn.scale < _NEARLY * scale:
-        if drawn.share >= _VERY_SMALL:
-            return drawn
-        enough = drawn.scale / MUCH_LARGER
-        alone = draw(smallest=enough)
-        return alone if alone and alone.scale <= enough else drawn
-    return draw() or drawn
+    drawn = draw(largest=scale, smallest=_NEARLY * scale) if scale else None
+    if drawn is None:
+        return draw()
+    if drawn.share >= _VERY_SMALL:
+        return drawn
+    enough = drawn.scale / MUCH_LARGER
+    alone = draw(smallest=enough)
+    return alone if alone and alone.scale <= enough else drawn

@@ -9,6 +9,7 @@ from schematics.document.lettering.text import CAP_HEIGHT, SMALL
 from schematics.drawing.ink.marks import Group, bounds, moved_group
 from schematics.drawing.ink.page import Box
 from schematics.drawing.ink.sheet import BareInk, Paper, Sheet
+from schematics.units import HAIR
 
 EDGE = 1.0
 """Paper left round the marks, in mm."""
@@ -77,5 +78,8 @@ def cropped(
     """The marks on paper just as large as they are."""
     x0, y0, x1, y1 = bounds(groups)
     paper = Paper(name="drawing", width=x1 - x0 + 2 * EDGE, height=y1 - y0 + 2 * EDGE)
-    moved = tuple(moved_group(group, EDGE - x0, EDGE - y0) for group in groups)
-    return Sheet(paper=paper, scale=scale, title=title, description=description, groups=moved, ink=ink)
+    right, down = EDGE - x0, EDGE - y0
+    if max(abs(right), abs(down)) > HAIR:
+        groups = [moved_group(group, right, down) for group in groups]
+    marks = tuple(groups)
+    return Sheet(paper=paper, scale=scale, title=title, description=description, groups=marks, ink=ink)

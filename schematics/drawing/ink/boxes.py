@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TypeAlias
 
 import numpy as np
@@ -18,6 +19,13 @@ def box_sides(
     x, y = centres[:, 0], centres[:, 1]
     left, top = -width / 2 - margin, -height / 2 - margin
     return x + left, y + top, x - left, y - top
+
+
+def meeting(sides: Sequence[NDArray[np.float64]], others: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Whether boxes have a point in common: a row for each of ``others``, their x0, y0, x1 and y1."""
+    left, top, right, bottom = sides
+    x0, y0, x1, y1 = others.T[..., None]
+    return np.asarray((left <= x1) & (right >= x0) & (top <= y1) & (bottom >= y0))
 
 
 def meets_box(starts: NDArray[np.float64], ends: NDArray[np.float64], sides: Sides) -> NDArray[np.bool_]:

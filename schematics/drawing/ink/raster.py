@@ -114,10 +114,16 @@ def _shaded(
         _covered(sheet, size, per_mm, (mark for mark in marks if colour_of(mark, sheet.ink) == ink))
         for ink in inks
     )
-    shades = _shades()[black]
+    shades = _looked_up(black)
     for coloured in others:
-        shades = np.where(coloured > black, _shades()[coloured] + _SHADES + 1, shades)
+        more = coloured > black
+        shades[more] = _shades()[coloured[more]] + _SHADES + 1
     return shades
+
+
+def _looked_up(ink: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    """The shade of each pixel by the ink on it, looked up as text is: soonest."""
+    return np.frombuffer(bytearray(ink.tobytes().translate(_shades().tobytes())), np.uint8).reshape(ink.shape)
 
 
 def _grounds(

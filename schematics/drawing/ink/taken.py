@@ -10,10 +10,10 @@ from typing import Any, TypeAlias
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import LineString, Polygon, STRtree
+from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from schematics.drawing.ink.boxes import Sides
+from schematics.drawing.ink.boxes import Sides, meeting
 
 Shapes: TypeAlias = NDArray[Any]
 """Several shapes."""
@@ -69,7 +69,6 @@ class Taken:
 
     _coming: list[Callable[[], Shapes]] = field(default_factory=list)
     _held: Shapes = field(default_factory=lambda: shapes_of([]))
-    _tree: STRtree = field(default_factory=lambda: STRtree([]))
     _bounds: NDArray[np.float64] = field(default_factory=lambda: np.zeros((0, 4)))
     _fills: NDArray[np.bool_] = field(default_factory=lambda: np.zeros(0, dtype=bool))
 
@@ -77,18 +76,18 @@ class Taken:
         """Take the places of shapes from now on; they are made when something is first asked."""
         self._coming.append(shapes)
 
-    def _index(self) -> STRtree:
+    def _index(self) -> None:
         if self._coming:
             self._held = np.concatenate([self._held, *(shapes() for shapes in self._coming)])
-            self._tree = STRtree(self._held)
+            self._bounds = shapely.bounds(self._held)
             self._coming.clear()
-        return self._tree
 
     def touched(self, shapes: Shapes) -> NDArray[np.bool_]:
         """Which of ``shapes`` touch something taken."""
+        self._index()
         touched = np.zeros(len(shapes), dtype=bool)
-        if len(shapes) and len(tree := self._index()):
-            touched[tree.query(shapes, predicate="intersects")[0]] = True
+        found, places = np.nonzero(meeting([*shapely.bounds(shapes).T], self._bounds))
+        touched[places[shapely.intersects(shapes[places], self._held[found])]] = True
         return touched
 
     def touched_boxes(self, sides: Sides) -> NDArray[np.bool_]:
@@ -98,15 +97,12 @@ class Taken:
         held against shapes.
         """
         self._index()
-        if len(self._bounds) < len(self._held):
-            self._bounds = shapely.bounds(self._held)
+        if len(self._fills) < len(self._held):
             x0, y0, x1, y1 = self._bounds.T
             self._fills = shapely.area(self._held) >= _WHOLE * (x1 - x0) * (y1 - y0)
-        left, top, right, bottom = (side[:, None] for side in sides)
-        x0, y0, x1, y1 = self._bounds.T
-        meets = (left <= x1) & (right >= x0) & (top <= y1) & (bottom >= y0)
-        touched = np.asarray(meets[:, self._fills].any(axis=1))
-        unsure = np.flatnonzero(~touched & meets.any(axis=1))
+        touched = np.asarray(meeting(sides, self._bounds[self._fills]).any(axis=0))
+        free = np.flatnonzero(~touched)
+        unsure = free[meeting([side[free] for side in sides], self._bounds[~self._fills]).any(axis=0)]
         if len(unsure):
             left, top, right, bottom = (side[unsure] for side in sides)
             touched[unsure] = self.touched(np.asarray(shapely.box(left, top, right, bottom)))
@@ -114,12 +110,10 @@ class Taken:
 
     def near(self, shapes: Shapes, distance: float) -> tuple[NDArray[np.intp], Shapes, NDArray[np.float64]]:
         """What is taken within ``distance`` of ``shapes``: the index of a shape, what is near, how far."""
-        if not len(shapes) or not len(tree := self._index()):
-            return np.zeros(0, dtype=np.intp), shapes_of([]), np.zeros(0)
+        self._index()
         left, top, right, bottom = shapely.bounds(shapes).T
-        places, found = tree.query(
-            shapely.box(left - distance, top - distance, right + distance, bottom + distance)
-        )
+        wider = left - distance, top - distance, right + distance, bottom + distance
+        found, places = np.nonzero(meeting(wider, self._bounds))
         taken = self._held[found]
         apart = shapely.distance(shapes[places], taken)
         near = apart <= distance

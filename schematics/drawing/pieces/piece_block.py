@@ -84,15 +84,20 @@ _LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
 _PLAINLY = Wording()
 
 
-def piece_block(
+def labelled_block(
     piece: Piece, garment: Garment, scale: int, widest: float = math.inf, wording: Wording = _PLAINLY
 ) -> Block:
-    """Everything drawn of one piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
+    """All that is written at a piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
     figures = FiguresLook(wording.units).labels
     block = dimensioned(piece, garment, scale, figures, markers=True, block=Block(widest=widest))
-    view = view_of(piece, garment, scale)
-    draw_texture(block, piece, view)
-    _draw_caption(block, piece, garment, view, wording.terms)
+    _draw_caption(block, piece, garment, view_of(piece, garment, scale), wording.terms)
+    return block
+
+
+def with_texture(block: Block, piece: Piece, garment: Garment, scale: int) -> Block:
+    """A piece's `labelled_block` with how it looks, where nothing else is; the block itself is as it was."""
+    block = replace(block, groups=[*block.groups])
+    draw_texture(block, piece, view_of(piece, garment, scale))
     return block
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from functools import cache, lru_cache, partial
 
 from schematics.checks.evaluation import Result
@@ -10,7 +11,7 @@ from schematics.checks.finding import Severity
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Group
+from schematics.drawing.ink.marks import Group, Point
 from schematics.drawing.ink.page import (
     Box,
     block_size,
@@ -24,7 +25,7 @@ from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import A4, Paper
 from schematics.drawing.notes import SHORTER, notes_block
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, wording_of
-from schematics.drawing.pieces.piece_block import overlaps_itself, piece_block
+from schematics.drawing.pieces.piece_block import labelled_block, overlaps_itself, with_texture
 from schematics.garment.garment import Garment
 from schematics.units import NEAR
 
@@ -50,9 +51,31 @@ _LEAST_HEIGHT = 2 * LARGE
 """No findings are lower than this, in mm."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """Pieces with their labels and where each goes; ``boxes`` is None where they do not all fit.
+
+    Of those that do not, ``blocks`` are the first, as many as it took to know.
+    """
+
+    blocks: tuple[Block, ...]
+    boxes: tuple[Box, ...] | None
+
+
 @lru_cache(maxsize=32)
-def _blocks(garment: Garment, scale: int, area: Box, wording: Wording) -> tuple[Block, ...]:
-    return tuple(piece_block(piece, garment, scale, area.x1 - area.x0, wording) for piece in garment.pieces)
+def _laid_out(garment: Garment, scale: int, area: Box, wording: Wording) -> _Laid:
+    """Pieces one after another, as long as the others have the room that they take at least."""
+    sizes = [(width, height + _CAPTION) for width, height in _bare_sizes(garment, scale)]
+    corners: Sequence[Point] | None = ()
+    blocks: list[Block] = []
+    for number, piece in enumerate(garment.pieces):
+        blocks.append(labelled_block(piece, garment, scale, area.x1 - area.x0, wording))
+        sizes[number] = block_size(blocks[-1])
+        corners = pack(sizes, area)
+        if corners is None:
+            return _Laid(tuple(blocks), None)
+    boxes = (Box(x, y, x + w, y + h) for (x, y), (w, h) in zip(corners or (), sizes, strict=True))
+    return _Laid(tuple(blocks), tuple(boxes))
 
 
 def common_scale(results: Sequence[Result], paper: Paper = A4, wording: Wording = _PLAINLY) -> int:
@@ -81,7 +104,10 @@ def _best_way(
         if not all(_might_fit(each.garment, scale, area, taken) for each, taken in tight):
             continue
         worth = min(_worth(each, scale, area, wording) for each in results)
-        margins = [_margins(each.garment, scale, area, wording) for each in results]
+        margins = [
+            _margins(each.garment, scale, area, wording, before)
+            for each, before in zip(results, margins, strict=True)
+        ]
         if worth > best:
             best, way = worth, (scale, paper)
         if best == _WHOLE:
@@ -91,13 +117,13 @@ def _best_way(
 
 def _worth(result: Result, scale: int, area: Box, wording: Wording) -> int:
     """How much of a size's sheet fits: nothing, the pieces, all their labels, what stops it in full too."""
-    boxes = _packed(result.garment, scale, area, wording)
+    laid = _laid_out(result.garment, scale, area, wording)
     stops = result.verdict is Severity.STOP
-    if boxes is None or (stops and not _notes(result, boxes, area, wording)):
+    if laid.boxes is None or (stops and not _notes(result, laid.boxes, area, wording)):
         return 0
-    if unplaced_names(_blocks(result.garment, scale, area, wording)):
+    if unplaced_names(laid.blocks):
         return 1
-    return 2 if stops and not _notes(result, boxes, area, wording, SHORTER[:-1]) else _WHOLE
+    return 2 if stops and not _notes(result, laid.boxes, area, wording, SHORTER[:-1]) else _WHOLE
 
 
 def pieces_fit(garment: Garment, scale: int, area: Box) -> bool:
@@ -127,22 +153,19 @@ def _might_fit(
     return pack(sizes, area) is not None
 
 
-def _margins(garment: Garment, scale: int, area: Box, wording: Wording) -> list[tuple[float, float]]:
-    """What labels take round each piece, and would at other scales, at least, in mm across and up."""
-    sizes = [block_size(block) for block in _blocks(garment, scale, area, wording)]
-    return [
+def _margins(
+    garment: Garment, scale: int, area: Box, wording: Wording, before: Sequence[tuple[float, float]]
+) -> list[tuple[float, float]]:
+    """What labels take round each piece, and would at other scales, at least, in mm across and up.
+
+    Of pieces that are not laid out at this scale it is what it was ``before``.
+    """
+    sizes = [block_size(block) for block in _laid_out(garment, scale, area, wording).blocks]
+    taken = [
         (_AT_LEAST * (width - w), _AT_LEAST * (height - h))
-        for (width, height), (w, h) in zip(sizes, _bare_sizes(garment, scale), strict=True)
+        for (width, height), (w, h) in zip(sizes, _bare_sizes(garment, scale), strict=False)
     ]
-
-
-def _packed(garment: Garment, scale: int, area: Box, wording: Wording) -> list[Box] | None:
-    """Where the pieces go; None where they do not fit."""
-    sizes = [block_size(block) for block in _blocks(garment, scale, area, wording)]
-    corners = pack(sizes, area)
-    if corners is None:
-        return None
-    return [Box(x, y, x + width, y + height) for (x, y), (width, height) in zip(corners, sizes, strict=True)]
+    return [*taken, *before[len(taken) :]]
 
 
 def draw_pieces(setting: Setting, result: Result) -> Drawing:
@@ -151,16 +174,17 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
     ways = setting.ways if setting.scale is None else setting.ways[:1]
     scale, paper = _best_way((result,), ways, wording, draft=setting.draft)
     area = drawing_area(paper)
-    blocks = _blocks(result.garment, scale, area, wording)
-    unplaced = unplaced_names(blocks)
+    laid = _laid_out(result.garment, scale, area, wording)
+    unplaced = unplaced_names(laid.blocks)
     groups: tuple[Group, ...] = ()
-    boxes = _packed(result.garment, scale, area, wording)
+    boxes = laid.boxes
     notes = _notes(result, boxes, area, wording) if boxes else []
     if boxes is None or (result.verdict is Severity.STOP and not notes):
         unplaced += (f"the pieces at 1:{scale}",)
     else:
-        placed = boxes if notes else spread_down(boxes, area)
-        corners = [(box.x0, box.y0) for box in placed]
+        corners = [(box.x0, box.y0) for box in (boxes if notes else spread_down(boxes, area))]
+        pieces = zip(laid.blocks, result.garment.pieces, strict=True)
+        blocks = [with_texture(block, piece, result.garment, scale) for block, piece in pieces]
         groups = (*placed_groups(zip(blocks, corners, strict=True)), *notes)
     return Drawing(
         groups=groups,

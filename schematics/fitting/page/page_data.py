@@ -103,8 +103,6 @@ SPELLINGS: dict[str, Any] = {
 }
 """How entries are read, as `schematics.reading.spellings` does."""
 
-_THREE = resolve(WearerSpec(age_years=CAREFUL_YEARS), "a child of three")
-
 YOUNG = either(
     less(OfWearer("age_years"), CAREFUL_YEARS),
     every(

@@ -28,8 +28,7 @@ class Draped:
     ``right`` or ``left``: ``panel seam``, ``arm band edge``, ``arm band end``, ``side fold``. The hem runs
     from the centre back by the right side to the centre front; where the arm bands are on it, past them.
 
-    ``moved_cm`` is how far the last step moved any vertex, ``deepest_cm`` how deep any lies in the body,
-    nought or less where none does.
+    ``moved_cm`` is how far the last step moved any vertex.
     """
 
     vertices: Floats
@@ -39,7 +38,6 @@ class Draped:
     lines: Mapping[str, Indices]
     body: SolidBody
     moved_cm: float
-    deepest_cm: float
     steps: int
 
 
@@ -55,7 +53,6 @@ def draped(mesh: SeamedMesh, worn: OnBody) -> Draped:
     arm = PARTS.index(ARM_BAND)
     flipped = mesh.triangles[:, [0, 2, 1]]
     mirrored = mesh.flat[:, [0, 2, 1]] * np.array([-1.0, 1.0])
-    distance, _ = worn.body.distance(worn.points)
     return Draped(
         vertices=np.concatenate([right_points, worn.points[apart]]),
         triangles=np.concatenate([mesh.triangles, left[flipped]]),
@@ -64,7 +61,6 @@ def draped(mesh: SeamedMesh, worn: OnBody) -> Draped:
         lines=_lines(mesh, left),
         body=worn.body,
         moved_cm=worn.moved_cm,
-        deepest_cm=-float(distance.min()),
         steps=worn.steps,
     )
 

@@ -44,23 +44,18 @@ class Settled:
         return Hung(down=draped(self.mesh, self.down), level=draped(self.mesh, self.level))
 
 
-def drape(garment: Garment, size: FigureSize, feel: Feel | None = None, points: int = POINTS) -> Hung:
-    """The garment on a body of that size, at rest in both poses.
+def settled(garment: Garment, size: FigureSize, feel: Feel, points: int = POINTS) -> Settled:
+    """The garment on a body of that size, at rest in both poses, worked out on the right half.
 
     Args:
         garment: one size of a design.
         size: the wearer's measurements.
-        feel: how stiffly its fabrics bend and how they rub, if not as usual.
+        feel: how stiffly its fabrics bend and how they rub.
         points: in the right half of body and panel.
 
     Raises:
         ClothError: a swatch was not weighed, or the garment cannot be worn.
     """
-    return settled(garment, size, feel or Feel(), points).hung
-
-
-def settled(garment: Garment, size: FigureSize, feel: Feel, points: int = POINTS) -> Settled:
-    """As `drape`, on the right half."""
     with one_thread():
         mesh = seamed_mesh(garment, points)
         cloth = fabric_of(garment, mesh, feel)

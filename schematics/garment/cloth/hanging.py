@@ -53,12 +53,11 @@ class Fabric3d:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stepped:
-    """Where points have got to, how many Newton steps it took, and what force is left over, of the weight."""
+    """Where points have got to, and how many Newton steps it took."""
 
     points: Floats
     iterations: int
     evaluations: int
-    unbalanced: float
 
 
 def fabric_3d(
@@ -134,9 +133,8 @@ def step(
     at, evaluations = points, 1
     energy, gradient, solver = worked_out(at)
     for iteration in range(most):
-        left = float(np.sqrt((gradient**2).sum())) / weight
-        if left < tolerance:
-            return Stepped(points=at, iterations=iteration, evaluations=evaluations, unbalanced=left)
+        if float(np.sqrt((gradient**2).sum())) / weight < tolerance:
+            return Stepped(points=at, iterations=iteration, evaluations=evaluations)
         ahead = -solver()(gradient)
         slope, share = float((gradient * ahead).sum()), 1.0
         while True:
@@ -148,6 +146,5 @@ def step(
                 break
             share /= 2
             if share < _SHORTEST:
-                return Stepped(points=at, iterations=iteration, evaluations=evaluations, unbalanced=left)
-    left = float(np.sqrt((gradient**2).sum())) / weight
-    return Stepped(points=at, iterations=most, evaluations=evaluations, unbalanced=left)
+                return Stepped(points=at, iterations=iteration, evaluations=evaluations)
+    return Stepped(points=at, iterations=most, evaluations=evaluations)

@@ -19,7 +19,7 @@ CORNERS = tuple(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ranged:
-    """The usual answers, and the lowest and highest of each; it slides off where it does at any corner."""
+    """The usual answers, and the lowest and highest of each."""
 
     usual: Answers
     lowest: Answers
@@ -41,7 +41,7 @@ def ranges(
     """The garment with the usual feel and with each at the corners, all from where it was put on.
 
     Raises:
-        ClothError: as `schematics.garment.cloth.draping.drape`.
+        ClothError: a swatch was not weighed, or the garment cannot be worn.
     """
     usual = settled(garment, size, Feel(), points)
     found = [usual.hung, *(settled_again(garment, usual, each).hung for each in corners)]

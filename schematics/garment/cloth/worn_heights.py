@@ -21,29 +21,21 @@ class Answers:
     hem_side_cm: float
     hem_front_cm: float
     hem_lowest_cm: float
-    hem_highest_cm: float
     neck_back_cm: float
-    neck_front_cm: float
     neck_beside_cm: float
-    slides_off: bool
 
 
 def answers(worn: Draped) -> Answers:
-    """Of one garment at rest; it slides off where its neck edge comes to lie beyond a shoulder tip."""
+    """Of one garment at rest."""
     hem, neck = (worn.vertices[worn.lines[name]] for name in ("hem", "neck edge"))
     half = len(hem) // 2
-    size = worn.body.size
-    beside = float(np.abs(neck[:, 0]).max())
     return Answers(
         hem_back_cm=float(hem[0, 1]),
         hem_side_cm=float(hem[_side(worn), 1]),
         hem_front_cm=float(hem[half, 1]),
         hem_lowest_cm=float(hem[:, 1].min()),
-        hem_highest_cm=float(hem[:, 1].max()),
-        neck_back_cm=float(size.nape_height_cm - neck[0, 1]),
-        neck_front_cm=float(size.nape_height_cm - neck[len(neck) // 2, 1]),
-        neck_beside_cm=beside,
-        slides_off=beside > size.shoulder_breadth_cm / 2,
+        neck_back_cm=float(worn.body.size.nape_height_cm - neck[0, 1]),
+        neck_beside_cm=float(np.abs(neck[:, 0]).max()),
     )
 
 

@@ -114,10 +114,6 @@ class Drafts:
         """The names by which they are asked for."""
         return tuple(self._paths)
 
-    def saves(self, slug: str) -> int:
-        """How often a spec was saved, the first reading among them."""
-        return self._saves[slug]
-
     def list_page(self, designs: Sequence[Design]) -> Reply:
         """The first page: what is edited, and what makers may have."""
         return rendered("designs.html.j2", designs=cards(designs), drafts=self.slugs)

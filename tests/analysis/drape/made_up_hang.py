@@ -16,11 +16,8 @@ ANSWERS = Answers(
     hem_side_cm=61.0,
     hem_front_cm=60.0,
     hem_lowest_cm=58.0,
-    hem_highest_cm=66.0,
     neck_back_cm=3.0,
-    neck_front_cm=1.0,
     neck_beside_cm=9.0,
-    slides_off=False,
 )
 """Heights above the floor, but for the neck."""
 
@@ -36,8 +33,7 @@ def ranged(**usual: float) -> Ranged:
 
 
 def _off(answers: Answers, cm: float) -> Answers:
-    told = {name: getattr(answers, name) + cm for name in Answers.__slots__ if name != "slides_off"}
-    return Answers(**told, slides_off=answers.slides_off)
+    return Answers(**{name: getattr(answers, name) + cm for name in Answers.__slots__})
 
 
 def made_up_ranges(_garment: Garment, _size: FigureSize, **_corners: object) -> HungRanges:
