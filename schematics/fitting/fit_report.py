@@ -19,7 +19,7 @@ from schematics.document.common import cautions_section, design_title, rated, to
 from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
-from schematics.fitting.advice_words import NEAREST, NOT_HERS, NOT_THIS_CHILDS, advised_sentence, left_open
+from schematics.fitting.advice_words import NOT_HERS, NOT_THIS_CHILDS, advised_sentence, left_open
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import Gauge, size_at_gauge
@@ -250,12 +250,8 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
 
 def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]) -> Section:
     advised, to_be_sure = fitting.advised, fitting.advised.to_be_sure
-    how = "right" if fitting.right else "unsure" if to_be_sure else "mind"
-    heading = (
-        advised_sentence(advised.name, how, unknown=bool(advised.unknown))
-        if (fitting.right or to_be_sure or fitting.wearable) and not advised.is_not_hers
-        else NEAREST.format(size=advised.name)
-    )
+    how = "stop" if advised.is_not_hers else advised.how
+    heading = advised_sentence(advised.name, how, unknown=bool(advised.unknown))
     blocks: list[Block] = []
     if advised.is_not_hers:
         blocks.append(NOT_HERS.format(size=advised.name))

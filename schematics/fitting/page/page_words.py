@@ -24,7 +24,6 @@ from schematics.fitting.advice_words import (
     ADVISED,
     ADVISED_SO_FAR,
     LEFT_OPEN,
-    NEAREST,
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
@@ -92,7 +91,6 @@ WORDS: dict[str, Any] = {
         "nothing": "Type a measurement or an age to see which sizes fit.",
         "advised": dict(ADVISED),
         "advised_so_far": dict(ADVISED_SO_FAR),
-        "nearest": NEAREST,
         "left_open": list(LEFT_OPEN),
         "problems": ["1 entry is left out.", "{count} entries are left out."],
         "gauge": "At your gauge.",
