@@ -19,6 +19,7 @@ from schematics.drawing.ink.sheet import A4, LETTER, Paper
 from schematics.drawing.ink.svg import to_svg
 from tests.drawing.audit_lengths import labelled
 from tests.drawing.designs import SIZES, as_text, random_design, random_spec, read_spec
+from tests.drawing.joined_views import joined_views, width
 from tests.drawing.readback import Page
 from tests.drawing.sheets import Drawn, shipped_one
 from tests.examples import seeds, thorough
@@ -63,16 +64,29 @@ def lengths(page: Page, group: str) -> list[tuple[float, float, float]]:
 @pytest.mark.slow
 @pytest.mark.parametrize(("word", "seed"), _RANDOM)
 def test_random_designs_have_no_fault_and_say_what_is_drawn(word: str, seed: int) -> None:
-    """Labels to 0.5 cm and a quarter inch: both widths, and the drop unless the neck is too tight for it."""
+    """Labels to 0.5 cm and a quarter inch: the widths, and the drop unless the neck is too tight for it.
+
+    Where front and back differ by less than a centimetre, which nobody sees, that of the back alone.
+    """
     (drawn,) = assemblies(random_design(word, seed, most_sizes=1))
     assert faults([drawn]) == []
     assert drawn.sheet.unplaced == ()
     page = drawn.page
     widths, drops = lengths(page, "width"), lengths(page, "drop")
-    assert len(widths) == 2
+    assert drawn.result
+    front, back = map(width, joined_views(drawn.result.garment))
+    assert len(widths) == (1 if 1e-6 < abs(front - back) < 1 else 2)
     for cm, inches_cm, drawn_cm in (*widths, *drops):
         assert cm == pytest.approx(drawn_cm, abs=0.25 + 0.01)
         assert inches_cm == pytest.approx(drawn_cm, abs=2.54 / 8 + 0.01)
+
+
+@pytest.mark.slow
+def test_nobody_asks_why_a_front_is_a_little_narrower_than_the_back() -> None:
+    """In size S of driftwood the panel of 20 cable stitches, 13.33 cm, closes a slot of 18, 13.85 cm."""
+    page = shipped_one("driftwood", "assembly", -2).page
+    assert len(lengths(page, "width")) == 1
+    assert [words.text for words in page.words if "its opening" in words.text] == []
 
 
 @pytest.mark.slow

@@ -12,8 +12,8 @@ from shapely import MultiPolygon
 from schematics.checks.evaluation import Result
 from schematics.drawing.assembly.joined import JoinedView, joined_views
 from schematics.drawing.assembly.joined_block import view_block, with_looks
-from schematics.drawing.assembly.joined_dimensions import Units
-from schematics.drawing.assembly.steps import Instructions, instructions, steps_block
+from schematics.drawing.assembly.joined_dimensions import Units, width_cm
+from schematics.drawing.assembly.steps import UNSEEN_CM, Instructions, instructions, steps_block
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Point
@@ -147,11 +147,23 @@ def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...], 
 
 
 def _views(joined: Joined, garment: Garment, scale: int, units: Units, girth_at: int, widest: float) -> Views:
-    """Both views; the arm bands' girth is on the one asked for, or on the other if that shows none."""
+    """Both views; the arm bands' girth is on the one asked for, or on the other if that shows none.
+
+    A width that differs by less than the eye sees is told at the back alone, lest two figures be compared.
+    """
     shown = [any(half.band for half in view.halves) for view in joined]
     at = girth_at if shown[girth_at] else 1 - girth_at
+    apart = abs(width_cm(joined[0]) - width_cm(joined[1]))
     front, back = (
-        view_block(view, garment, scale, units, girth=shown[at] and place == at, widest=widest)
+        view_block(
+            view,
+            garment,
+            scale,
+            units,
+            girth=shown[at] and place == at,
+            width=bool(place) or not NEAR < apart < UNSEEN_CM,
+            widest=widest,
+        )
         for place, view in enumerate(joined)
     )
     return front, back

@@ -42,16 +42,25 @@ TRIANGLE = 2.4
 
 
 def view_block(
-    view: JoinedView, garment: Garment, scale: int, units: Units, *, girth: bool, widest: float = math.inf
+    view: JoinedView,
+    garment: Garment,
+    scale: int,
+    units: Units,
+    *,
+    girth: bool,
+    width: bool = True,
+    widest: float = math.inf,
 ) -> Block:
     """Everything drawn of one view at 1:``scale``; with ``girth``, that of the arm bands it shows.
+
+    Without ``width`` it is not said how wide it lies.
 
     Lengths are in these ``units``, the first one first. No wider than ``widest`` mm if labels can help it.
     """
     on_sheet = View(scale=scale)
     block = Block(widest=widest)
     starts = list(_draw_garment(block, view, garment, on_sheet))
-    corner = draw_width(block, view, on_sheet, units)
+    corner = draw_width(block, view, on_sheet, units, told=width)
     if view.panel is None:
         draw_drop(block, view, garment, on_sheet, units)
     for half in view.halves:

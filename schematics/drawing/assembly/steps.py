@@ -27,8 +27,8 @@ _HALFWAY = (
     "equally wide"
 )
 _SHOULDERS = "folded at the shoulders"
-_EVEN_CM = 0.05
-"""A panel as wide as its opening but for so much needs no word."""
+UNSEEN_CM = 1.0
+"""A front wider or narrower than the back by less than this needs no word: the eye does not see it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +58,9 @@ def _uneven(garment: Garment) -> Iterator[str]:
     """Why the front is wider than the back, or narrower."""
     opening = 2 * garment.piece(BODY).edge(FRONT).path.coords[0][0]
     more = garment.piece(PANEL).edge("lower").length_cm - opening
-    if abs(more) > _EVEN_CM:
+    if abs(more) >= UNSEEN_CM:
         how = "wider" if more > 0 else "narrower"
-        yield f"The panel is {abs(more):.1f} cm {how} than its opening, the front {how} than the back."
+        yield f"The panel is {how} than its opening, and so is the front than the back."
 
 
 def assembly_steps(garment: Garment) -> tuple[str, ...]:

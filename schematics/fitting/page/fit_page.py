@@ -88,7 +88,8 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             careful=" ".join(each.sentence for each in CAUTIONS if each.young),
             guessed=guessed_sentence(design),
             stretch=STRETCH_EXAMPLE.strip("'"),
-            gauge={"fabric": body.name, "stitch": body.stitch},
+            gauge={"parts": design.parts.named_for(body), "stitch": body.stitch},
+            swatches=list(_other_swatches(design)),
             finished=list(_finished(results)),
             checks=[EXPLANATIONS[code] for code in _codes(data)],
             before=HEADING,
@@ -101,6 +102,13 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
 
 def _asked(body: Body) -> Json:
     return {"key": body.value, "name": body.words, "number": NUMBERS[body], "how": HOW[body]}
+
+
+def _other_swatches(design: Design) -> Iterator[Json]:
+    for place, fabric in enumerate(design.parts.fabrics.values()):
+        if fabric.name != design.parts.body.name:
+            parts = design.parts.named_for(fabric)
+            yield {"place": place, "stitch": fabric.stitch, "parts": parts}
 
 
 def _views(design: Design) -> Iterator[Json]:

@@ -31,7 +31,7 @@ from schematics.fitting.page.halfway_data import halfway_json, worked_rows
 from schematics.fitting.page.making_data import AT_GAUGE, making_json, making_words
 from schematics.fitting.page.page_words import REASON_WORDS, WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
-from schematics.fitting.sizing import HEM, REACH, TIE, far_off, meant_cm, meant_fact, score_of
+from schematics.fitting.sizing import HEM, HOW, REACH, TIE, far_off, meant_cm, meant_fact, score_of
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE, STRETCH_PATTERN
 from schematics.reading.spellings import (
     AGE_PATTERN,
@@ -184,6 +184,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "asks": {rule.code: [body.value for body in rule.asks or rule.needs] for rule in rules},
         "percents": [{"step": 10**-decimals, "decimals": decimals} for decimals in PERCENT_DECIMALS],
         "tie": TIE,
+        "how": [[word, expr_json(tree)] for word, tree in HOW.items()],
         "score": expr_json(score_tree(rules)),
         "far_off": expr_json(far_off(_ease(rules))),
         "reason_rules": list(REASON_WORDS),
