@@ -29,6 +29,7 @@ from schematics.fitting.report_json import fitting_json, instead_json, point_jso
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.fitting.suggestion_report import suggestion_sections
 from schematics.fitting.suggestions import suggestions
+from schematics.fitting.under_three import under_three
 from schematics.garment.garment import Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
@@ -252,7 +253,7 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
     advised, to_be_sure = fitting.advised, fitting.advised.to_be_sure
     how = "stop" if advised.is_not_hers else advised.how
     heading = advised_sentence(advised.name, how, unknown=bool(advised.unknown))
-    blocks: list[Block] = []
+    blocks: list[Block] = [*under_three(advised)]
     if advised.is_not_hers:
         blocks.append(NOT_HERS.format(size=advised.name))
     if fitting.other_sizes:

@@ -22,6 +22,7 @@ from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
 from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
+from schematics.fitting.under_three import under_three
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import GRAMS_PER_OUNCE, Unit
@@ -76,6 +77,7 @@ def _from(made: MadeToMeasure) -> Iterator[str]:
 
 def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     """Whether it can be worn, and what is to be minded."""
+    yield from under_three(made.fit)
     unknown = not_known(made.fit)
     left = [each.told for each in made.fit.reported]
     yield worn_sentence(made.fit.how, unknown=unknown is not None)
