@@ -46,6 +46,7 @@ WORDS: dict[str, Any] = {
         "gauge": "Expected {low} to {high}: check the count and what it is over.",
         "not_an_age": "Not understood: type an age such as 6, 18 months, 2 1/2 or 2 years 3 months.",
         "stretch": "Not understood: type both ways, such as {example}.",
+        "swatch": "Not understood: type such as 20 sts 15 rows over 20 cm, {example}, or both.",
         "over": "Type the width of the swatch, such as 10 cm.",
         "too_old": "Expected an age of {oldest} years at most.",
     },
@@ -85,12 +86,7 @@ WORDS: dict[str, Any] = {
     "borrowed_from": BORROWED_FROM,
     "taken": "Taken as {length}, {origin}.",
     "and": " and ",
-    "counts": {
-        "stop": ["1 check stops it", "{count} checks stop it"],
-        "mind": ["1 is to be minded", "{count} are to be minded"],
-        "good": ["1 check is good", "{count} checks are good"],
-        "unknown": ["1 check is not made", "{count} checks are not made"],
-    },
+    "all": "All that is said of size {size}",
     "whoever": {"pattern": " Whoever wears it.", "own": " Whoever wears it, at the pattern's gauge."},
     "summary": {
         "nothing": "Type a measurement or an age to see which sizes fit.",

@@ -180,21 +180,32 @@ def test_half_way_a_row_that_there_is_not_gets_a_message(opened: Tab) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "understood"),
+    ("field", "text", "understood"),
     marked(
-        [("20 % across, 35 % along, 3 pulls", True), ("8% along and 12,5 % across", True), ("20 %", False)]
+        [
+            ("swatch-2", "19 sts 33 rows over 18 x 30 cm, 12 % across, 40 % along, 2 pulls", True),
+            ("stretch", "20 % across, 35 % along, 3 pulls", True),
+            ("stretch", "8% along and 12,5 % across", True),
+            ("stretch", "20 %", False),
+            ("swatch-1", "23 sts over 20 cm", True),
+            ("swatch-2", "30 % across, 40 % along", True),
+            ("swatch-2", "19 sts 33 rows", False),
+            ("swatch-2", "99 sts 33 rows over 18 cm", False),
+        ]
     ),
 )
-def test_the_stretch_of_her_own_swatch(opened: Tab, text: str, understood: bool) -> None:
+def test_what_her_own_swatches_give(opened: Tab, field: str, text: str, understood: bool) -> None:
     """Its chances and finished lengths are those of `fit` with the same text behind the gauge."""
     opened.run("document.getElementById('forget').click()")
     type_in(opened, "age", "6")
-    said = type_in(opened, "stretch", text)
-    assert (said["message"] == "") is understood
+    said = type_in(opened, field, text)
+    assert (said["message"] == "") is understood, said["message"]
     if not understood:
         return
     design = shipped_design("tidepool")
-    parts = read_gauge([text], design).parts
+    _, _, place = field.partition("-")
+    name = [*design.parts.fabrics][int(place or 0)]
+    parts = read_gauge([f"{name}: {text}"], design).parts
     wearer = resolve(WearerSpec(age_years=6), "her")
     told = opened.run(
         "Object.fromEntries([...document.querySelectorAll('li[data-size=\"6\"] [data-code]')].map("
