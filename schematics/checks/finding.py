@@ -189,7 +189,7 @@ class Case:
 
     @cached_property
     def judges(self) -> Mapping[str, Judge]:
-        """Those rules by their codes, under the design's limits."""
+        """The rules that depend on the wearer, by their codes, under the design's limits."""
         return judges(self.limits)
 
     def finding(self, code: str, severity: Severity, place: str, words: Words, **figures: float) -> Finding:

@@ -108,7 +108,7 @@ class SizeAtGauge:
 
     @property
     def facts(self) -> dict[str, float]:
-        """Those of `schematics.checks.rules.garment_numbers.facts`."""
+        """What the rules judge of the garment; see `schematics.checks.rules.garment_numbers.facts`."""
         return facts(self.garment, self.freedom)
 
 

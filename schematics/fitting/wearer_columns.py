@@ -50,7 +50,7 @@ class Columns:
         return cls(low_cm=lengths, cm=lengths, high_cm=lengths, sd_cm=OWN_CM, taken=True)
 
     def taking(self, rows: NDArray[np.bool_], other: Columns) -> Columns:
-        """Those of ``other`` in the rows that say so."""
+        """The columns, in the rows that say so those of ``other``."""
         both = {each.name: (getattr(other, each.name), getattr(self, each.name)) for each in fields(self)}
         return Columns(**{name: np.where(rows, *each) for name, each in both.items()})
 

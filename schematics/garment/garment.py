@@ -175,7 +175,7 @@ class Piece:
 
     @cached_property
     def spans(self) -> tuple[Span, ...]:
-        """Where its finished measurements are read."""
+        """The places on the piece where its finished measurements are read."""
         return tuple(self.measured())
 
     @cached_property

@@ -62,7 +62,7 @@ class Choices:
         return replace(self, columns=taken(self.columns, rows), costs=self.costs[rows])
 
     def followed_by(self, others: Choices) -> Choices:
-        """These and others that cost more."""
+        """These choices, then others that cost more."""
         columns = {
             name: np.concatenate([column, others.columns[name]]) for name, column in self.columns.items()
         }

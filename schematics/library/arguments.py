@@ -109,7 +109,7 @@ def gauge_of(gauge: str | Sequence[str]) -> list[str]:
 
 
 def kind_of(value: object) -> str:
-    """Its type and how it begins, for a message."""
+    """The value's type and how it begins, for a message."""
     return f"{type(value).__name__}: {str(value)[:40]!r}"
 
 

@@ -142,7 +142,7 @@ class Op(Expr):
 
     @property
     def parts(self) -> tuple[Expr, ...]:
-        """What it is applied to."""
+        """What the word is applied to."""
         return self.args
 
 
@@ -156,7 +156,7 @@ class Lookup(Expr):
 
     @property
     def parts(self) -> tuple[Expr, ...]:
-        """Where it is read, and its points."""
+        """The place at which the table is read, and its points."""
         return (self.at, *(each for point in self.points for each in point))
 
 

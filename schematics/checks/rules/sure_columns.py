@@ -56,7 +56,7 @@ class DoubtfulWearers:
         )
 
     def varied(self, errors: Sequence[Body], following: Sequence[Body]) -> VariedBody:
-        """Their measurements with some errors, and those estimates that follow."""
+        """The wearers' measurements with some errors, and the estimates that follow from them."""
         return VariedBody(
             self.known.body,
             self.known.age_years,

@@ -75,7 +75,7 @@ class Both:
 
     @property
     def height_cm(self) -> float:
-        """From the lowest to the highest point."""
+        """The height from the lowest to the highest point of both figures."""
         return max(part.bounds[3] for part in (*self.down.parts, *self.level.parts)) - self.low_cm
 
 

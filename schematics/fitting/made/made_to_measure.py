@@ -78,7 +78,7 @@ class Order:
     name: str = ""
 
     def asking(self, *, size: str | None, changes: Sequence[str], graded: bool, name: str) -> Order:
-        """The same with what is asked of the counts, and whom it is named for."""
+        """The order with what is asked of the counts, and whom it is named for."""
         return replace(self, size=size, changes=tuple(changes), graded=graded, name=name)
 
 

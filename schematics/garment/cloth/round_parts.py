@@ -49,7 +49,7 @@ class Ellipsoids:
     axes: Floats
 
     def distance(self, points: Floats) -> tuple[Floats, Floats]:
-        """To first order: exact on the surface."""
+        """How far points are outside, and the direction away; to first order, exact on the surface."""
         own = np.einsum("kni,kji->knj", points[None] - self.centre[:, None], self.axes)
         apart, away = _from_ellipse(own, self.half[:, None])
         return apart, np.einsum("knj,kji->kni", away, self.axes)

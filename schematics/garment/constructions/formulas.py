@@ -145,7 +145,7 @@ def drop_measure(of: Expr, source: str) -> Measure:
 
 
 def longest_drop_measure(of: Expr, source: str) -> Measure:
-    """To the hem's farthest place from the neck edge."""
+    """The distance from the neck edge to the hem's farthest place."""
     return Measure(of, key="longest_drop", name="longest way from neck edge to hem", source=source)
 
 

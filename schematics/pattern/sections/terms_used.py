@@ -63,7 +63,7 @@ def _special_table(book: Book) -> Table:
 
 
 def long_stitches(book: Book, terms: Terms) -> Iterator[tuple[str, str]]:
-    """Those worked into rows further down, and how they are worked."""
+    """The stitches worked into rows further down, and how they are worked."""
     used = {worked: None for fabric in book.fabrics if fabric.chart for worked in fabric.chart.used()}
     long: dict[tuple[str, str, bool], list[Worked]] = {}
     for worked in used:
