@@ -27,6 +27,7 @@ from schematics.fitting.advice_words import (
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
+from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, INSTEAD
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
@@ -125,16 +126,13 @@ WORDS: dict[str, Any] = {
     "halfway": {
         "rows": "Type a number of rows from 1 to {most}.",
         "expected": "By the pattern it is {width} along the last row now, and {height} up the rows.",
-        "gauge": "So you work {stitches} stitches and {rows} rows over {span}.",
+        "gauge": GAUGE,
         "comes": "If you go on like this, size {size} {verdict}: {reasons}.",
-        "instead": (
-            "For the pattern’s length the {piece} would need {rows} rows, not {all}; what it is seamed to "
-            "has to follow."
-        ),
+        "instead": INSTEAD,
         "follows": "As long as the body’s front edge is then: {counted}.",
         "stays": "Increases, markers and bands keep the pattern’s counts.",
-        "alike": "You are taken to work the other fabrics as much tighter or looser.",
-        "alone": "The other fabrics are taken to be as in the pattern.",
+        "alike": ALIKE,
+        "alone": ALONE,
         "far": "That is far from the pattern: check the lengths, their unit and the rows.",
         "use": "Size {size} finished: yours, and the pattern’s",
     },
