@@ -39,7 +39,7 @@ class Gauge:
 
     @classmethod
     def of(cls, fabric: Fabric) -> Gauge:
-        """A fabric's own."""
+        """The gauge of a fabric as the pattern has it."""
         return cls(
             stitches_per_cm=fabric.stitches_per_cm,
             rows_per_cm=fabric.rows_per_cm,
