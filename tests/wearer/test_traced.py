@@ -62,6 +62,12 @@ def test_what_cannot_be_written_down_is_refused(work: Any) -> None:
         work(Traced(Fact("a")))
 
 
+@pytest.mark.parametrize("args", [(1.0,), (1.0, 2.0)])
+def test_a_word_that_nobody_knows_is_no_number(args: tuple[float, ...]) -> None:
+    with pytest.raises(ValueError, match="arcsinh"):
+        Reader({}, {}).number(["arcsinh", *args])
+
+
 def test_every_word_is_a_function_of_numpy() -> None:
     assert all(callable(getattr(np, name)) for name in UFUNCS)
 

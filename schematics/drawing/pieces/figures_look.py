@@ -52,7 +52,7 @@ class Wording:
 
 
 def wording_of(design: Design) -> Wording:
-    """That of a design's sheets."""
+    """The wording of a design's sheets."""
     return Wording(design.terms, design.units)
 
 

@@ -37,14 +37,13 @@ MEASURED = ONE.replace("wearer: child/4", "wearer: {head_girth: 53, chest_girth:
 SIZES = """\
 ## Sizes
 Size 4.
-Made to measure.
 ### To fit a body that measures
 |  | cm | inches |
 | --- | --- | --- |
 | round the head | 53 | 20 7/8 |
 | round the chest | 60 | 23 5/8 |
 | height | 118 | 46 1/2 |"""
-"""53 cm are 20.87 in, 60 cm 23.62 in and 118 cm 46.46 in, to the quarter."""
+"""53 cm are 20.87 in, 60 cm 23.62 in and 118 cm 46.46 in, to the eighth: one child was measured."""
 
 WEIGHED = THREE.replace("width: 10, height: 10}", "width: 10, height: 10, mass: 5}")
 MATERIALS = """\
