@@ -130,7 +130,7 @@ def test_a_name_in_two_lines_leaves_no_word_alone() -> None:
     rows = (Measured("A", "front, fold to hem", (("cm", ("26",)),)),)
     table = size_table(rows, "Sizes", ("2",), 42.0, 2.5)
     words = [mark.words for group in table.groups for mark in group.marks if isinstance(mark, Text)]
-    assert ("front, fold", "to hem") == tuple(each for each in words if "f" in each or "h" in each)
+    assert tuple(each for each in words if "f" in each or "h" in each) == ("front, fold", "to hem")
 
 
 def test_a_value_that_sizes_in_a_row_share_is_there_once() -> None:
