@@ -157,7 +157,7 @@ def printed(length_cm: float, unit: Unit, grain: AnyGrain = Grain.COARSE) -> str
 
 
 def printed_rounded(rounded: float, unit: Unit, grain: AnyGrain) -> str:
-    """The same of a number of the unit that has been rounded already."""
+    """A number of the unit that has been rounded already, printed with its unit."""
     return f"{_digits(rounded, unit, grain)} {unit}"
 
 
@@ -172,5 +172,5 @@ def format_inches(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
 
 
 def format_both(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
-    """Both units on one line: ``42.0 cm (16 1/2 in)``."""
+    """The length in both units on one line: ``42.0 cm (16 1/2 in)``."""
     return f"{format_cm(length_cm, grain)} ({format_inches(length_cm, grain)})"

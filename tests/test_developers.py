@@ -14,6 +14,7 @@ import pytest
 
 import schematics
 from schematics import checks
+from schematics.analysis.drape import hang_report
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.document.writers import WRITERS, written
@@ -25,9 +26,10 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.pattern import figures
 from schematics.reading.design_file import read_design
 from schematics.reading.json_schema import design_schema
-from tests.examples import seeds
+from tests.analysis.drape.made_up_hang import made_up_ranges
+from tests.cli.test_cli import COMMANDS
 from tests.fitting.page.at_gauge import lengths, worked_out
-from tests.program import call, spare_bare_drawings, spare_pictures, spare_rendering
+from tests.program import call, spare_bare_drawings, spare_drawings, spare_pictures, spare_rendering
 
 GUIDE = Path(__file__).parents[1] / "DEVELOPERS.md"
 SWATCH = "19 sts 14 rows over 20 cm, 40 g"
@@ -102,29 +104,52 @@ def test_the_garment_has_so_many_stitches_at_the_hem(design: Design) -> None:
         assert not [each for each in result.findings if each.severity == "stop"]
 
 
+TOLD = {
+    "check fan.yaml": "Size 4, chart row child/4",
+    "grade fan.yaml": "Every count is given",
+    "figures fan.yaml": "Increases of the body",
+    "workings fan.yaml": "so many to each stitch of the neck",
+    "sensitivity fan.yaml": "Size 4",
+    "yarn fan.yaml --have 130g": "130 g",
+    "fit fan.yaml --age 5 --size 4": "Size 4",
+    "coverage fan.yaml --ages 5-5": "Fan poncho",
+    "rescue fan.yaml --size 4 --measured hem=150cm": "Whom it fits as it is",
+    "progress fan.yaml --size 4 --rows 10 --measured 90 14.5 --have 200g": "10 of 24 rows",
+    "pattern fan.yaml": "**Row 2 (WS):** Ch 2",
+    "compare fan.yaml other.yaml": "read “Fan”, not “Fan poncho”",
+    "make fan.yaml --age 4 -o made": "files in made",
+    "templates fan.yaml --size 4 -o fan.pdf": "",
+    "hang fan.yaml": "arms level",
+}
+"""What is printed by each command that takes a spec, of what it tells of this one."""
+
+ELSEWHERE = {"build", "explain", "new", "schema", "serve", "wearers"}
+"""Commands that are tried by tests of their own below, or that take no spec of a construction."""
+
+
+def test_every_command_is_tried_on_it() -> None:
+    assert {command.split()[0] for command in TOLD} | ELSEWHERE == set(COMMANDS)
+
+
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    ("command", "words"),
-    seeds(
-        [
-            ("check fan.yaml", "Size 4, chart row child/4"),
-            ("grade fan.yaml", "fan.yaml"),
-            ("figures fan.yaml", "Increases of the body"),
-            ("workings fan.yaml", "so many to each stitch of the neck"),
-            ("sensitivity fan.yaml", "Size 4"),
-            ("yarn fan.yaml --have 130g", "g"),
-            ("fit fan.yaml --age 5 --size 4", "4"),
-            ("coverage fan.yaml --ages 5-5", "fanned"),
-            ("rescue fan.yaml --size 4 --measured hem=150cm", "Whom it fits as it is"),
-            ("progress fan.yaml --size 4 --rows 10 --measured 90 14.5 --have 200g", "row"),
-        ]
-    ),
-)
-def test_every_command_knows_it(place: Path, command: str, words: str) -> None:
+@pytest.mark.parametrize("command", TOLD)
+def test_every_command_knows_it(place: Path, monkeypatch: pytest.MonkeyPatch, command: str) -> None:
+    """Nothing is drawn for what is made, nor hung on cloth, which `tests/garment/cloth` does."""
+    spare_drawings(monkeypatch)
+    monkeypatch.setattr(hang_report, "ranges", made_up_ranges)
+    other = (place / "fan.yaml").read_text("utf-8").replace("title: Fan poncho", "title: Fan")
+    (place / "other.yaml").write_text(other, encoding="utf-8")
     result = call(*command.split())
     assert result.exit_code in (0, 1), result.output
     assert not result.exception or isinstance(result.exception, SystemExit)
-    assert words in re.sub(r"\s+", " ", result.stdout)
+    assert TOLD[command] in re.sub(r"\s+", " ", result.stdout)
+
+
+@pytest.mark.thorough
+def test_it_hangs_on_cloth(place: Path) -> None:
+    (size,) = json.loads(said("hang", "fan.yaml", "--json"))["designs"][0]["sizes"]
+    assert size["without_cloth"] is None
+    assert all(length["cloth_low_cm"] <= length["cloth_high_cm"] for length in size["lengths"])
 
 
 @pytest.mark.slow
@@ -161,10 +186,7 @@ def test_the_makers_page_has_it_at_any_gauge(design: Design) -> None:
 
 
 @pytest.mark.slow
-def test_it_is_compared_and_built(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    other = (place / "fan.yaml").read_text("utf-8").replace("title: Fan poncho", "title: Fan")
-    (place / "other.yaml").write_text(other, encoding="utf-8")
-    assert call("compare", "fan.yaml", "other.yaml").exit_code in (0, 1)
+def test_it_is_built(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     spare_bare_drawings(monkeypatch)
     spare_pictures(monkeypatch)
     spare_rendering(monkeypatch)

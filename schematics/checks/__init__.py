@@ -69,7 +69,7 @@ def check_size(case: Case) -> tuple[Finding, ...]:
 
 
 def check_making(case: Case) -> tuple[Finding, ...]:
-    """Those of `check_size` that do not depend on the wearer."""
+    """The findings of `check_size` that do not depend on the wearer."""
     return tuple(finding for family in FAMILIES for finding in (family.making or family.check)(case))
 
 

@@ -19,5 +19,5 @@ def check_name(code: str) -> str:
 
 
 def check_names(codes: Iterable[str]) -> list[str]:
-    """The same of several, each once, in their order."""
+    """What several checks look at, each named once, in their order."""
     return list(dict.fromkeys(map(check_name, codes)))

@@ -39,7 +39,7 @@ class Tape:
     unit: Unit
 
     def length(self, length_cm: float, grain: AnyGrain = Grain.USUAL) -> str:
-        """To 0.1 cm or 1/8 in, or in another grain."""
+        """A length as printed, to 0.1 cm or 1/8 in, or in another grain."""
         return printed(length_cm, self.unit, grain)
 
     def at_least(self, length_cm: float) -> str:

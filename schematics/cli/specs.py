@@ -87,7 +87,7 @@ def force_option(command: _Command) -> _Command:
 
 
 def edited_note(folder: Path, edited: Iterable[Path]) -> str:
-    """That files of the folder which somebody had changed were written anew."""
+    """A sentence: files of the folder which somebody had changed were written anew."""
     return (
         f"{folder}: changed by somebody since they were written, and now written anew: "
         f"{listed_files(folder, edited)}"

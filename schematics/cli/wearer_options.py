@@ -33,9 +33,9 @@ def wearer_options(command: _Command) -> _Command:
 
 gauge_option = click.option(
     "--gauge", multiple=True, metavar="TEXT",
-    help="Your own swatch of the body: '20 sts 15 rows over 20 cm', any width; of another fabric: "
-    "'rib: 20 sts ...'. What it gives, pulled by hand, may follow: ', 20 % across, 8 % along, 3 pulls', or "
-    "stand alone. May be given once for each fabric.",
+    help="Your own swatch of the body: '20 sts 15 rows over 20 cm', any width; of another part: "
+    "'neck band: 20 sts ...'. How far it gives may follow: ', 20 % across, 8 % along, 3 pulls', or stand "
+    "alone. May be given once for each fabric.",
 )  # fmt: skip
 
 

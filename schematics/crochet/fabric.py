@@ -192,7 +192,7 @@ class RowRule:
 
     @property
     def rule(self) -> CountRule:
-        """The same as a rule on the total."""
+        """Which totals of rows it allows, as a rule on the count."""
         return CountRule(multiple=self.repeat, plus=self.setup + self.closing)
 
     @property

@@ -29,7 +29,7 @@ class YarnWeight:
 
     @property
     def words(self) -> str:
-        """As printed on a sheet: ``4 Medium``."""
+        """The weight as printed on a sheet: ``4 Medium``."""
         return f"{self.number} {self.name}"
 
 

@@ -24,12 +24,12 @@ class PlainStitch:
 
     @property
     def short(self) -> str:
-        """Its abbreviation in US terms, without the loop."""
+        """The stitch's abbreviation in US terms, without the loop."""
         return self.stitch.abbreviation
 
     @property
     def text(self) -> str:
-        """With the loop: ``sc blo``."""
+        """The stitch's abbreviation in US terms, with the loop: ``sc blo``."""
         return f"{self.short} {self.loop.value}" if self.loop else self.short
 
     @property

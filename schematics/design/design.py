@@ -88,7 +88,7 @@ class Parts:
         return ", ".join(part for part, each in self.by_name.items() if each.name == fabric.name)
 
     def named_for(self, fabric: Fabric) -> str:
-        """The same in a sentence: ``neck band and arm bands``."""
+        """The names of the parts worked in a fabric, in a sentence: ``neck band and arm bands``."""
         return " and ".join(self.used_for(fabric).rsplit(", ", 1))
 
     def with_fabrics(self, changed: Callable[[Fabric], Fabric]) -> Parts:
@@ -162,7 +162,7 @@ class Design:
 
     @property
     def units(self) -> tuple[Unit, ...]:
-        """Both units in that order."""
+        """Centimetres and inches, the one that is printed first ahead."""
         return tuple(sorted(Unit, key=lambda unit: unit is not self.unit_first))
 
     def colour_of(self, piece: str) -> tuple[str, int]:

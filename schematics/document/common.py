@@ -34,7 +34,7 @@ def findings_table(findings: Iterable[Finding]) -> Table:
 
 
 def told_table(findings: Iterable[Finding]) -> Table:
-    """The same for makers, who know no codes."""
+    """Findings as sentences alone, for makers, who know no codes."""
     return Table(
         header=("verdict", "finding"),
         rows=tuple((rated(each.severity), each.told) for each in findings),
@@ -57,7 +57,7 @@ def unfinished_sections(design: Design) -> tuple[Section, ...]:
 
 
 def unfinished_json(design: Design) -> dict[str, Sequence[dict[str, str]]]:
-    """The same as plain JSON values."""
+    """What the spec guesses and what it lacks for the written pattern, as plain JSON values."""
     return {
         "guessed": [{"key": each.key, "what": each.what} for each in guessed(design)],
         "missing": [

@@ -36,7 +36,7 @@ def luminance(colour: str) -> float:
 
 
 def contrast(one: str, other: str) -> float:
-    """Of one colour on the other, 1 to 21 (WCAG 2.2, definitions)."""
+    """The contrast of one colour on the other, 1 to 21 (WCAG 2.2, definitions)."""
     low, high = sorted((luminance(one), luminance(other)))
     return (high + _FLARE) / (low + _FLARE)
 

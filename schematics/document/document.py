@@ -101,7 +101,7 @@ class Figure:
         return self.values[0] if len(self.values) == 1 else self.values[index]
 
     def text(self, index: int) -> str:
-        """The same as printed."""
+        """The figure as printed in the size of that index."""
         return self.texts[0] if len(self.texts) == 1 else self.texts[index]
 
     def __str__(self) -> str:

@@ -7,20 +7,24 @@ from types import MappingProxyType
 
 from schematics.checks.wording import listed
 
+NEAREST = "No size fits as it is; size {size} comes nearest."
+
 ADVISED: Mapping[str, str] = MappingProxyType(
     {
         "right": "Work size {size}.",
         "unsure": "Work size {size}: it should fit, but that is not sure.",
         "mind": "Work size {size}, and mind what is said of it.",
+        "stop": NEAREST,
     }
 )
-"""What is said of the advised size, by how right it is."""
+"""What is said of the advised size, by `sizing.SizeFit.how`."""
 
 ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
     {
         "right": "As far as is known, work size {size}.",
         "unsure": "As far as is known, work size {size}: it should fit.",
         "mind": "As far as is known, work size {size}, and mind what is said of it.",
+        "stop": NEAREST,
     }
 )
 """The same where something of it is not known."""
@@ -34,8 +38,6 @@ NOT_HERS = (
 NOT_THIS_CHILDS = "not this child’s size"
 """The same in a list of sizes, of any that is so far off."""
 
-NEAREST = "No size fits as it is; size {size} comes nearest."
-
 
 def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
     """What is said of the advised size.
@@ -44,6 +46,26 @@ def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
     'Work size 6, and mind what is said of it.'
     """
     return (ADVISED_SO_FAR if unknown else ADVISED)[how].format(size=size)
+
+
+_WORN: Mapping[str, str] = MappingProxyType(
+    {
+        "right": "It fits: nothing is to be minded.",
+        "unsure": "As far as it is measured it can be worn, but that is not sure.",
+        "mind": "It can be worn. Mind this:",
+        "stop": "This wearer cannot wear it as it is:",
+    }
+)
+_WORN_SO_FAR = "As far as is known it fits: nothing is to be minded."
+
+
+def worn_sentence(how: str, *, unknown: bool) -> str:
+    """What is said of a poncho that is made or is to be made, by `sizing.SizeFit.how`; what is found follows.
+
+    >>> worn_sentence("right", unknown=True)
+    'As far as is known it fits: nothing is to be minded.'
+    """
+    return _WORN_SO_FAR if unknown and how == "right" else _WORN[how]
 
 
 LEFT_OPEN = tuple(

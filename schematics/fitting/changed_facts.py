@@ -41,7 +41,7 @@ class ChangedFacts(dict[str, Numbers]):
         ]
 
     def some(self, places: Sequence[int]) -> ChangedFacts:
-        """Of the versions at these places."""
+        """The facts of the versions at these places."""
         sizes = [self.sizes[place] for place in places]
         return ChangedFacts(self.construction, sizes, self.pattern, self.parts)
 
@@ -55,7 +55,7 @@ class ChangedFacts(dict[str, Numbers]):
     def are_sure(
         self, wearer: Wearer, limits: Limits, codes: Collection[str]
     ) -> Mapping[str, NDArray[np.bool_]]:
-        """Of each rule, on which versions it surely holds."""
+        """For each rule by its code, on which versions it surely holds."""
         sure = {code: np.zeros(len(self.sizes), dtype=bool) for code in codes}
         for rows, group in self._groups:
             chances = chances_on([wearer], group.columns, self.construction, self.parts, limits)
@@ -65,7 +65,7 @@ class ChangedFacts(dict[str, Numbers]):
 
     @property
     def neck_stitches(self) -> NDArray[np.float64]:
-        """Of the neck edge with the panel's top."""
+        """The stitches of the neck edge with the panel's top, of each version."""
         return self._gathered([group.band_rows["neck"] for _, group in self._groups])
 
     def _gathered(self, columns: Sequence[Numbers]) -> NDArray[np.float64]:

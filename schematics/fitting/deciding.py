@@ -54,7 +54,7 @@ class Settles(IntEnum):
 
     @property
     def words(self) -> str:
-        """What it is for."""
+        """What the measurement settles, in words."""
         return _SETTLED_WORDS[self]
 
 

@@ -19,7 +19,7 @@ from schematics.document.common import cautions_section, design_title, rated, to
 from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
-from schematics.fitting.advice_words import NEAREST, NOT_HERS, NOT_THIS_CHILDS, advised_sentence, left_open
+from schematics.fitting.advice_words import NOT_HERS, NOT_THIS_CHILDS, advised_sentence, left_open
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import Gauge, size_at_gauge
@@ -29,6 +29,7 @@ from schematics.fitting.report_json import fitting_json, instead_json, point_jso
 from schematics.fitting.sizing import Point, SizeFit
 from schematics.fitting.suggestion_report import suggestion_sections
 from schematics.fitting.suggestions import suggestions
+from schematics.fitting.under_three import under_three
 from schematics.garment.garment import Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
@@ -148,7 +149,7 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
         header=("fabric", "yours", "the pattern's"),
         rows=tuple(
             (
-                fabric.name,
+                design.parts.named_for(fabric),
                 _counted(unit, own),
                 f"the pattern has {_counted(unit, fabric)}",
             )
@@ -158,31 +159,41 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
     )
     alike = (
         [
-            f"You are taken to work {listed(gauge.alike)} as much tighter or looser; "
-            "swatch each and give it with --gauge 'NAME: ...' where it matters."
+            f"You are taken to work {listed(_parts_of(design, gauge.alike))} as much tighter or looser; "
+            "swatch each and say for which part it is where it matters, such as "
+            f"--gauge 'neck band: 10 sts 8 rows over {design.unit.gauge_span[1]}'."
         ]
         if gauge.alike
         else []
     )
     uncounted = [
-        f"You counted no {counted.words} of {name}: the pattern's are taken; count them too where it matters."
+        f"You counted no {counted.words} for the {listed(_parts_of(design, [name]))}: the pattern's are "
+        "taken; count them too where it matters."
         for name, counted in gauge.uncounted
     ]
-    pulled = [_stretch_words(fabric, gauge.parts.fabrics[fabric.name]) for fabric in gauge.stretched]
+    pulled = [
+        _stretch_words(fabric, gauge.parts.fabrics[fabric.name], design.parts.named_for(fabric))
+        for fabric in gauge.stretched
+    ]
     if not gauge.given:
         return Section("Your swatches", tuple(pulled))
     blocks: tuple[Block, ...] = (table, *uncounted, *alike, *pulled)
     return Section(f"Your gauge, stitches and rows to {span}", blocks)
 
 
-def _stretch_words(usual: Fabric, own: Fabric) -> str:
+def _parts_of(design: Design, names: Sequence[str]) -> list[str]:
+    """The parts that are worked in fabrics."""
+    return [design.parts.named_for(design.parts.fabrics[name]) for name in names]
+
+
+def _stretch_words(usual: Fabric, own: Fabric, parts: str) -> str:
     """What a maker's swatch gives, against the pattern's."""
     mine, theirs = (
         f"{percent(fabric.stretch_across)} across and {percent(fabric.stretch_along)} along"
         for fabric in (own, usual)
     )
     pulls = "one pull" if own.stretch_pulls == 1 else f"the mean of {own.stretch_pulls} pulls"
-    return f"Your {own.name} gives {mine}, {pulls}; the pattern's gives {theirs}."
+    return f"Your swatch for the {parts} gives {mine}, {pulls}; the pattern's gives {theirs}."
 
 
 def ease_section(fits: Sequence[SizeFit], unit: Unit) -> Section:
@@ -240,13 +251,9 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
 
 def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]) -> Section:
     advised, to_be_sure = fitting.advised, fitting.advised.to_be_sure
-    how = "right" if fitting.right else "unsure" if to_be_sure else "mind"
-    heading = (
-        advised_sentence(advised.name, how, unknown=bool(advised.unknown))
-        if (fitting.right or to_be_sure or fitting.wearable) and not advised.is_not_hers
-        else NEAREST.format(size=advised.name)
-    )
-    blocks: list[Block] = []
+    how = "stop" if advised.is_not_hers else advised.how
+    heading = advised_sentence(advised.name, how, unknown=bool(advised.unknown))
+    blocks: list[Block] = [*under_three(advised)]
     if advised.is_not_hers:
         blocks.append(NOT_HERS.format(size=advised.name))
     if fitting.other_sizes:

@@ -73,7 +73,7 @@ class Fitting:
 
     @property
     def best_sizes(self) -> list[SizeFit]:
-        """Those that changes are looked for in."""
+        """The sizes that changes are looked for in, the best first."""
         return sorted(self.fits, key=lambda each: each.score)[:SIZES_TRIED]
 
     def changed(self, fit: SizeFit) -> Advice | None:

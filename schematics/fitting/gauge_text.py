@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
 from schematics.crochet.fabric import Counted, Fabric, gauge_fault
-from schematics.design.design import Design, Parts
+from schematics.design.design import PARTS, Design, Parts
 from schematics.errors import Problems, UsageError
 from schematics.fitting.gauge import USUAL_SWATCH_CM, Gauge, parts_at_gauge
 from schematics.fitting.stretch_text import OwnStretch, without_stretch
@@ -18,6 +18,11 @@ from schematics.units import CM_PER_INCH, HAIR
 
 LOOSEST, TIGHTEST = 0.5, 2.0
 """A gauge beyond these times the pattern's is taken for a slip of the pen."""
+
+PART_WORDS: Mapping[str, str] = {
+    word: part for part in (key.replace("_", " ") for key in PARTS) for word in (part, part.removesuffix("s"))
+}
+"""The parts by what they are called: a maker says which she made a swatch for."""
 
 _GAUGE = re.compile(GAUGE_PATTERN, re.ASCII | re.IGNORECASE)
 _EXAMPLE = "'20 sts 15 rows over 20 cm'"
@@ -90,9 +95,10 @@ def _read(
     match = _GAUGE.match(swatch) if len(text) <= _LONGEST_GAUGE else None
     if not only_pulled and (match is None or (match[1] is None and match[2] is None)):
         raise UsageError(f"--gauge: expected a gauge such as {_EXAMPLE}, got {show_value(text)}")
-    name = before.strip() or design.parts.body.name
+    name = _fabric_name(before.strip(), design)
     if name not in fabrics:
-        raise UsageError(f"--gauge: there is no fabric {show_value(name)}; {hint(name, list(fabrics))}")
+        known = [*PART_WORDS, *fabrics]
+        raise UsageError(f"--gauge: there is no fabric {show_value(name)}; {hint(name, known)}")
     if only_pulled or match is None:
         return fabrics[name], None, ()
     length = partial(parse_span, default=design.unit)
@@ -123,6 +129,14 @@ def _read(
             )
     missing = [each for each, count in zip(Counted, counts, strict=True) if count is None]
     return fabrics[name], gauge, tuple(missing)
+
+
+def _fabric_name(said: str, design: Design) -> str:
+    """The name of the fabric that is meant: by its name, or by a part that is worked in it."""
+    if not said or said in design.parts.fabrics:
+        return said or design.parts.body.name
+    part = PART_WORDS.get(" ".join(said.casefold().split()))
+    return said if part is None else design.parts.by_name[part].name
 
 
 def _counted_over(length_cm: float) -> float:

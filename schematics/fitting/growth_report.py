@@ -43,7 +43,7 @@ def _growth(fit: SizeFit, what: str, spans: Sequence[FitsWhile], age_years: floa
 
 
 def growth_json(fits: Sequence[SizeFit], wearer: Wearer, limits: Limits) -> list[dict[str, Any]]:
-    """The same: a line for each size and each place it is grown out of."""
+    """Until when sizes fit, as plain JSON values: one for each size and each place it is grown out of."""
     spans = ages_fitted([fit.made.facts for fit in fits], wearer, limits)
     return [
         {

@@ -97,7 +97,7 @@ def given_wearer(values: Mapping[str, str | float], unit: Unit) -> WearerSpec:
 
 
 def merged(first: WearerSpec, second: WearerSpec) -> WearerSpec:
-    """Both together; what the second says wins."""
+    """What two say of one wearer; where both say something, what the second says wins."""
     return WearerSpec(
         chart=second.chart or first.chart,
         age_years=first.age_years if second.age_years is None else second.age_years,

@@ -11,11 +11,12 @@ from schematics.analysis.yarn.yarn_tables import grams
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, rated, told_table
-from schematics.document.document import Block, Document, Section, Table
+from schematics.document.document import Document, Section, Table
 from schematics.document.json_text import number, picked
 from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
 from schematics.fitting.fit_report import finished_sections, questions_sections
 from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
+from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, INSTEAD
 from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.fitting.whom_for import whom_for
 from schematics.units import Grain, Unit, format_both
@@ -73,18 +74,18 @@ def _length(length_cm: float | None) -> str:
 def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> Sequence[Section]:
     own, usual = outcome.gauge, now.fabric
     over, (_, span) = design.unit.gauge_figure, design.unit.gauge_span
-    gauge: list[Block] = [
-        f"{over(own.stitches_per_cm)} stitches and {over(own.rows_per_cm)} rows; the "
-        f"pattern has {over(usual.stitches_per_cm)} and {over(usual.rows_per_cm)}.",
-        "You are taken to work the other fabrics as much tighter or looser."
-        if outcome.alike
-        else "The other fabrics are taken to be as in the pattern.",
+    gauge = [
+        GAUGE.format(
+            stitches=over(own.stitches_per_cm),
+            rows=over(own.rows_per_cm),
+            span=span,
+            usual_stitches=over(usual.stitches_per_cm),
+            usual_rows=over(usual.rows_per_cm),
+        ),
+        ALIKE if outcome.alike else ALONE,
     ]
     if outcome.rows_instead != now.all_rows:
-        gauge.append(
-            f"For the pattern's length the {now.piece} would need {outcome.rows_instead} rows, not "
-            f"{now.all_rows}; what it is seamed to has to follow."
-        )
+        gauge.append(INSTEAD.format(piece=now.piece, rows=outcome.rows_instead, all=now.all_rows))
     findings = outcome.fit.reported
     whom = "your wearer" if outcome.given else "the wearer the size is for"
     verdict = (
@@ -93,7 +94,7 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
         " as far as is known" if outcome.fit.unknown else "",
     )
     return (
-        Section(f"Your gauge, to {span}", tuple(gauge)),
+        Section("Your gauge", tuple(gauge)),
         Section("If you go on like this", (verdict, told_table(findings)) if findings else (verdict,)),
         *questions_sections(outcome.wearer, design.unit),
         *finished_sections(design, [outcome.fit]),

@@ -64,17 +64,17 @@ class SizeFit:
 
     @property
     def name(self) -> str:
-        """The size's."""
+        """The size's name."""
         return self.made.size.name
 
     @property
     def verdict(self) -> Severity:
-        """The worst of the findings."""
+        """The worst severity of the findings."""
         return worst(finding.severity for finding in self.findings)
 
     @property
     def on_wearer(self) -> Answer:
-        """The worst of the rules."""
+        """The worst severity of the rules that depend on the wearer."""
         return max((point.answer for point in self.points), default=Answer.GOOD)
 
     @property
@@ -99,6 +99,16 @@ class SizeFit:
             return ()
         certainties = (finding.certainty for finding in self.reported)
         return tuple(dict.fromkeys(each.measure for each in certainties if each is not None))
+
+    @property
+    def how(self) -> str:
+        """How it is: one of `HOW`, or ``right``."""
+        amiss = self.reported
+        unsure = sum(each.unsure for each in amiss)
+        stops = sum(each.severity is Severity.STOP for each in amiss)
+        facts = {"found.stop": stops, "found.mind": len(amiss) - stops - unsure, "found.unsure": unsure}
+        known = Inputs(body={}, facts=facts)
+        return next((word for word, is_so in _HOW.items() if is_so(known)), "right")
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -171,6 +181,16 @@ def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
     return Fact("score.making") + counted + least(off[0] + off[1], FARTHEST_CM)
 
 
+HOW: Mapping[str, Expr] = {
+    "stop": less(0.5, Fact("found.stop")),
+    "mind": less(0.5, Fact("found.mind")),
+    "unsure": less(0.5, Fact("found.unsure")),
+}
+"""What is said of a size by what is found: the first that is true, else it is ``right``.
+
+It is over how many findings stop, are to be minded as it is measured, and are so only as too few cases hold.
+"""
+
 FAR_OFF_CM = {REACH: 10.0, HEM: 20.0}
 """A size whose bands or hem come so much farther from wrist or knee than is meant is not the wearer's at all:
 sleeves end at half a forearm or cover the hand (common practice, no source). It is so only where it is at
@@ -193,6 +213,7 @@ def meant_fact(code: str) -> str:
 
 
 _EASE = {code: Fact(f"ease.{code}") for code in (REACH, HEM)}
+_HOW = {word: evaluator_of(tree) for word, tree in HOW.items()}
 _SCORE, _FAR_OFF = evaluator_of(score_of(_EASE)), evaluator_of(far_off(_EASE))
 
 

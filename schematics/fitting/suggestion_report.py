@@ -55,7 +55,7 @@ def _section(design: Design, number: int, advice: Advice) -> Section:
 
 
 def suggestions_json(design: Design, offered: Sequence[Advice]) -> list[dict[str, Any]]:
-    """The same as plain JSON values."""
+    """The suggested changes as plain JSON values."""
     return [
         {
             "number": number,

@@ -46,11 +46,11 @@ class Columns:
 
     @classmethod
     def measured(cls, lengths: Column) -> Columns:
-        """Taken with a tape."""
+        """Lengths that were taken with a tape."""
         return cls(low_cm=lengths, cm=lengths, high_cm=lengths, sd_cm=OWN_CM, taken=True)
 
     def taking(self, rows: NDArray[np.bool_], other: Columns) -> Columns:
-        """Those of ``other`` in the rows that say so."""
+        """The columns, in the rows that say so those of ``other``."""
         both = {each.name: (getattr(other, each.name), getattr(self, each.name)) for each in fields(self)}
         return Columns(**{name: np.where(rows, *each) for name, each in both.items()})
 
@@ -193,7 +193,7 @@ class Judged:
         return chosen
 
     def unsure_at_best(self) -> NDArray[np.bool_]:
-        """Which of them are only not sure."""
+        """Which of the answers at each wearer's best size would be good, were they sure."""
         chosen: NDArray[np.bool_] = np.take_along_axis(self.unsure, self.best[None, None, :], axis=0)[0]
         return chosen
 

@@ -45,7 +45,7 @@ class Versions:
         return len(self.steps)
 
     def some(self, places: Sequence[int]) -> Versions:
-        """Those at these places, in that order."""
+        """The versions at these places, in that order."""
         return Versions(
             steps=[self.steps[place] for place in places],
             costs=self.costs[places],

@@ -60,7 +60,7 @@ class Laid(Expr):
 
     @property
     def at_full_stretch(self) -> Laid:
-        """The same at full stretch."""
+        """So many stitches or rows at full stretch."""
         return Laid(self.count, self.counted, self.fabric, stretched=True)
 
     def length_cm(self, count: Numbers) -> Numbers:
@@ -86,7 +86,7 @@ class PickedUp(Expr):
 
     @property
     def parts(self) -> tuple[Expr, ...]:
-        """What it follows from."""
+        """The length, and the stitches besides."""
         return self.along, self.besides
 
     def nearest(self, along_cm: Numbers, besides: Numbers) -> Numbers:

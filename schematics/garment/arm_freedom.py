@@ -24,17 +24,17 @@ class ArmFreedom:
 
     @property
     def reach_cm(self) -> float:
-        """From the centre back neck to the free edge of an arm band."""
+        """The length from the centre back neck to the free edge of an arm band."""
         return self.paths[WalkName.REACH].length_cm + self.band_depth_cm
 
     @property
     def spread_back_cm(self) -> float:
-        """From band edge to band edge across the back: the way from one arm to the fold, twice."""
+        """The length from band edge to band edge across the back: from one arm to the fold, twice."""
         return 2 * (self.paths[WalkName.ACROSS_BACK].length_cm + self.band_depth_cm)
 
     @property
     def spread_front_cm(self) -> float:
-        """The same across the front, over the panel."""
+        """The length from band edge to band edge across the front, over the panel: half of it, twice."""
         return 2 * (self.paths[WalkName.ACROSS_FRONT].length_cm + self.band_depth_cm)
 
     @property
@@ -49,7 +49,7 @@ def arm_freedom(garment: Garment) -> ArmFreedom | None:
 
 
 def arm_freedoms(garments: Sequence[Garment]) -> list[ArmFreedom | None]:
-    """Those of several garments: what is straight is found at once."""
+    """The freedom of the arms in several garments: what is straight is found at once."""
     walks = [walk for garment in garments for walk in garment.walks]
     straight = iter(straight_paths([(walk.domain, walk.start, walk.goal) for walk in walks]))
     return [_freedom(each, [next(straight) for _ in each.walks]) for each in garments]

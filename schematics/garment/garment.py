@@ -39,7 +39,7 @@ class PieceLine:
 
     @cached_property
     def path(self) -> LineString:
-        """Through the vertices."""
+        """The line through the vertices."""
         return LineString(self.vertices() if callable(self.vertices) else self.vertices)
 
 
@@ -175,7 +175,7 @@ class Piece:
 
     @cached_property
     def spans(self) -> tuple[Span, ...]:
-        """Where its finished measurements are read."""
+        """The places on the piece where its finished measurements are read."""
         return tuple(self.measured())
 
     @cached_property

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slot:
-    """Its width, and how wide the front, with the panel in it, and the back are."""
+    """The slot's width, and how wide the front, with the panel in it, and the back are."""
 
     width_cm: float
     front_cm: float

@@ -62,14 +62,14 @@ class Choices:
         return replace(self, columns=taken(self.columns, rows), costs=self.costs[rows])
 
     def followed_by(self, others: Choices) -> Choices:
-        """These and others that cost more."""
+        """These choices, then others that cost more."""
         columns = {
             name: np.concatenate([column, others.columns[name]]) for name, column in self.columns.items()
         }
         return replace(others, columns=columns, costs=np.concatenate([self.costs, others.costs]))
 
     def counts(self, row: int) -> dict[str, float]:
-        """One choice."""
+        """The counts of one choice."""
         values = {name: float(column[row]) for name, column in self.columns.items()}
         return {name: int(value) if value.is_integer() else value for name, value in values.items()}
 

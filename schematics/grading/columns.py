@@ -17,7 +17,7 @@ Columns: TypeAlias = dict[str, Ints]
 
 
 def taken(columns: Columns, rows: Ints | NDArray[np.bool_]) -> Columns:
-    """Those rows of the columns."""
+    """Some rows of the columns."""
     return {name: column[rows] for name, column in columns.items()}
 
 

@@ -52,7 +52,7 @@ def mind_cost(past_cm: Numbers, weight: float) -> Numbers:
 
 
 def straight_cost(straight_cm: Numbers, depth_cm: Numbers) -> Numbers:
-    """What it costs that increases end so far above the hem of a body so deep."""
+    """The price of increases that end so far above the hem of a body so deep."""
     return STRAIGHT * np.maximum(straight_cm - STRAIGHT_SHARE * depth_cm, 0.0)
 
 

@@ -77,7 +77,7 @@ class Search:
         return tuple(sorted({*shaped[0].construction.intervals, *by_hand}))
 
     def apart_cost(self, every: float) -> float:
-        """What it costs that sizes have another interval by hand than all others."""
+        """What it costs that some sizes, by hand, have another interval of increases than the others."""
         by_hand = [case.interval_by_hand for case in self.cases]
         return APART * sum(each is not None and each != every for each in by_hand)
 

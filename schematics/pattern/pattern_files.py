@@ -30,7 +30,7 @@ def pattern_document(design: Design, results: Sequence[Result], form: str) -> Do
 
 
 def pattern_documents(design: Design, results: Sequence[Result]) -> Mapping[str, Document]:
-    """The same for every form."""
+    """The pattern of the results in every form, by the form."""
     written = illustrated(written_pattern(design, results), design)
     published = illustrated(published_pattern(design, results), design)
     large = in_large_print(published, design, results)

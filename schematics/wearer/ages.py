@@ -21,7 +21,7 @@ class AgeReading:
     where: str
 
     def times(self, factor: float) -> AgeReading:
-        """The same of what is so many times as long."""
+        """The reading of a length that is so many times as long."""
         low, cm, high = (factor * each for each in (self.low_cm, self.cm, self.high_cm))
         return replace(self, low_cm=low, cm=cm, high_cm=high)
 

@@ -71,12 +71,12 @@ class Bounds:
     usual_high: float
 
     def times(self, length_cm: float) -> Bounds:
-        """Those of a length whose ratio to another these bounds are of."""
+        """The bounds of a length, where these are of its ratio to one of ``length_cm``."""
         return Bounds(*(length_cm * each for each in self))
 
     @property
     def turned(self) -> Bounds:
-        """Those of the ratio the other way."""
+        """The bounds of the ratio turned upside down."""
         return Bounds(1 / self.high, 1 / self.low, 1 / self.usual_high, 1 / self.usual_low)
 
     def __iter__(self) -> Iterator[float]:
@@ -165,12 +165,12 @@ def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) ->
 
 
 def said(asked: Mapping[Body, str]) -> tuple[str, ...]:
-    """Each of the sentences once."""
+    """The sentences of what is asked, each once."""
     return tuple(dict.fromkeys(asked.values()))
 
 
 def questions_of(wearer: Wearer, unit: Unit) -> dict[Body, str]:
-    """The same of a wearer's own measurements."""
+    """What is asked about a wearer's own measurements, by the measurement."""
     own = {body: value.cm for body, value in wearer.values.items() if value.origin is Origin.OWN}
     return questions(own, wearer.age_years, unit)
 

@@ -68,7 +68,7 @@ class BodyValue:
 
     @property
     def typical(self) -> BodyValue:
-        """The same without its spread."""
+        """The typical value alone, without its spread."""
         return replace(self, low_cm=self.cm, high_cm=self.cm)
 
 

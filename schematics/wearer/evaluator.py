@@ -33,15 +33,15 @@ class Spread(Protocol):
 
     @property
     def low_cm(self) -> Numbers:
-        """Low end."""
+        """The low end, in cm."""
 
     @property
     def cm(self) -> Numbers:
-        """Typical."""
+        """The typical value, in cm."""
 
     @property
     def high_cm(self) -> Numbers:
-        """High end."""
+        """The high end, in cm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,15 +64,15 @@ class Inputs:
     garment_memo: dict[int, Numbers] = field(default_factory=dict)
 
     def of(self, facts: Mapping[str, float]) -> Inputs:
-        """The same wearers and another garment."""
+        """The inputs of these wearers with another garment."""
         return replace(self, facts=facts, garment_memo={})
 
     def at_end(self, end: End) -> Inputs:
-        """The same where the nodes that name no end mean this one."""
+        """These inputs, where nodes that name no end mean this one."""
         return self if end is self.end else replace(self, end=end)
 
     def taking(self, unknown: bool) -> Inputs:
-        """The same with comparisons that are unknown taken for true or false."""
+        """These inputs, with comparisons that are unknown taken for true or false."""
         return self if unknown == self.unknown else replace(self, unknown=unknown)
 
 

@@ -53,7 +53,7 @@ class Event:
 
     @property
     def otherwise(self) -> Event:
-        """That it does not happen."""
+        """The event that this one does not happen."""
         return Event(-self.deviates, -self.shares, -self.margin_cm, self.sd_cm)
 
     def at(self, place: int) -> Event:
@@ -61,11 +61,11 @@ class Event:
         return Event(self.deviates[place], self.shares[:, place], self.margin_cm[place], self.sd_cm[place])
 
     def rows(self, rows: NDArray[np.intp]) -> Event:
-        """Those cases of the columns."""
+        """The event in some of the cases that its columns are of."""
         return Event(self.deviates[rows], self.shares[:, rows], self.margin_cm[rows], self.sd_cm[rows])
 
     def where(self, rows: Numbers, other: Event) -> Event:
-        """This where ``rows`` say so, elsewhere the other."""
+        """This event in the cases that ``rows`` are true for, elsewhere the other."""
         return Event(
             _chosen(rows, self.deviates, other.deviates),
             _chosen(rows, self.shares, other.shares),
@@ -93,7 +93,7 @@ def over_nought_event(margin_cm: Numbers, slopes_cm: Errors) -> Event:
 
 
 def all_of(events: Sequence[Event]) -> Event:
-    """That all of them happen; those that are most alike are put together first."""
+    """The event that all of them happen; those that are most alike are put together first."""
     events = list(events)
     while len(events) > 1:
         pairs = list(itertools.combinations(range(len(events)), 2))
@@ -120,7 +120,7 @@ def _put_together(
 
 
 def any_of(events: Sequence[Event]) -> Event:
-    """That one of them happens, or more."""
+    """The event that at least one of them happens."""
     return all_of([each.otherwise for each in events]).otherwise
 
 

@@ -27,13 +27,13 @@ class Truth:
 
     @property
     def places(self) -> frozenset[int]:
-        """Those of the margins it is about."""
+        """The places of the margins it is about."""
         if not self.word:
             return frozenset({self.place})
         return frozenset[int]().union(*(each.places for each in self.parts))
 
     def event(self, margins: Sequence[Event] | Mapping[int, Event]) -> Event:
-        """That it is true, from what each margin does."""
+        """The event that it is true, from those of the margins."""
         if not self.word:
             return margins[self.place]
         return (all_of if self.word == "and" else any_of)([each.event(margins) for each in self.parts])

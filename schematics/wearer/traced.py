@@ -39,6 +39,8 @@ class Traced(NDArrayOperatorsMixin):
 
     def __array_ufunc__(self, ufunc: np.ufunc, method: str, *inputs: Any, **options: Any) -> Any:
         """The node of one of NumPy's functions of every number by itself."""
+        if ufunc is np.floor_divide and not options:
+            return np.floor(np.divide(*inputs))
         word = UFUNCS.get(ufunc.__name__)
         if method != "__call__" or options or word is None:
             raise TypeError(f"numpy.{ufunc.__name__} ({method}) cannot be written down as a tree")

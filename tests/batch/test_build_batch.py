@@ -103,23 +103,22 @@ def built_by(executor: Executor | None, out: Path) -> dict[str, bytes]:
 
 
 @pytest.mark.slow
-def test_the_library_builds_with_any_executor(tmp_path: Path, quick: list[str]) -> None:
-    with ThreadPoolExecutor(2) as executor:
-        assert built_by(executor, tmp_path / "threads") == built_by(None, tmp_path / "here")
-
-
-@pytest.mark.thorough
 @pytest.mark.filterwarnings("default")  # those of the cluster engine are not ours
-def test_it_builds_on_the_cluster_engine_that_the_extra_names(tmp_path: Path, quick: list[str]) -> None:
-    """Its workers are threads of this process, where rendering is spared; what they are sent is pickled."""
+def test_the_library_builds_with_any_executor(tmp_path: Path, quick: list[str]) -> None:
+    """Threads, and the cluster engine that the extra names.
+
+    Its worker is a thread of this process, where drawing is spared; what it is sent is pickled.
+    """
     distributed = import_module("distributed")
-    here = {"n_workers": 2, "threads_per_worker": 1, "processes": False, "protocol": "tcp://"}
+    here = built_by(None, tmp_path / "here")
+    with ThreadPoolExecutor(2) as executor:
+        assert built_by(executor, tmp_path / "threads") == here
+    one = {"n_workers": 1, "threads_per_worker": 1, "processes": False, "protocol": "tcp://"}
     with (
-        distributed.LocalCluster(**here, dashboard_address=None) as cluster,
+        distributed.LocalCluster(**one, dashboard_address=None) as cluster,
         distributed.Client(cluster) as client,
     ):
-        there = built_by(client.get_executor(), tmp_path / "there")
-    assert there == built_by(None, tmp_path / "here")
+        assert built_by(client.get_executor(), tmp_path / "there") == here
 
 
 @pytest.mark.slow

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 
-from schematics.checks.evaluation import Result
+from schematics.checks.evaluation import Result, evaluate
 from schematics.checks.finding import Finding
 from schematics.checks.seams import LENGTH as SEAM
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import CM_PER, Grain, Unit, printed
-from tests.shipped import SPECS, shipped_design, shipped_results
+from tests.shipped import shipped_design, shipped_results
 
 LENGTH = re.compile(r"(?<![\d./])((?:\d+ )?\d+/\d+|\d+(?:\.\d+)?) (cm|in)\b")
 NEAR_CM = 0.4
@@ -47,9 +48,21 @@ def told(result: Result, unit: Unit) -> Iterator[tuple[str, str, set[str]]]:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", [path.stem for path in SPECS if path.stem != "first-draft"])
-def test_what_a_finding_says_of_a_finished_length_is_what_is_printed_of_it(name: str) -> None:
-    unit = shipped_design(name).unit
-    said = [(result.size.name, *each) for result in shipped_results(name) for each in told(result, unit)]
-    assert {code for _, code, *_ in said} >= {"NECK-TIGHT", "ARM-REST", "SEAM-LENGTH"}
+@pytest.mark.parametrize(
+    ("name", "unit"),
+    [
+        ("tidepool", Unit.CM),
+        ("saltmarsh", Unit.CM),
+        ("driftwood", Unit.CM),
+        ("driftwood", Unit.IN),
+        ("sandpiper", Unit.CM),
+        pytest.param("kelp", Unit.IN, marks=pytest.mark.thorough),
+    ],
+)
+def test_what_a_finding_says_of_a_finished_length_is_what_is_printed_of_it(name: str, unit: Unit) -> None:
+    """Every size of every design that comes with the program, good findings too."""
+    design = shipped_design(name)
+    results = shipped_results(name) if design.unit is unit else evaluate(replace(design, unit=unit))
+    said = [(result.size.name, *each) for result in results for each in told(result, unit)]
+    assert {code for _, code, *_ in said} >= {"NECK-TIGHT", "ARM-REST", SEAM}
     assert [each for each in said if each[2] not in each[3]] == []

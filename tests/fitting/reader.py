@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 import math
+import operator
 from collections.abc import Callable, Mapping
+from functools import reduce
 from typing import Any
 
 HAIR = 1e-9
@@ -25,11 +27,26 @@ NUMPY: Mapping[str, Callable[..., float]] = {
     "sin": math.sin,
     "cos": math.cos,
     "arccos": lambda ratio: math.acos(ratio) if abs(ratio) <= 1 else math.nan,
+    "arctan": math.atan,
     "arctan2": math.atan2,
+    "tan": math.tan,
     "floor": math.floor,
     "ceil": math.ceil,
 }
 """NumPy's words for what formulas of garments are made of, by Python's own mathematics."""
+
+
+ARITHMETIC: Mapping[str, Callable[[float, float], float]] = {
+    "+": operator.add,
+    "-": operator.sub,
+    "*": operator.mul,
+    "/": operator.truediv,
+    "min": min,
+    "max": max,
+    "and": lambda one, other: one and other,
+    "or": lambda one, other: one or other,
+}
+"""Of any number of them, one after another."""
 
 
 class Reader:
@@ -66,30 +83,11 @@ class Reader:
             return next((each for each in numbers if not math.isnan(each)), math.nan)
         if word in NUMPY:
             return float(NUMPY[word](*numbers))
+        if word not in ARITHMETIC:
+            raise ValueError(f"not a word of the trees: {word}")
         if any(map(math.isnan, numbers)):
             return math.nan
-        one, *others = numbers
-        for other in others:
-            match word:
-                case "+":
-                    one = one + other
-                case "-":
-                    one = one - other
-                case "*":
-                    one = one * other
-                case "/":
-                    one = one / other
-                case "min":
-                    one = min(one, other)
-                case "max":
-                    one = max(one, other)
-                case "and":
-                    one = one and other
-                case "or":
-                    one = one or other
-                case _:
-                    raise ValueError(word)
-        return one
+        return reduce(ARITHMETIC[word], numbers)
 
     def truth(self, node: Any, unknown: bool) -> bool:
         word, *args = node

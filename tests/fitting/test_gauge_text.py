@@ -105,6 +105,8 @@ def test_a_gauge_of_a_band_alone_is_told() -> None:
         ("19 sts 14 rows over 20 cm, 25 % across, 10 % along, 4 pulls", "main", 0.25, 0.10, 4),
         ("rib: 20 sts 22 rows over 20 cm 33% along and 12,5% across 1 pull", "rib", 0.125, 0.33, 1),
         ("rib: 12 1/2 % across 40 % along", "rib", 0.125, 0.4, 1),
+        ("Neck  band: 12 1/2 % across 40 % along", "rib", 0.125, 0.4, 1),
+        ("arm band: 12 1/2 % across 40 % along", "rib", 0.125, 0.4, 1),
         ("0 % across, 200 % along, 100 pulls", "main", 0.0, 2.0, 100),
     ],
 )
@@ -161,5 +163,8 @@ def test_what_a_swatch_gives_is_told_beside_the_patterns() -> None:
         "fit", SPECS / "tidepool.yaml", "--age", "6", "--gauge", "rib: 12 % across, 40 % along, 3 pulls"
     )
     text = " ".join(told.stdout.split())
-    assert "Your rib gives 12 % across and 40 % along, the mean of 3 pulls; the pattern's gives" in text
+    assert (
+        "Your swatch for the neck band and arm bands gives 12 % across and 40 % along, the mean of 3 pulls; "
+        "the pattern's gives" in text
+    )
     assert "Your gauge, stitches" not in text

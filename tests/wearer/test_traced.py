@@ -35,6 +35,12 @@ def test_a_tree_is_the_formula() -> None:
     assert chosen == {True, False}
 
 
+def test_whole_parts_are_rounded_down() -> None:
+    tree = expr_json(tree_of(Traced(Fact("a")) // 4))
+    for a, whole in ((52.0, 13.0), (51.0, 12.0), (-1.0, -1.0)):
+        assert Reader({}, {}, {"a": a}).number(tree) == whole
+
+
 def test_a_number_is_a_tree_and_none_is_null() -> None:
     assert expr_json(tree_of(np.float64(2.5))) == 2.5
     assert expr_json(tree_of(math.nan)) is None
@@ -54,6 +60,12 @@ def test_a_number_is_a_tree_and_none_is_null() -> None:
 def test_what_cannot_be_written_down_is_refused(work: Any) -> None:
     with pytest.raises(TypeError):
         work(Traced(Fact("a")))
+
+
+@pytest.mark.parametrize("args", [(1.0,), (1.0, 2.0)])
+def test_a_word_that_nobody_knows_is_no_number(args: tuple[float, ...]) -> None:
+    with pytest.raises(ValueError, match="arcsinh"):
+        Reader({}, {}).number(["arcsinh", *args])
 
 
 def test_every_word_is_a_function_of_numpy() -> None:

@@ -89,7 +89,7 @@ class YarnNeed:
 
     @property
     def buy_g(self) -> float | None:
-        """The same with the margin."""
+        """Grams to buy, the margin added; None if a swatch was not weighed."""
         return _total([colour.buy_g for colour in self.colours])
 
     @property

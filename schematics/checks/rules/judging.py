@@ -47,7 +47,7 @@ class Judge:
     printed: Mapping[str, tuple[Printed, Callable[[Inputs], tuple[Numbers, ...]]]]
 
     def answer(self, inputs: Inputs) -> Answer:
-        """What it says of one wearer."""
+        """What the rule says of one wearer."""
         stop, mind = self.truths(inputs.taking(False))
         if stop:
             return Answer.STOP
@@ -58,7 +58,7 @@ class Judge:
         return Answer.MIND if mind else Answer.GOOD
 
     def answers(self, inputs: Inputs) -> NDArray[np.uint8]:
-        """What it says of each wearer of columns, by its number."""
+        """What the rule says of each wearer of columns, as numbers of `Answer`."""
         stop, mind = self.truths(inputs.taking(False))
         certain: NDArray[np.uint8] = np.maximum(np.multiply(stop, _STOP), np.multiply(mind, _MIND))
         if inputs.gaps.isdisjoint(self.needs):

@@ -75,7 +75,7 @@ def passes_head(_: Limits) -> Rule:
 
 
 def clears_neck(limits: Limits) -> Rule:
-    """It is not tight."""
+    """The neck is not tight."""
     neck = high(Body.NECK_GIRTH)
     needs = neck + limits.neck_clearance_cm
     return Rule(
@@ -122,7 +122,7 @@ def clears_neck(limits: Limits) -> Rule:
 
 
 def stays_on(limits: Limits) -> Rule:
-    """It does not slip off the shoulders."""
+    """The neck does not slip off the shoulders."""
     shoulders, flat, limit = typical(Body.SHOULDER_BREADTH), _REST / 2, limits.neck_slip_fraction
     share = flat / shoulders
     return Rule(

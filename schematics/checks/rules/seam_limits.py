@@ -54,6 +54,17 @@ def eases_in_cm(
     )
 
 
+def seamable_cm(
+    first_cm: Numbers, second_cm: Numbers, first_row_cm: Numbers, second_row_cm: Numbers, limits: Limits
+) -> tuple[Numbers, Numbers]:
+    """By how much the first edge is not too long to be seamed to the second, and not too short.
+
+    Both are over nought where they can be seamed; arguments as of `allowed_cm`.
+    """
+    eases_in = eases_in_cm(first_cm, second_cm, first_row_cm, second_row_cm, limits)
+    return eases_in - (first_cm - second_cm), eases_in - (second_cm - first_cm)
+
+
 def past_equal_widths_cm(front_cm: Numbers, back_cm: Numbers, limits: Limits) -> Numbers:
     """How far past what passes for equally wide front and back are apart; nought or less where they are."""
     return abs(front_cm - back_cm) - limits.seam_mind_fraction * larger(front_cm, back_cm)

@@ -97,7 +97,7 @@ def percent(name: str, fraction: Operand, *against: Operand, kind: Shown = Shown
 
 
 def origin(name: str, body: OfBody) -> Printed:
-    """Where a measurement comes from."""
+    """Fills a word with the table or tape that a measurement comes from."""
     return Printed(kind=Shown.ORIGIN, names=(name,), of=(body,))
 
 

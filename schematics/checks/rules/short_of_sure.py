@@ -38,7 +38,7 @@ def rest_fraction(fabrics: Sequence[Fabric]) -> float:
 
 
 def full_fraction(fabrics: Sequence[Fabric]) -> float:
-    """The same at full stretch."""
+    """How much of itself a length may be off at most, at full stretch: a standard deviation."""
     stretched = max(
         fabric.stretch(counted)
         / (1 + fabric.stretch(counted))

@@ -48,7 +48,7 @@ class DoubtfulWearers:
     estimated: Mapping[Body, Bools]
 
     def only(self, rows: Rows) -> DoubtfulWearers:
-        """Some of them."""
+        """The wearers in those rows."""
         return DoubtfulWearers(
             known=rows_of(self.known, rows),
             errors_cm={each: column[rows] for each, column in self.errors_cm.items()},
@@ -56,7 +56,7 @@ class DoubtfulWearers:
         )
 
     def varied(self, errors: Sequence[Body], following: Sequence[Body]) -> VariedBody:
-        """Their measurements with some errors, and those estimates that follow."""
+        """The wearers' measurements with some errors, and the estimates that follow from them."""
         return VariedBody(
             self.known.body,
             self.known.age_years,

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.checks.rules.garment_numbers import MADE_OF
-from schematics.checks.rules.seam_limits import eases_in_cm
+from schematics.checks.rules.seam_limits import seamable_cm
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.rules.varied_facts import (
@@ -237,9 +237,8 @@ def seam_sureness(
     for seam in seams:
         first, second = seam.first_cm.at(counts), seam.second_cm.at(counts)
         if np.allclose((first[0, 0], second[0, 0]), lengths_cm):
-            eases_in = eases_in_cm(first, second, *seam.rows_cm, limits)
             doubts: tuple[Doubt, ...] = varied_parts(parts)[1]
-            margins = eases_in - (first - second), eases_in - (second - first)
+            margins = seamable_cm(first, second, *seam.rows_cm, limits)
             events = [_event(each, len(doubts)) for each in margins]
             return _sureness(all_of(events), doubts)
     return None

@@ -101,7 +101,7 @@ class Worked:
 
     @property
     def words(self) -> str:
-        """The same in full."""
+        """What a pattern calls it in full: the stitch's name, loop, and how far down it is worked."""
         below = f"{self.rows_below} rows below" if self.rows_below > 1 else ""
         if self.free_loop:
             below = f"in the {self.free_loop} of the stitch {below}"
@@ -228,7 +228,7 @@ class ChartRow:
 
     @property
     def column(self) -> int | None:
-        """Where its only part is written, from 1; None if it has several."""
+        """The column of the text at which a row of one part is written, from 1; None if it has several."""
         return self.parts[0].column if len(self.parts) == 1 else None
 
     @property

@@ -22,5 +22,5 @@ def repeats_up(fabric: Fabric, piece: ChartPiece) -> int | None:
 
 
 def repeats_of(fabric: Fabric, piece: ChartPiece) -> int | None:
-    """The same; None, too, if its number of stitches does not fit the chart."""
+    """How often the piece works the chart's repeat; None if its rows or its stitches do not fit the chart."""
     return repeats_up(fabric, piece) if fabric.stitch_rule.allows(piece.stitches) else None

@@ -23,7 +23,7 @@ def in_sizes(numbers: Sized) -> str:
 
 
 def texts_in_sizes(texts: Sequence[str]) -> str:
-    """The same of words."""
+    """A text for each size as ``12 (16, 20)``; once where it is the same in all."""
     return texts[0] if len(set(texts)) == 1 else size_string(texts)
 
 

@@ -19,7 +19,7 @@ def stands_in_place(worked: Worked) -> bool:
 
 
 def surface_stitches(used: Collection[Worked]) -> frozenset[Stitch]:
-    """Those that lie on the surface wherever they are worked."""
+    """The stitches that lie on the surface wherever they are worked."""
     return frozenset(each.stitch for each in used if each.surface) - {
         each.stitch for each in used if not each.surface
     }

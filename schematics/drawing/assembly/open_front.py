@@ -20,7 +20,7 @@ from schematics.garment.garment import Garment, Seam
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenFront:
-    """Both halves, the viewer's left one first, and the panel.
+    """Both halves of a body that is open at the front, the viewer's left one first, and the panel.
 
     ``seams`` are every seam that is seen, by its letter, from the hem up. ``neck_band`` is None where it
     cannot lie flat.

@@ -100,7 +100,7 @@ class Canvas:
         self.hatch(self.face(shape))
 
     def hatch(self, face: Polygon) -> None:
-        """The same of a face on paper."""
+        """Hatch a face on paper as the wrong side of fabric, but under words, when all of them are placed."""
         self._hatched.append(face.buffer(-0.4))
 
     def band(self, name: str, band: Strip, ridge_cm: float) -> None:

@@ -90,16 +90,16 @@ class Lettered:
 
     @property
     def lettering(self) -> Lettering:
-        """That of its words."""
+        """The font and the height of its words."""
         return self.look.lettering(self.room.lettering)
 
     @cached_property
     def rows(self) -> tuple[Measured, ...]:
-        """Those of the table."""
+        """The rows of the table of measurements."""
         return measured_rows(self.letters, self.results, self.figures)
 
     def table(self) -> Block:
-        """As wide as there is room."""
+        """The table of measurements, as wide as there is room."""
         width = self.room.inside.x1
         if self._is_of_one_size:
             return one_size_table(self.letters, self.results[0], self.figures, width)
@@ -112,7 +112,7 @@ class Lettered:
 
     @property
     def names(self) -> str:
-        """The same in words."""
+        """Each letter with the name of what it marks, in words."""
         return "; ".join(f"{row.letter} {row.name}" for row in self.rows)
 
     @property
@@ -131,7 +131,7 @@ class Lettered:
 
     @property
     def shape_in_words(self) -> str:
-        """What is drawn."""
+        """A sentence that says what is drawn."""
         pieces = pieces_in_words(self.pieces).capitalize()
         return f"{pieces}, laid flat, in the shape of size {self.shape.size.name}"
 
@@ -189,7 +189,7 @@ def scale_in_words(drawn: Fitted) -> str:
 
 
 def pieces_in_words(pieces: Sequence[Piece]) -> str:
-    """Their names, as a list in a sentence."""
+    """The pieces' names, as a list in a sentence."""
     return listed([piece.name for piece in pieces])
 
 

@@ -93,7 +93,7 @@ class Fitted:
 
     @property
     def thinned(self) -> tuple[str, ...]:
-        """Of which rows or ridges not all are drawn, in words."""
+        """Sentences that say of which rows or ridges not all are drawn."""
         words = dict.fromkeys(thinned_words(each.piece, each.view) for each in self.laid)
         return tuple(each for each in words if each)
 

@@ -66,7 +66,7 @@ class ChartColours:
 
 
 def cell_corners(layout: ChartLayout, row: int, column: int) -> tuple[Point, ...]:
-    """Those of a stitch's cell, in mm, from the upper left one on clockwise."""
+    """The corners of a stitch's cell, in mm, from the upper left one on clockwise."""
     x, half = layout.x(row, column), layout.side / 2
     return _corners(x - half, x + half, layout.foot(row), layout.foot(row + 1))
 

@@ -97,7 +97,7 @@ class ChartLayout:
         return (xs[0] - 0.5) * self.side, (xs[-1] + 0.5) * self.side
 
     def stance(self, row: int, placed: PlacedStitch) -> Stance:
-        """Where a stitch of a row of the list stands."""
+        """The place on paper of a stitch of a row of the list."""
         return Stance(
             tops=tuple((x, self.foot(row + 1) + SPARE * self.heights[row]) for x in self._tops(row, placed)),
             feet=self._feet(row, placed), past=self._past(row, placed),

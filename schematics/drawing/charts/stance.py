@@ -46,7 +46,7 @@ class Stance:
 
     @property
     def own_foot(self) -> Point:
-        """Where a foot stands in the middle of its own cell."""
+        """The place of a foot in the middle of the stitch's own cell."""
         x, y = self.top
         return x, y + self.height * (1 - 2 * SPARE)
 

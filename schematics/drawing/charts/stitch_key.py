@@ -97,11 +97,11 @@ class KeyPart:
 
     @property
     def height(self) -> float:
-        """In mm."""
+        """The height in mm."""
         return max(self.box[1], len(self.lines) * line_pitch(SMALL))
 
     def at(self, x: float, y: float) -> Iterator[Mark]:
-        """Its marks with its upper left corner there."""
+        """Its marks, its upper left corner at that place, in mm."""
         for mark in self.picture:
             yield moved(mark, x, y)
         text_x = x + self.box[0] + _GAP

@@ -11,7 +11,7 @@ from schematics.garment.cloth.arrays import Floats
 
 
 class LookedFrom(Enum):
-    """From where, as the turn about the upright line from the front, in radians."""
+    """The side that cloth is seen from: the turn about the upright line from the front, in radians."""
 
     FRONT = 0.0
     OBLIQUE = math.radians(35)

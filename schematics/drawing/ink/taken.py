@@ -40,7 +40,7 @@ def line_of(points: Sequence[tuple[float, float]]) -> LineString:
 
 
 def polygon_of(points: Sequence[tuple[float, float]]) -> Polygon:
-    """The same of a polygon."""
+    """A polygon of its corners, made sooner than by its class."""
     polygon: Polygon = shapely.polygons(points)
     return polygon
 

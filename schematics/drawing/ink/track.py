@@ -65,7 +65,7 @@ class Straight(Track):
         return Straight(along(self.start, normal, distance), along(self.end, normal, distance))
 
     def points(self) -> tuple[Point, ...]:
-        """Both ends."""
+        """Both ends of the line."""
         return self.start, self.end
 
 

@@ -107,12 +107,12 @@ def _rows(piece: Piece, area: PatternedArea, view: View) -> Iterator[float]:
 
 
 def is_ribbed(piece: Piece) -> bool:
-    """Whether it is a band."""
+    """Whether the piece is a ribbed band."""
     return piece.whole is not None and piece.name != PANEL
 
 
 def drawn_nth(piece: Piece, view: View) -> int:
-    """Of how many ridges or rows one is drawn."""
+    """Every how many-th ridge or row of a piece is drawn."""
     rows = RIDGE if is_ribbed(piece) else 1
     return every_nth(to_mm(piece.fabric.length_cm(rows, Counted.ROWS), view.scale))
 
@@ -165,7 +165,7 @@ def draw_increases(block: Block, name: str, increases: Sequence[Increase], view:
 
 
 def drawn_increases(increases: Sequence[Increase], view: View) -> Iterator[Increase]:
-    """Those that are drawn."""
+    """The increases that are drawn at the view's scale."""
     rows: dict[int, list[Increase]] = {}
     for each in increases:
         rows.setdefault(each.row, []).append(each)

@@ -75,7 +75,7 @@ class Hanging:
         return girths[-1][1]
 
     def along_arm_cm(self, size: FigureSize, pose: Pose) -> float:
-        """From the shoulder tip to where the arm band joins the body, along the arm.
+        """The length along the arm from the shoulder tip to where the arm band joins the body.
 
         Arms down: the reach, less the band's depth and half the shoulder breadth, which the way from
         the nape takes first. Arms level: the same, or what half the spread leaves where that is less.
@@ -90,7 +90,7 @@ class Hanging:
         return max(reach - self.freedom.band_depth_cm - half, 0.0)
 
     def over_shoulder_cm(self, size: FigureSize) -> float:
-        """From the neck edge along the shoulder to its tip."""
+        """The length along the shoulder from the neck edge to its tip."""
         x, tip = self.neck_half_cm(size), size.shoulder_breadth_cm / 2
         return math.hypot(tip - x, size.fall_cm(tip) - size.fall_cm(x))
 

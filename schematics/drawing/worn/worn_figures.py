@@ -75,7 +75,7 @@ class Both:
 
     @property
     def height_cm(self) -> float:
-        """From the lowest to the highest point."""
+        """The height from the lowest to the highest point of both figures."""
         return max(part.bounds[3] for part in (*self.down.parts, *self.level.parts)) - self.low_cm
 
 
@@ -87,11 +87,11 @@ class Place:
     middle: float
 
     def point(self, x_cm: float, y_cm: float) -> Point:
-        """The block's point of a figure's."""
+        """Where in the block a point of the figure stands, in mm."""
         return self.middle + to_mm(x_cm, self.scale), -to_mm(y_cm, self.scale)
 
     def points(self, line: LineString) -> tuple[Point, ...]:
-        """The block's points of a line's."""
+        """Where in the block the points of a line of the figure stand, in mm."""
         return tuple(self.point(x, y) for x, y, *_ in line.coords)
 
 

@@ -29,7 +29,7 @@ _SEEN = 0.5
 
 
 def draw_looks(block: Block, both: Both, down: Place, level: Place, names: Sequence[str]) -> None:
-    """Both garments, wherever nothing is written or dimensioned."""
+    """Draw the rows and ridges of both garments, wherever nothing is written or dimensioned."""
     for standing, place, name in zip((both.down, both.level), (down, level), names, strict=True):
         _draw_look(block, standing, both.hanging.garment, place, name)
 

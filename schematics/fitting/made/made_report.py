@@ -16,12 +16,13 @@ from schematics.crochet.fabric import Counted
 from schematics.design.design import Yarn
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
-from schematics.fitting.advice_words import NOT_HERS, left_open
+from schematics.fitting.advice_words import NOT_HERS, left_open, worn_sentence
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
 from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
+from schematics.fitting.under_three import under_three
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import GRAMS_PER_OUNCE, Unit
@@ -76,15 +77,12 @@ def _from(made: MadeToMeasure) -> Iterator[str]:
 
 def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     """Whether it can be worn, and what is to be minded."""
+    yield from under_three(made.fit)
     unknown = not_known(made.fit)
     left = [each.told for each in made.fit.reported]
+    yield worn_sentence(made.fit.how, unknown=unknown is not None)
     if left:
-        yield "It can be worn. Mind this:"
         yield Items(tuple(left))
-    elif unknown:
-        yield "As far as is known it fits: nothing is to be minded."
-    else:
-        yield "It fits: nothing is to be minded."
     if unknown:
         yield unknown
     if made.start.is_not_hers and not made.order.graded:
@@ -141,7 +139,9 @@ def _yarn(made: MadeToMeasure) -> Iterator[Section]:
 def _to_buy(made: MadeToMeasure) -> str:
     need, yarn = yarn_to_buy(made)
     if need.unweighed:
-        return f"How much it takes is not known: nobody weighed a swatch of {listed(need.unweighed)}."
+        parts = made.design.parts
+        whose = listed(parts.named_for(parts.fabrics[name]) for name in need.unweighed)
+        return f"How much it takes is not known: nobody weighed a swatch for the {whose}."
     amounts = [_amount(each, yarn, made.design.unit) for each in need.colours]
     spare = spare_words(made.design.yarn_use, [need])
     whose = f"the pattern’s yarn ({yarn.name})" if yarn == made.pattern.yarn else yarn.name

@@ -30,6 +30,7 @@ from schematics.fitting.page.page_data import asked, page_data
 from schematics.fitting.page.page_terms import in_terms, page_in_terms
 from schematics.fitting.progress import PIECES
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE
+from schematics.fitting.under_three import WORDS as CAREFUL_WORDS
 from schematics.fitting.whom_for import whom_for
 from schematics.garment.printed_lengths import finished_figure, grain_of
 from schematics.units import Unit
@@ -85,10 +86,11 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
             head=_asked(Body.HEAD_GIRTH),
             height=_asked(Body.HEIGHT),
             worked=list(PIECES.values()),
-            careful=" ".join(each.sentence for each in CAUTIONS if each.young),
+            careful=CAREFUL_WORDS,
             guessed=guessed_sentence(design),
             stretch=STRETCH_EXAMPLE.strip("'"),
-            gauge={"fabric": body.name, "stitch": body.stitch},
+            gauge={"parts": design.parts.named_for(body), "stitch": body.stitch},
+            swatches=list(_other_swatches(design)),
             finished=list(_finished(results)),
             checks=[EXPLANATIONS[code] for code in _codes(data)],
             before=HEADING,
@@ -101,6 +103,13 @@ def fit_page(design: Design, results: Sequence[Result]) -> str:
 
 def _asked(body: Body) -> Json:
     return {"key": body.value, "name": body.words, "number": NUMBERS[body], "how": HOW[body]}
+
+
+def _other_swatches(design: Design) -> Iterator[Json]:
+    for place, fabric in enumerate(design.parts.fabrics.values()):
+        if fabric.name != design.parts.body.name:
+            parts = design.parts.named_for(fabric)
+            yield {"place": place, "stitch": fabric.stitch, "parts": parts}
 
 
 def _views(design: Design) -> Iterator[Json]:

@@ -8,7 +8,12 @@ from typing import Any
 
 from schematics.checks import flat, intent, seams, slot
 from schematics.checks.evaluation import Result
-from schematics.checks.rules.seam_limits import past_agreement_cm, past_equal_widths_cm, past_stop_cm
+from schematics.checks.rules.seam_limits import (
+    past_agreement_cm,
+    past_equal_widths_cm,
+    past_stop_cm,
+    seamable_cm,
+)
 from schematics.crochet.fabric import Counted
 from schematics.design.design import Design, Parts
 from schematics.fitting.page.size_trees import facts_json
@@ -63,9 +68,10 @@ def making_json(design: Design, result: Result, parts: Parts) -> dict[str, Any]:
     """Of one size: the lengths of the edges of its seams as trees, and what each edge is.
 
     ``facts`` and ``terms`` are as in `facts_json`: of each seam ``first``, ``second``, how far the edges are
-    past what can be seamed, ``stop``, and past what agrees, ``mind``; the allowed ``count`` of either edge
-    that brings it nearest to the other, and its ``length`` then; of a slot ``front``, ``back`` and ``mind``;
-    the angle that the body opens to, ``opening``. ``seams`` has the names of both edges, and what is counted.
+    past what can be seamed, ``stop``, and past what agrees, ``mind``, either ``margin`` of `seamable_cm`; the
+    allowed ``count`` of either edge that brings it nearest to the other, and its ``length`` then; of a slot
+    ``front``, ``back`` and ``mind``; the angle that the body opens to, ``opening``. ``seams`` has the names
+    of both edges, and what is counted.
     """
     trees = dict(_trees(design, result, parts))
     return {
@@ -97,6 +103,8 @@ def _trees(design: Design, result: Result, parts: Parts) -> Iterator[tuple[str, 
             yield f"{number}.{name}.count", tree_of(count)
             yield f"{number}.{name}.length", tree_of(length)
         yield f"{number}.stop", tree_of(past_stop_cm(*edges, limits))
+        for place, margin in enumerate(seamable_cm(*edges, limits)):
+            yield f"{number}.margin.{place}", tree_of(margin)
         yield f"{number}.mind", tree_of(past_agreement_cm(*edges, limits))
     if formulas.opening is not None:
         yield "opening", tree_of(formulas.opening(counts))

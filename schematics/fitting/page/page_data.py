@@ -31,8 +31,9 @@ from schematics.fitting.page.halfway_data import halfway_json, worked_rows
 from schematics.fitting.page.making_data import AT_GAUGE, making_json, making_words
 from schematics.fitting.page.page_words import REASON_WORDS, WORDS
 from schematics.fitting.page.size_trees import fabrics_json, facts_json, size_trees, traced_parts
-from schematics.fitting.sizing import HEM, REACH, TIE, far_off, meant_cm, meant_fact, score_of
+from schematics.fitting.sizing import HEM, HOW, REACH, TIE, far_off, meant_cm, meant_fact, score_of
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE, STRETCH_PATTERN
+from schematics.fitting.under_three import UNDER_THREE
 from schematics.reading.spellings import (
     AGE_PATTERN,
     GAUGE_PATTERN,
@@ -56,15 +57,11 @@ from schematics.units import (
     step_of,
 )
 from schematics.wearer.asking import asking_json
-from schematics.wearer.body import Body, WearerSpec
-from schematics.wearer.expr import End, Expr, Fact, OfBody, OfWearer, Op, either, every, expr_json, less
+from schematics.wearer.body import Body
+from schematics.wearer.expr import Expr, Fact, expr_json
 from schematics.wearer.plausible import plausible_cm
-from schematics.wearer.resolve import resolve
 from schematics.wearer.standard_deviations import READING_COUNT, stretch_fraction
 from schematics.wearer.traced import Traced, tree_of
-
-CAREFUL_YEARS = 3.0
-"""Under that age nothing small may come off, see `schematics.design.cautions`."""
 
 STORE = "schematics-fit"
 """Where the browser keeps what it is asked to keep."""
@@ -102,18 +99,6 @@ SPELLINGS: dict[str, Any] = {
     "vulgar": VULGAR,
 }
 """How entries are read, as `schematics.reading.spellings` does."""
-
-YOUNG = either(
-    less(OfWearer("age_years"), CAREFUL_YEARS),
-    every(
-        less(
-            OfBody(Body.HEIGHT, End.TYPICAL),
-            resolve(WearerSpec(age_years=CAREFUL_YEARS), "three").values[Body.HEIGHT].cm,
-        ),
-        Op("isnan", (OfWearer("age_years"),)),
-    ),
-)
-"""Whether a child is under three, by her age or, where that is not known, by the typical height at it."""
 
 UNITS: dict[str, Any] = {
     "cm": _unit(Unit.CM, 0.1),
@@ -184,6 +169,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "asks": {rule.code: [body.value for body in rule.asks or rule.needs] for rule in rules},
         "percents": [{"step": 10**-decimals, "decimals": decimals} for decimals in PERCENT_DECIMALS],
         "tie": TIE,
+        "how": [[word, expr_json(tree)] for word, tree in HOW.items()],
         "score": expr_json(score_tree(rules)),
         "far_off": expr_json(far_off(_ease(rules))),
         "reason_rules": list(REASON_WORDS),
@@ -196,7 +182,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
             "example": STRETCH_EXAMPLE.strip("'"),
             "error": expr_json(tree_of(stretch_fraction(Traced(Fact("pulls"))))),
         },
-        "young": expr_json(YOUNG),
+        "young": expr_json(UNDER_THREE),
         "making": making_words(design),
         "words": WORDS,
     }

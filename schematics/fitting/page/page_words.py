@@ -24,10 +24,10 @@ from schematics.fitting.advice_words import (
     ADVISED,
     ADVISED_SO_FAR,
     LEFT_OPEN,
-    NEAREST,
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
+from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, INSTEAD
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
@@ -46,6 +46,7 @@ WORDS: dict[str, Any] = {
         "gauge": "Expected {low} to {high}: check the count and what it is over.",
         "not_an_age": "Not understood: type an age such as 6, 18 months, 2 1/2 or 2 years 3 months.",
         "stretch": "Not understood: type both ways, such as {example}.",
+        "swatch": "Not understood: type such as 20 sts 15 rows over 20 cm, {example}, or both.",
         "over": "Type the width of the swatch, such as 10 cm.",
         "too_old": "Expected an age of {oldest} years at most.",
     },
@@ -85,18 +86,12 @@ WORDS: dict[str, Any] = {
     "borrowed_from": BORROWED_FROM,
     "taken": "Taken as {length}, {origin}.",
     "and": " and ",
-    "counts": {
-        "stop": ["1 check stops it", "{count} checks stop it"],
-        "mind": ["1 is to be minded", "{count} are to be minded"],
-        "good": ["1 check is good", "{count} checks are good"],
-        "unknown": ["1 check is not made", "{count} checks are not made"],
-    },
+    "all": "All that is said of size {size}",
     "whoever": {"pattern": " Whoever wears it.", "own": " Whoever wears it, at the pattern's gauge."},
     "summary": {
         "nothing": "Type a measurement or an age to see which sizes fit.",
         "advised": dict(ADVISED),
         "advised_so_far": dict(ADVISED_SO_FAR),
-        "nearest": NEAREST,
         "left_open": list(LEFT_OPEN),
         "problems": ["1 entry is left out.", "{count} entries are left out."],
         "gauge": "At your gauge.",
@@ -131,16 +126,13 @@ WORDS: dict[str, Any] = {
     "halfway": {
         "rows": "Type a number of rows from 1 to {most}.",
         "expected": "By the pattern it is {width} along the last row now, and {height} up the rows.",
-        "gauge": "So you work {stitches} stitches and {rows} rows over {span}.",
+        "gauge": GAUGE,
         "comes": "If you go on like this, size {size} {verdict}: {reasons}.",
-        "instead": (
-            "For the pattern’s length the {piece} would need {rows} rows, not {all}; what it is seamed to "
-            "has to follow."
-        ),
+        "instead": INSTEAD,
         "follows": "As long as the body’s front edge is then: {counted}.",
         "stays": "Increases, markers and bands keep the pattern’s counts.",
-        "alike": "You are taken to work the other fabrics as much tighter or looser.",
-        "alone": "The other fabrics are taken to be as in the pattern.",
+        "alike": ALIKE,
+        "alone": ALONE,
         "far": "That is far from the pattern: check the lengths, their unit and the rows.",
         "use": "Size {size} finished: yours, and the pattern’s",
     },

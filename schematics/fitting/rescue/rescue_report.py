@@ -15,6 +15,7 @@ from schematics.checks.wording import listed
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.document.json_text import number, picked
+from schematics.fitting.advice_words import worn_sentence
 from schematics.fitting.change_words import effects
 from schematics.fitting.fit_keys import COUNT_CHANGE
 from schematics.fitting.fit_report import questions_sections
@@ -76,16 +77,9 @@ def _verdict(rescue: Rescue) -> Iterator[Block]:
     yield f"Held against {whom} ({whom_for(wearer.label)})."
     left = _told(rescue.fit)
     unknown = any(point.answer is Answer.UNKNOWN for point in rescue.fit.points)
-    if not rescue.wearable:
-        yield "This wearer cannot wear it as it is:"
-    elif rescue.fit.to_be_sure and left:
-        yield f"As far as it is measured it can be worn, but that is not sure. {_TRY_ON}"
-    elif left:
-        yield "It can be worn. Mind this:"
-    elif unknown:
-        yield "As far as is known it fits: nothing is to be minded."
-    else:
-        yield "It fits: nothing is to be minded."
+    how = rescue.fit.how
+    said = worn_sentence(how, unknown=unknown)
+    yield f"{said} {_TRY_ON}" if how == "unsure" else said
     if left:
         yield Items(left)
     if left and unknown:

@@ -25,7 +25,7 @@ class Load(Protocol):
     """What acts on points besides the fabric itself."""
 
     def at(self, points: Floats) -> Evaluated:
-        """In N cm; its Hessian is ``(n, 3, 3)``."""
+        """The energy of the points in N cm, its gradient, and what gives its Hessian, ``(n, 3, 3)``."""
         ...
 
 
@@ -37,7 +37,7 @@ class Tether:
     stiffness: Floats
 
     def at(self, points: Floats) -> Evaluated:
-        """Of springs."""
+        """The energy of the springs, its gradient and its Hessian, as of `Load.at`."""
         moved = points - self.start
         pull = self.stiffness[:, None] * moved
         return 0.5 * float((pull * moved).sum()), pull, lambda: self.stiffness[:, None, None] * np.eye(3)
@@ -60,7 +60,7 @@ class Rubbing:
     force: Floats
 
     def at(self, points: Floats) -> Evaluated:
-        """What sliding takes."""
+        """The energy that sliding takes, its gradient and its Hessian, as of `Load.at`."""
         moved = points - self.start
         slid = moved - np.einsum("ni,ni->n", moved, self.normal)[:, None] * self.normal
         far = np.sqrt(np.einsum("ni,ni->n", slid, slid) + _CREEP_CM**2)

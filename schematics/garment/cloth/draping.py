@@ -66,7 +66,7 @@ def settled(garment: Garment, size: FigureSize, feel: Feel, points: int = POINTS
 
 
 def settled_again(garment: Garment, before: Settled, feel: Feel) -> Settled:
-    """With another feel, from where it was put on."""
+    """The garment at rest with another feel, from where it was put on before."""
     with one_thread():
         return _settled(fabric_of(garment, before.mesh, feel), before.mesh, before.put_on, feel)
 

@@ -30,7 +30,7 @@ class OutlineStretch:
     names: frozenset[str]
 
     def sampled(self, segments: int) -> Floats:
-        """Its points but the last, evenly spaced."""
+        """The stretch's points but the last, evenly spaced."""
         shares = np.arange(segments) / segments
         return shapely.get_coordinates(shapely.line_interpolate_point(self.line, shares, normalized=True))
 

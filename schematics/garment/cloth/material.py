@@ -58,7 +58,7 @@ class Material:
 
 
 def weight_of(fabric: Fabric) -> float:
-    """Of a square centimetre, in N.
+    """The weight of a square centimetre of a fabric, in N.
 
     Raises:
         ClothError: its swatch was not weighed.

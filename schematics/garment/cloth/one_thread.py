@@ -11,6 +11,6 @@ from threadpoolctl import threadpool_limits
 
 @contextmanager
 def one_thread() -> Iterator[None]:
-    """For what is done meanwhile; so it comes to the same bytes on any machine."""
+    """Linear algebra in here is done on one thread, so that it comes to the same bytes on any machine."""
     with threadpool_limits(limits=1, user_api="blas"):
         yield

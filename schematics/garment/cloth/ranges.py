@@ -28,7 +28,7 @@ class Ranged:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HungRanges:
-    """Both poses, and the usual fabric in both."""
+    """The answers with the arms down and level, and the garment of the usual feel in both poses."""
 
     settled: Settled
     down: Ranged

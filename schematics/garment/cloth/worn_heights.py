@@ -26,7 +26,7 @@ class Answers:
 
 
 def answers(worn: Draped) -> Answers:
-    """Of one garment at rest."""
+    """What one garment at rest on a body tells."""
     hem, neck = (worn.vertices[worn.lines[name]] for name in ("hem", "neck edge"))
     half = len(hem) // 2
     return Answers(

@@ -110,7 +110,7 @@ class Pattern:
 
     @cached_property
     def kept(self) -> CountRange:
-        """The same as a condition."""
+        """What the fabric asks of the count, as a condition."""
         rule = self.rule
         if rule.only:
             return CountRange(Formula(self.count), low=rule.plus, high=rule.plus)

@@ -114,7 +114,7 @@ class SeamFormulas:
 
 
 def front_seams_formulas(parts: Parts, front_edge: Formula, panel_side: Formula) -> SeamFormulas:
-    """Both front edges of the body to the panel's sides."""
+    """The seams of both front edges of the body to the panel's sides."""
     return SeamFormulas(
         words="seams A and B, body to panel",
         first_cm=front_edge,

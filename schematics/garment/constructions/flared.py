@@ -102,11 +102,11 @@ class Flared(NeckDown):
     levers = (*NeckDown.levers, hem_lever(most=14, apply=shifted(body__hem=body_repeats(2))))
 
     def hem(self, settings: Mapping[str, Any]) -> Expr:
-        """As counted."""
+        """The hem's own count: a spec gives it."""
         return HEM
 
     def demands(self, parts: Parts, settings: Mapping[str, Any]) -> tuple[Demand, ...]:
-        """It grows, to no more than two full circles, and no row is crowded."""
+        """The body grows, to no more than two full circles, and no row is crowded."""
         return (
             Demand(
                 words="the hem has no fewer stitches than the neck",

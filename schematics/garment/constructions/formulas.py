@@ -140,12 +140,12 @@ DROP = "centre back, neck edge to hem"
 
 
 def drop_measure(of: Expr, source: str) -> Measure:
-    """The centre back."""
+    """The length of the centre back, neck edge to hem."""
     return Measure(of, key="drop", name=DROP, source=source, finished=True)
 
 
 def longest_drop_measure(of: Expr, source: str) -> Measure:
-    """To the hem's farthest place from the neck edge."""
+    """The distance from the neck edge to the hem's farthest place."""
     return Measure(of, key="longest_drop", name="longest way from neck edge to hem", source=source)
 
 

@@ -58,7 +58,7 @@ class PanelCm:
         return down * np.cos(self.lean) - off * np.sin(self.lean)
 
     def to_middle(self, off: Numbers, down: Numbers) -> Numbers:
-        """From a place square to the line of the middle."""
+        """The distance from a place square to the line of the middle."""
         return off * np.cos(self.lean) + down * np.sin(self.lean) + self.top / 2
 
     def path(self, off: Numbers, down: Numbers, front: Numbers) -> Numbers:
@@ -112,7 +112,7 @@ class PanelFormulas:
 
     @property
     def measures(self) -> tuple[Measure, ...]:
-        """Each once."""
+        """The panel's measurements, each once."""
         return (self.width, self.top, self.length, self.side) if self.tapers else (self.width, self.length)
 
     def at(self, columns: CountValues) -> PanelCm:

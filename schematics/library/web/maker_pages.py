@@ -153,7 +153,7 @@ def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str])
         "problems": problems,
         "labels": LABELS
         | {each.value: each.words for each in Body}
-        | {field: f"swatch of the {fabric.name}" for field, fabric in swatches.items()},
+        | {field: f"swatch for the {design.parts.named_for(fabric)}" for field, fabric in swatches.items()},
         "longest": FIELDS,
         "unit": asked.unit.value,
         "span": asked.unit.gauge_span[1],
@@ -162,13 +162,10 @@ def _form(design: Design, given: Mapping[str, str], problems: Mapping[str, str])
         "views": views,
         "first": FIRST,
         "more_open": any(given.get(key) or key in problems for key in more),
-        "swatches": [
-            (field, {"stitch": fabric.stitch, "parts": design.parts.named_for(fabric)})
-            for field, fabric in swatches.items()
-        ],
+        "swatches": [(field, {"stitch": fabric.stitch}) for field, fabric in swatches.items()],
         "swatches_open": any(given.get(key) or key in problems for key in ("stretch", *swatches)),
         "stretch": STRETCH_EXAMPLE.strip("'"),
-        "fabric": {"name": body.name, "stitch": body.stitch},
+        "fabric": {"parts": design.parts.named_for(body), "stitch": body.stitch},
         "yarn": design.yarn,
         "sizes": [size.name for size in design.sizes],
         "graded": GRADED,

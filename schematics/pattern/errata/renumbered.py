@@ -72,7 +72,7 @@ class Renumbered:
 
     @property
     def sizes(self) -> tuple[str, ...]:
-        """Those that work them."""
+        """The sizes that work these rows."""
         return tuple(self.shifts[0].rows)
 
     @property

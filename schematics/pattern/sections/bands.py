@@ -12,7 +12,7 @@ from schematics.pattern.sections.pick_ups import pick_ups
 
 
 def markers_section(book: Book) -> Section:
-    """Where the arm runs begin and end, both ends counted in."""
+    """The section that says where the arm runs begin and end, both ends counted in."""
     arm = book.garments[0].arm
     unit = arm.edge.counted.value
     what = "stitches" if arm.edge.counted is Counted.STITCHES else "row ends"

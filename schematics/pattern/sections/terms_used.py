@@ -20,7 +20,7 @@ from schematics.pattern.book import Book
 
 
 def section(book: Book) -> Section:
-    """What is used, nothing else."""
+    """The stitches and terms that are used, and nothing else."""
     other = Terms.UK if book.terms is Terms.US else Terms.US
     return listed_section(
         key="abbreviations",
@@ -63,7 +63,7 @@ def _special_table(book: Book) -> Table:
 
 
 def long_stitches(book: Book, terms: Terms) -> Iterator[tuple[str, str]]:
-    """Those worked into rows further down, and how they are worked."""
+    """The stitches worked into rows further down, and how they are worked."""
     used = {worked: None for fabric in book.fabrics if fabric.chart for worked in fabric.chart.used()}
     long: dict[tuple[str, str, bool], list[Worked]] = {}
     for worked in used:

@@ -30,7 +30,7 @@ _SIGNS = (
 
 
 def section(book: Book, texts: Iterable[str]) -> Section:
-    """Of the pattern whose other parts, in US terms, have these texts."""
+    """The abbreviations of a pattern whose other parts, in US terms, have these texts."""
     said = "\n".join(texts)
     special = (
         *(

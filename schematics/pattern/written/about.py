@@ -11,7 +11,7 @@ from schematics.pattern.written.sizes import whose_sizes
 
 
 def section(book: Book) -> Section:
-    """For whom it is, whose design it is, how hard it is, and what it is."""
+    """The part that says for whom it is, whose design it is, how hard it is, and what it is."""
     said, lacking = book.design.publication, marks(book.design)
     level = said.level.value if said.level else lacking["pattern.level"]
     first, *_ = making(book)

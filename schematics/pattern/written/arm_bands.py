@@ -15,7 +15,7 @@ from schematics.pattern.written.worked_with import worked_with
 
 
 def section(book: Book) -> Section:
-    """Both bands, told once."""
+    """How both arm bands are worked, told once."""
     return Section("Arm bands", tuple(_blocks(book)), "arm_bands")
 
 

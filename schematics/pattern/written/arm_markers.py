@@ -13,7 +13,7 @@ from schematics.pattern.sections.piece_sizes import piece_rows
 
 
 def section(book: Book) -> Section:
-    """Both ends of both runs."""
+    """Where markers are hung: both ends of both arm runs."""
     on_hem = book.garments[0].arm.on is ArmsOn.HEM
     blocks = _on_hem(book) if on_hem else _on_sides(book)
     return Section(MARKERS, tuple(blocks), "markers")

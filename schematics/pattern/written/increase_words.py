@@ -49,7 +49,7 @@ def begun_with_increase(spread: EvenSpread) -> Tokens:
 
 
 def spread_evenly(spread: EvenSpread) -> Tokens:
-    """The same where brackets in the middle of the row have a stitch more."""
+    """A row in which brackets in the middle have a stitch more than the others."""
     before, *inside, after = spread.plain
     short = min(inside)
     longer = sum(each > short for each in inside)

@@ -28,7 +28,7 @@ class SteppedRows:
     rows: PlainRows
 
     def whole(self) -> Iterator[Stretch | Words | Row]:
-        """From the foundation chain to where the work divides."""
+        """The rows from the foundation chain to where the work divides."""
         for step, worked in self._ranges():
             if step.parts == 1:
                 for stretch in stretches(self.garments, worked):

@@ -15,7 +15,7 @@ _BYTES_OF_NAME = 200
 
 
 class State(Enum):
-    """Of a file beside which something may have been left.
+    """What state a file is in beside which something may have been left.
 
     ``WHOLE``: it is as it was before, or as it was to be, or nothing was left. ``TORN``: it is partly one and
     partly the other. ``CHANGED``: it is neither, so that somebody else has written it since, or it is gone.
@@ -27,7 +27,7 @@ class State(Enum):
 
 
 def waiting_beside(file: Path) -> Path:
-    """Where the new content of a file waits."""
+    """The path at which the new content of a file waits."""
     return _beside(file, "waiting")
 
 

@@ -134,7 +134,7 @@ def test_a_gauge_over_four_inches(tab: Tab) -> None:
     assert tab.run("document.getElementById('gauge-stitches').value") == "10"
     assert (
         tab.run("document.querySelector(\"[data-finished='body.hem'][data-size='6']\").textContent")
-        == "166.0 cm"
+        == "166 cm"
     )
 
 

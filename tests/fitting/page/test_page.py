@@ -182,6 +182,7 @@ def test_the_form_asks_for_what_the_rules_need_and_the_height(design: Design, pa
     needed = {body.value for rule in size_rules(design.limits) for body in rule.needs} | {"height"}
     fields = {str(each["id"]) for tag, each in page.elements if tag == "input" and each.get("type") == "text"}
     others = {"gauge-stitches", "gauge-rows", "gauge-over", "stretch", "age", "name", "date"}
+    others |= {f"swatch-{place}" for place in range(1, len(design.parts.fabrics))}
     assert fields - others - {"done", "done-width", "done-height"} == needed
     assert {body.value for view in asked(design) for body in view.bodies} == needed
 

@@ -12,6 +12,7 @@ from shapely import LineString
 
 from schematics.design.design import Design
 from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
+from schematics.fitting.page.making_data import making_json
 from schematics.fitting.page.size_trees import facts_json, size_trees, traced_parts
 from schematics.garment.arm_freedom import arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
@@ -80,6 +81,18 @@ def test_they_are_the_garments_at_an_odd_gauge(name: str, seed: int) -> None:
         if not fact.startswith("girth."):
             assert found[fact] == pytest.approx(length, rel=ARCS, nan_ok=True), fact
     assert girth_by_depth(found) == pytest.approx(girth_by_depth(known), rel=1e-6)
+
+
+@pytest.mark.parametrize("name", ["tidepool", "saltmarsh"])
+def test_the_angle_that_a_body_opens_to_is_that_of_the_garment_made_anew(name: str) -> None:
+    """Flared: stitches over rows; mitred: by an arc tangent, which the interpreter works out by itself."""
+    design = shipped_design(name)
+    gauge, result = odd_gauge(design, 3), shipped_results(name)[0]
+    made = through_json(making_json(design, result, traced_parts(design.parts)))
+    opening = Reader(made["terms"], {}, lengths(design, gauge)).number(made["facts"]["opening"])
+    anew = size_at_gauge(design, design.sizes[0], parts_at_gauge(design.parts, gauge)).garment
+    assert opening == pytest.approx(anew.opening_angle)
+    assert opening != pytest.approx(result.garment.opening_angle, rel=0.05)
 
 
 def girth_by_depth(facts: dict[str, float]) -> list[float]:

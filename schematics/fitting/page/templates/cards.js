@@ -56,7 +56,7 @@ function cardOf(one, heading, opened) {
   const rest = one.lines.filter((each) => !worries.includes(each)).sort(byWeight);
   const folded = made("details");
   const all = opened ? rest : [...worries, ...rest];
-  folded.append(made("summary", countsOf(all)), listOf(all));
+  folded.append(made("summary", filled(data.words.all, { size: one.name })), listOf(all));
   folded.hidden = all.length === 0;
   const far = opened ? notHersWords(one) : [];
   card.append(title, ...far, reasons, ...(opened ? [listOf(worries)] : []), folded);
@@ -74,11 +74,6 @@ function reasonList(one) {
     return item;
   }));
   return list;
-}
-
-function countsOf(lines) {
-  const counts = ["stop", "mind", "good", "unknown"].map((answer) => [answer, lines.filter((each) => each.answer === answer).length]);
-  return counts.filter(([, count]) => count > 0).map(([answer, count]) => counted(count, data.words.counts[answer])).join(", ");
 }
 
 function sentenceOf(reasons) {

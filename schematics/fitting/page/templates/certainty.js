@@ -6,24 +6,28 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
   const { figures } = rule;
   const finite = [figures.body_cm, figures.garment_cm].every((tree) => Number.isFinite(worked(tree, inputs)));
   if (!finite || !(sure.sd >= data.chances.least_sd_cm)) return undefined;
+  return {
+    enough: sure.chance >= data.chances.sure_fraction,
+    words: certaintyWords(sure, measured === "mind", marginWords(rule, sure.margin, inputs)),
+    measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
+  };
+}
+
+// The sentence of a margin: of what is minded as measured it is that to a stop.
+function certaintyWords(sure, minded, margin) {
   const { sure: words, so } = data.words;
   const alone = below(deviatesOf(sure.margin, sure.sd, data.chances));
   const chance = chanceWords(sure.chance, data);
   const by = chanceWords(alone, data) === chance ? "alone" : sure.chance < alone ? "all" : "any";
   const values = {
-    margin: marginWords(rule, sure.margin, inputs),
+    margin,
     sd: isNought(sure.sd, unit, data) ? lessThan("usual", unit, data) : plainLength(sure.sd, unit, data),
     so: so[by],
     chance,
   };
-  const [minded, fails] = [measured === "mind", sure.margin <= 0];
-  const plain = fails ? "fails" : minded ? "minded" : "holds";
+  const plain = sure.margin <= 0 ? "fails" : minded ? "minded" : "holds";
   const told = isNought(sure.margin, unit, data) ? (minded ? "at_stop" : "at_limit") : plain;
-  return {
-    enough: sure.chance >= data.chances.sure_fraction,
-    words: filled(words[told], values),
-    measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
-  };
+  return filled(words[told], values);
 }
 
 // The margin, as the sentence before it has it where it is the gap of two lengths told there.

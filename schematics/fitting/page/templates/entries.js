@@ -7,8 +7,9 @@ const fields = Object.keys(data.bodies).map((body) => ({ body, input: element(bo
 const gaugeFields = ["stitches", "rows"].map((kind) => ({ kind, input: element(`gauge-${kind}`), entry: {} }));
 const overField = { over: true, input: element("gauge-over"), entry: {} };
 const stretchField = { stretch: true, input: element("stretch"), entry: {} };
+const swatchFields = [...document.querySelectorAll("[id^=swatch-]:is(input)")].map((input) => ({ place: Number(input.id.replace("swatch-", "")), input, entry: {} }));
 const ageField = { input: element("age"), entry: {} };
-const everyField = [...fields, overField, ...gaugeFields, stretchField, ageField];
+const everyField = [...fields, overField, ...gaugeFields, stretchField, ...swatchFields, ageField];
 let { unit } = data;
 
 // Sets the text only where it differs, so that nothing is announced twice.
@@ -28,6 +29,7 @@ function readField(field) {
     : field.kind ? readGauge(text, unit, field.kind, data, overField.entry.cm)
     : field.over ? readLength(text, unit, data)
     : field.stretch ? readStretch(text, data)
+    : field.place !== undefined ? readSwatch(text, unit, field.place, data)
     : readAge(text, data);
   field.entry = { ...result, text, typedIn: unit };
 }

@@ -17,12 +17,25 @@ function fabricsAt(gauge, data, { place = data.fabrics.findIndex(({ body }) => b
   });
 }
 
-// The same with the stretch that she measured on a swatch of the body, if she did.
-function pulledAs({ stretch, pulls }, fabrics, data) {
+// The same with swatches of others: {place} and {entry}, see readSwatch. What she did not count of one is the pattern's.
+function swatchedAs(swatches, fabrics, data) {
+  return swatches.reduce((all, { place, entry }) => {
+    const own = { ...data.fabrics[place], errors: { ...data.fabrics[place].errors } };
+    const counted = Object.entries(entry.counted ?? {});
+    for (const [kind, { times, swatch }] of counted) {
+      own[kind] = { ...own[kind], ...swatch, per_cm: own[kind].per_cm * times };
+      own.errors[kind] = data.gauge.reading_count / swatch.count;
+    }
+    return pulledAs(entry, counted.length > 0 ? all.map((each, at) => (at === place ? own : each)) : all, data, place);
+  }, fabrics);
+}
+
+// The same with the stretch that she measured on a swatch of the fabric in a place, as a rule the body's, if she did.
+function pulledAs({ stretch, pulls }, fabrics, data, place = data.fabrics.findIndex(({ body }) => body)) {
   if (stretch === undefined) return fabrics;
   const error = worked(data.stretch.error, { facts: { pulls } });
-  return fabrics.map((fabric) => {
-    if (!fabric.body) return fabric;
+  return fabrics.map((fabric, at) => {
+    if (at !== place) return fabric;
     const pulled = { ...fabric, errors: { ...fabric.errors } };
     for (const counted of ["stitches", "rows"]) {
       pulled[counted] = { ...fabric[counted], stretch: stretch[counted] };

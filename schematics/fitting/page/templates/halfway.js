@@ -70,8 +70,10 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
   const fabrics = pulledAs(stretched, fabricsAt(gauge, data, { place: rows.fabric, alone: !alike }), data);
   const lengths = lengthsOf(fabrics);
   const { span_cm: spanCm, span, gauge_step: step } = data.units[unit];
-  const over = (kind) => rounded(pattern[kind].per_cm * gauge[kind].times * spanCm, step);
-  sentences.push(filled(words.gauge, { stitches: over("stitches"), rows: over("rows"), span }), words[alike ? "alike" : "alone"]);
+  const over = (kind, times = 1) => rounded(pattern[kind].per_cm * times * spanCm, step);
+  const [stitchesOver, rowsOver] = ["stitches", "rows"].map((kind) => over(kind, gauge[kind].times));
+  const usual = { usual_stitches: over("stitches"), usual_rows: over("rows") };
+  sentences.push(filled(words.gauge, { stitches: stitchesOver, rows: rowsOver, span, ...usual }), words[alike ? "alike" : "alone"]);
   const instead = worked(data.halfway.instead, { facts: { rows: all, times: gauge.rows.times } });
   if (instead !== all) sentences.push(filled(words.instead, { piece, rows: instead, all }));
   sentences.push(followWords(size, lengths));

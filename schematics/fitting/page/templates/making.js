@@ -1,7 +1,8 @@
 // What is checked of how a size is made, whoever wears it: at her gauge as schematics.checks has it.
 
 // The lines that are not good, and what they weigh in the size's score.
-function makingOf(size, lengths, ownGauge) {
+function makingOf(size, doubt, ownGauge) {
+  const lengths = doubt.own;
   const { weights, not_at_gauge: notAtGauge } = data.making;
   const whoever = data.words.whoever;
   const told = size.pattern.filter(({ code }) => !(ownGauge && notAtGauge.includes(code)));
@@ -13,7 +14,8 @@ function makingOf(size, lengths, ownGauge) {
     const at = (name) => facts[`${number}.${name}`];
     const answer = at("stop") > data.hair ? "stop" : at("mind") > data.hair ? "mind" : "good";
     if (answer === "good") return;
-    const words = seamWords(edges, at, answer) + whoever.pattern;
+    const certainty = seamCertainty(size, number, answer, doubt);
+    const words = toldOf(seamWords(edges, at, answer), answer, certainty) + whoever.pattern;
     lines.push({ code: data.making.seam.code, answer, words, making: true, weighs: true });
   });
   if (size.made.slot && facts["slot.mind"] > data.hair) {
@@ -44,6 +46,15 @@ function seamWords(edges, at, answer) {
   const share = percent(apart / longest, seam.against, false, data);
   const length = plainLength(longest, unit, data, "coarse");
   return filled(seam.words, { one, other, length, gap, share, verdict: seam[answer], cure: seamCure(edges, at, apart) });
+}
+
+// How sure it is that two edges can be seamed; what is in doubt of a body is not in it.
+function seamCertainty(size, number, answer, { doubts, lengths }) {
+  const columns = factsOf(size.made, lengths);
+  const holds = allOf([0, 1].map((place) => marginEvent(columns[`${number}.margin.${place}`], doubts.length, data)), data);
+  const sure = { ...holds, chance: below(holds.deviates) };
+  if (!(sure.sd >= data.chances.least_sd_cm)) return undefined;
+  return { words: certaintyWords(sure, answer === "mind", plainLength(Math.abs(sure.margin), unit, data)) };
 }
 
 // The allowed count that brings one edge nearest to the other, the second edge if that helps.

@@ -79,20 +79,20 @@ function countOver(text, unit, kind, data, besideCm) {
   if (count === undefined) return undefined;
   const unitAlone = Object.hasOwn(data.spellings.units, over.trim().toLowerCase().replace(/\.$/, ""));
   const { value, unit: named } = read(unitAlone ? `1 ${over}` : over, unit, data);
-  return value > 0 ? { count: numberOf(count, data.spellings), over_cm: value * data.units[named].cm } : undefined;
+  return value > 0 ? { count: numberOf(count, data.spellings), over_cm: value * data.units[named].cm, bare: false } : undefined;
 }
 
 // Stitches or rows typed into a field, over a width beside it, the unit's span or a width of their own: the {swatch}
 // that was counted, {times} as many to the cm as in the pattern, and the {value} over the span; {} or {problem}. A
 // count to a centimetre or an inch was read over more.
-function readGauge(text, unit, kind, data, besideCm) {
+function readGauge(text, unit, kind, data, besideCm, usual = data.gauge[kind]) {
   const { problems } = data.words;
   const { loosest, tightest, fewest, most, usual_cm: usualCm, short_cm: shortCm } = data.gauge;
   if (text.trim() === "") return {};
   const { count, over_cm: over, bare } = countOver(text, unit, kind, data, besideCm) ?? {};
   if (!Number.isFinite(count)) return { problem: problems.not_a_count };
   const spans = data.units[unit].span_cm / data.gauge.span_cm;
-  const [per10, usual] = [(count * data.gauge.span_cm) / over, data.gauge[kind]];
+  const per10 = (count * data.gauge.span_cm) / over;
   const [low, high] = [Math.max(loosest * usual, fewest), Math.min(tightest * usual, most)];
   if (per10 < low - data.hair || per10 > high + data.hair) {
     const spansOver = bare && besideCm !== undefined ? over / data.gauge.span_cm : spans;
@@ -126,6 +126,23 @@ function readStretch(text, data) {
   const pulls = Number(pulled ?? 1);
   const known = Math.max(stitches, rows) <= most && pulls >= 1 && pulls <= mostPulls;
   return known ? { stretch: { stitches, rows }, pulls } : { problem };
+}
+
+// A swatch of another fabric than the body's, as schematics.fitting.gauge_text reads it: what was {counted} of it, each
+// as readGauge has it, and how far it gives, as readStretch has it; {} or {problem}.
+function readSwatch(text, unit, place, data) {
+  if (text.trim() === "") return {};
+  const problem = filled(data.words.problems.swatch, { example: data.stretch.example });
+  const start = new RegExp(`^(.*?)(${data.spellings.stretch.slice(1)})`, "i").exec(text);
+  if (start === null && text.includes("%")) return { problem };
+  const [told, pulled] = start === null ? [text, {}] : [start[1], readStretch(start[2], data)];
+  if (pulled.problem !== undefined) return pulled;
+  const kinds = ["stitches", "rows"].filter((kind) => countOver(told, unit, kind, data)?.bare === false);
+  if (kinds.length === 0 && told.trim() !== "") return { problem };
+  const span = data.gauge.span_cm;
+  const counted = kinds.map((kind) => [kind, readGauge(told, unit, kind, data, undefined, data.fabrics[place][kind].per_cm * span)]);
+  const wrong = counted.find(([, each]) => each.problem !== undefined);
+  return wrong === undefined ? { counted: Object.fromEntries(counted), ...pulled } : { problem: wrong[1].problem };
 }
 
 // A number to a step, halves away from nought, without needless noughts.

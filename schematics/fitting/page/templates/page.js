@@ -7,9 +7,10 @@ function update() {
   const age = typedAge();
   const inputs = completed(own, age, data);
   const gauge = makersGauge();
-  const fabrics = pulledAs(stretchField.entry, fabricsAt(gauge, data), data);
+  const fabrics = swatchedAs(swatchFields, pulledAs(stretchField.entry, fabricsAt(gauge, data), data), data);
   const lengths = lengthsOf(fabrics);
-  const ownGauge = Object.keys(gauge).length > 0 || stretchField.entry.stretch !== undefined;
+  const swatched = [stretchField, ...swatchFields].some(({ entry }) => entry.stretch !== undefined || Object.keys(entry.counted ?? {}).length > 0);
+  const ownGauge = swatched || Object.keys(gauge).length > 0;
   const nothing = Object.keys(inputs.body).length === 0;
   const doubt = inDoubt(inputs, fabrics, data);
   const atEnds = ["low", "typical", "high"].map((end) => completed(own, age, data, end));

@@ -16,7 +16,7 @@ function ruledOn(rule, sure, inputs, doubt) {
 // Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better.
 function judge(size, inputs, doubt) {
   const sureness = surenessOf(size, inputs, doubt, data);
-  const { lines: made, score: making } = makingOf(size, doubt.own, inputs.own_gauge);
+  const { lines: made, score: making } = makingOf(size, doubt, inputs.own_gauge);
   const ruled = data.rules.rules.map((rule) => ({ code: rule.code, ...ruledOn(rule, sureness[rule.code], inputs, doubt) }));
   const lines = [...made, ...ruled];
   const count = (answer) => ruled.filter((each) => each.answer === answer).length;
@@ -29,7 +29,6 @@ function judge(size, inputs, doubt) {
     sureness,
     inputs,
     verdict: WORST_FIRST.find((each) => lines.some(({ answer }) => answer === each)),
-    right: count("stop") + count("mind") === 0,
     gaps: count("unknown") > 0,
     score: worked(data.score, known),
   };
@@ -61,12 +60,22 @@ function otherSizes(judged, best, atEnds, judgedAt) {
 }
 
 // What is advised in a sentence, see schematics.fitting.advice_words.
-function advisedWords({ name, lines, verdict, right, gaps, notHers }) {
+function advisedWords({ name, lines, gaps, notHers }) {
   const { summary } = data.words;
-  const reported = lines.filter(({ answer }) => answer === "stop" || answer === "mind");
-  const how = right ? "right" : reported.every(({ unsure }) => unsure) ? "unsure" : "mind";
-  if (notHers || (how === "mind" && verdict === "stop")) return filled(summary.nearest, { size: name });
+  const how = notHers ? "stop" : howOf(lines);
   return filled((gaps ? summary.advised_so_far : summary.advised)[how], { size: name });
+}
+
+// How a size is by what is found, see schematics.fitting.sizing.HOW.
+function howOf(lines) {
+  const count = (is) => lines.filter(is).length;
+  const facts = {
+    "found.stop": count(({ answer }) => answer === "stop"),
+    "found.mind": count(({ answer, unsure }) => answer === "mind" && !unsure),
+    "found.unsure": count(({ answer, unsure }) => answer === "mind" && unsure),
+  };
+  const [how] = data.how.find(([, tree]) => worked(tree, { facts })) ?? ["right"];
+  return how;
 }
 
 // Why, in short: what is to spare at hem, wrist and head, as far as it is known: {code, words}.

@@ -280,7 +280,7 @@ class Folded(Construction):
         )  # fmt: skip
 
     def rows_worked(self, body: FoldedBody) -> tuple[tuple[int, int], ...]:
-        """Those of the steps."""
+        """The rows of its steps, one step after the other."""
         return tuple(self.body_steps([body]).rows(0))
 
     def border_rows(self, body: FoldedBody, border: Border) -> Mapping[str, range]:
@@ -369,7 +369,7 @@ class Folded(Construction):
         return paths_of(sheet.steps)
 
     def longer(self, body: FoldedBody, arms: FoldedArms, more: int) -> tuple[FoldedBody, FoldedArms]:
-        """As many rows more at the front as at the back."""
+        """The counts with as many rows more at the front as at the back."""
         rows = {"front_rows": body.front_rows + more, "back_rows": body.back_rows + more}
         return body.model_copy(update=rows), arms
 

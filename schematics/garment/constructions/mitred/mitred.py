@@ -159,7 +159,7 @@ class Mitred(NeckDown):
         return NECK + 2 * node(settings["lines"]) * GROWTH
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
-        """Of trapezoids side by side."""
+        """The formulas of a body that is laid flat trapezoids side by side."""
         lines, fabric = settings["lines"], parts.body
         grow, depth = Formula(Laid(GROWTH, STITCHES, fabric)), Formula(Laid(BODY_ROWS, ROWS, fabric))
 
@@ -211,7 +211,7 @@ class Mitred(NeckDown):
         )
 
     def with_rows(self, body: MitredBody, rows: int) -> MitredBody | None:
-        """With the increase rows that are left, one at least."""
+        """The counts down to that row, with the increase rows that are left, one at least."""
         increase_rows = sum(row <= rows for row, _ in self.increases(body).rows)
         if rows < 2 or increase_rows < 1:
             return None
@@ -228,7 +228,7 @@ class Mitred(NeckDown):
         return mitred_paths(sheet)
 
     def shape(self, body: MitredBody, hem: int, fabric: Fabric, widens_rows: float) -> Shape:
-        """Trapezoids side by side."""
+        """The flat shape, trapezoids side by side."""
         grow_cm, depth_cm = fabric.length_cm(body.increase_rows, STITCHES), fabric.length_cm(body.rows, ROWS)
         widths_cm = [fabric.length_cm(each, STITCHES) for each in _half_sections(body.neck, dict(body))]
         return Trapezoids(
@@ -236,7 +236,7 @@ class Mitred(NeckDown):
         )
 
     def work(self, body: MitredBody) -> str:
-        """With its lines, and the stitches between them."""
+        """How the body is worked, with its lines, and the stitches between them."""
         sections = ", ".join(map(str, body.neck_sections))
         lines = "1 line of increases" if body.lines == 1 else f"{body.lines} lines of increases"
         return f"worked from the neck down, {lines} between sections of {sections} sts"

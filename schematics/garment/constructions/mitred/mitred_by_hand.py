@@ -52,7 +52,7 @@ def mitred_shape(sheet: HandSheet) -> None:
 
 
 def mitred_paths(sheet: HandSheet) -> Iterator[Measure]:
-    """From the middle of the run to nape, centre back and panel, leg by leg."""
+    """The paths from the middle of the run to nape, centre back and panel, leg by leg."""
     if ending_of(sheet.size.body) is not None:
         sheet.put(
             "way.line",

@@ -156,7 +156,7 @@ class NeckDown(Construction):
         return (within_two_circles(opened, "fewer stitches at the hem, or more rows"),)
 
     def formulas(self, parts: Parts, settings: Mapping[str, Any]) -> Formulas:
-        """Of a body that is laid flat a ring sector."""
+        """The formulas of a body that is laid flat a ring sector."""
         fabric, hem = parts.body, Formula(self.hem(settings))
 
         def sector(columns: CountValues, filled: Numbers) -> tuple[Numbers, Numbers, Numbers]:
@@ -231,7 +231,7 @@ class NeckDown(Construction):
             )
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
-        """The rows of increases tell it."""
+        """None: the rows of increases tell how it is worked."""
         return None
 
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:
@@ -239,15 +239,15 @@ class NeckDown(Construction):
         return tuple((stitches, 1) for stitches in self.increases(body).row_stitches(body.rows))
 
     def shape_by_hand(self, sheet: HandSheet) -> None:
-        """Of a ring sector: opening angle, radii and area."""
+        """Opening angle, radii and area of a ring sector."""
         sector_shape(sheet)
 
     def girth_by_hand(self, sheet: HandSheet) -> None:
-        """Where the body widens no more."""
+        """How far below the neck edge the body widens no more."""
         widest(sheet)
 
     def paths_by_hand(self, sheet: HandSheet) -> Iterator[Measure]:
-        """Of a ring sector: straight, or round the neck."""
+        """The paths on a ring sector: straight, or round the neck."""
         return sector_paths(sheet)
 
     def longer(self, body: Any, arms: Any, more: int) -> tuple[Any, Any] | None:

@@ -154,7 +154,7 @@ def sector_shape(sheet: HandSheet) -> None:
 
 
 def sector_paths(sheet: HandSheet) -> Iterator[Measure]:
-    """From the middle of the run to nape, centre back and panel."""
+    """The paths from the middle of the run to nape, centre back and panel."""
     if _flat(sheet):
         return _flat_paths(sheet)
     outer, inner = sheet["shape.outer"], sheet["shape.inner"]
