@@ -123,9 +123,7 @@ def halo(marks: Sequence[Mark]) -> BaseGeometry:
     return _lines(marks).buffer(GAP + STROKES[Pen.SYMBOL].width / 2, quad_segs=3)
 
 
-def without(
-    lines: BaseGeometry | Shapes, cover: BaseGeometry, shortest: float = 0.0
-) -> Iterator[LineString]:
+def without(lines: BaseGeometry | Shapes, cover: BaseGeometry, shortest: float = 0.0) -> Iterator[LineString]:
     """What is left of lines outside the cover, but nothing as short as ``shortest``."""
     left = shapely.difference(lines, cover)
     for part in shapely.get_parts(shapely.get_parts(left)):
