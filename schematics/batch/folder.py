@@ -76,7 +76,11 @@ class DesignFolder:
         )
 
     def on_disk(self, place: str) -> str | None:
-        """The hash of the file that is there now, None where nothing is; empty where it is no file."""
+        """The hash of the file that is there now, None where nothing is; empty where it is no file.
+
+        Raises:
+            WriteError: it cannot be read.
+        """
         if place not in self._hashes:
             path = self.folder / place
             try:
@@ -135,7 +139,11 @@ class DesignFolder:
         self._kept[place] = replace(self.manifest.files[place], key=key)
 
     def content(self, place: str) -> bytes:
-        """The content of a file as it will be: of the one waiting, or the one there."""
+        """The content of a file as it will be: of the one waiting, or the one there.
+
+        Raises:
+            WriteError: it cannot be read.
+        """
         waiting = self._staged[place][0] if place in self._staged else None
         path = waiting if waiting is not None and waiting.exists() else self.folder / place
         try:

@@ -25,6 +25,9 @@ from schematics.fitting.made.made_to_measure import MadeToMeasure
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
 
 PAGE = "measurements.html"
+FIRST = "pattern.pdf"
+"""What a maker opens first."""
+
 WORN = "worn"
 
 
@@ -54,13 +57,13 @@ def write_made(
 
     Args:
         made: what was made.
-        folder: where to; what is there from another making is replaced.
+        folder: where to; what is there from another making of that title is replaced.
         paper: ``a4`` or ``letter``.
         spec: whether to write ``design.yaml``, with the images and fonts that it names.
         force: whether to replace files that are not from this program.
 
     Raises:
-        UsageError: files of somebody else, or of a build, are in the folder.
+        UsageError: files of somebody else, of a build, or of what is made otherwise are in the folder.
         WriteError: a file cannot be written; every file there is whole.
     """
     page = file_content(made_document(made), "html")
@@ -69,7 +72,7 @@ def write_made(
     key = digest(source.digest, paper, program_digest(), page, *_flat(beside))
     with locked(folder):
         opened = DesignFolder(folder, force)
-        _refuse_builds(opened, force)
+        _refuse_others(opened, made.design.title, force)
         problem = ""
         if not opened.is_current(key, None):
             drawn, problem = _drawn(made, paper)
@@ -86,11 +89,15 @@ def write_made(
             written = edited = ()
     return MadeFiles(
         folder=folder,
-        files=tuple(folder / place for place in sorted(opened.manifest.files)),
+        files=tuple(folder / place for place in sorted(opened.manifest.files, key=_first)),
         written=tuple(folder / place for place in sorted(written)),
         edited=tuple(folder / place for place in sorted(edited)),
         problem=problem,
     )
+
+
+def _first(place: str) -> tuple[bool, str]:
+    return place != FIRST, place
 
 
 def _stage(opened: DesignFolder, files: Mapping[str, bytes], made: MadeToMeasure, key: str) -> None:
@@ -105,13 +112,21 @@ def _manifest(made: MadeToMeasure, key: str) -> Manifest:
     return Manifest(key=key, title=made.design.title, sizes=(planned,))
 
 
-def _refuse_builds(opened: DesignFolder, force: bool) -> None:
-    files = opened.manifest.files
-    if files and PAGE not in files and not force:
-        raise UsageError(
-            f"nothing was written to {opened.folder}: it holds what was built of {opened.manifest.title!r}; "
-            "name another folder with -o"
-        )
+def _refuse_others(opened: DesignFolder, title: str, force: bool) -> None:
+    """Refuse a folder with what was built, or made of another design or for another child."""
+    files, there = opened.manifest.files, opened.manifest.title
+    if not files or force:
+        return
+    if PAGE not in files:
+        held = f"what was built of {there!r}"
+    elif there != title:
+        held = f"{there!r}"
+    else:
+        return
+    raise UsageError(
+        f"nothing was written to {opened.folder}: it holds {held}; name another folder with -o, or replace "
+        "it with --force"
+    )
 
 
 def _pattern(made: MadeToMeasure, paper: str) -> dict[str, bytes]:

@@ -160,11 +160,11 @@ class Case:
 
     @cached_property
     def chances(self) -> Chances:
-        """How sure each of those rules is."""
+        """How sure each of the rules that depend on the wearer is."""
         return chances_of([self.worn], self.construction, self.parts, self.limits)
 
     def sds_cm(self, code: str) -> list[float]:
-        """The standard deviation of each comparison of one of those rules."""
+        """The standard deviation of each comparison of a rule that depends on the wearer."""
         return chances_of([self.worn], self.construction, self.parts, self.limits, code).sds_cm()
 
     @property
@@ -174,11 +174,11 @@ class Case:
 
     @property
     def construction(self) -> Construction:
-        """The design's."""
+        """The kind of body that the design has."""
         return CONSTRUCTIONS[self.design.construction]
 
     def is_sure(self, code: str) -> bool:
-        """Whether one of those rules holds in as many cases as the limits ask for."""
+        """Whether a rule that depends on the wearer holds in as many cases as the limits ask for."""
         sure = self.chances.is_sure(code)[0] if self.beside is None else self.beside.is_sure(self, code)
         return bool(sure)
 
@@ -212,7 +212,7 @@ class Beside:
         self._sure: dict[int, Mapping[str, bool]] = {}
 
     def add(self, case: Case) -> None:
-        """One more of them."""
+        """Have one more case worked out beside the others."""
         self._sure.pop(id(case), None)
         self._waiting.append(case)
 

@@ -163,6 +163,7 @@ def _order(
 def _told(files: MadeFiles) -> Exit:
     """Print where the files are, and on the error stream what is to be known of them."""
     click.echo(f"\n{len(files.files)} files in {files.folder}{'' if files.written else ', as they were'}")
+    click.echo(f"Open this first, the pattern: {files.files[0]}")
     if files.edited:
         tell(edited_note(files.folder, files.edited))
     if files.problem:

@@ -30,7 +30,7 @@ class EvenSpread:
 
     @property
     def increases(self) -> int:
-        """How many there are."""
+        """How many increases the row has."""
         return len(self.plain) - 1
 
     @property

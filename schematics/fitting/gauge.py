@@ -21,6 +21,9 @@ from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import ROWS, counts_of, panel_and_bands
 from schematics.garment.garment import Garment, Ring
 
+COUNT_DECIMALS = 9
+"""What is counted of a swatch has no more: what else there is comes of dividing and multiplying again."""
+
 USUAL_SWATCH_CM = 10.0
 """A gauge is counted over so much where nothing else is said (common practice, no source)."""
 
@@ -36,7 +39,7 @@ class Gauge:
 
     @classmethod
     def of(cls, fabric: Fabric) -> Gauge:
-        """A fabric's own."""
+        """The gauge of a fabric as the pattern has it."""
         return cls(
             stitches_per_cm=fabric.stitches_per_cm,
             rows_per_cm=fabric.rows_per_cm,
@@ -84,8 +87,8 @@ def _with_swatch(fabric: Fabric, own: Swatch) -> Fabric:
 def _counted(pattern: Swatch, gauge: Gauge) -> Swatch:
     """The maker's own swatch; the pattern's where she has its gauge and counted over as much."""
     own = Swatch(
-        stitches=gauge.stitches_per_cm * gauge.width_cm,
-        rows=gauge.rows_per_cm * gauge.height_cm,
+        stitches=round(gauge.stitches_per_cm * gauge.width_cm, COUNT_DECIMALS),
+        rows=round(gauge.rows_per_cm * gauge.height_cm, COUNT_DECIMALS),
         width_cm=gauge.width_cm,
         height_cm=gauge.height_cm,
     )

@@ -64,17 +64,17 @@ class SizeFit:
 
     @property
     def name(self) -> str:
-        """The size's."""
+        """The size's name."""
         return self.made.size.name
 
     @property
     def verdict(self) -> Severity:
-        """The worst of the findings."""
+        """The worst severity of the findings."""
         return worst(finding.severity for finding in self.findings)
 
     @property
     def on_wearer(self) -> Answer:
-        """The worst of the rules."""
+        """The worst severity of the rules that depend on the wearer."""
         return max((point.answer for point in self.points), default=Answer.GOOD)
 
     @property

@@ -46,7 +46,7 @@ class Columns:
 
     @classmethod
     def measured(cls, lengths: Column) -> Columns:
-        """Taken with a tape."""
+        """Lengths that were taken with a tape."""
         return cls(low_cm=lengths, cm=lengths, high_cm=lengths, sd_cm=OWN_CM, taken=True)
 
     def taking(self, rows: NDArray[np.bool_], other: Columns) -> Columns:
@@ -193,7 +193,7 @@ class Judged:
         return chosen
 
     def unsure_at_best(self) -> NDArray[np.bool_]:
-        """Which of them are only not sure."""
+        """Which of the answers at each wearer's best size would be good, were they sure."""
         chosen: NDArray[np.bool_] = np.take_along_axis(self.unsure, self.best[None, None, :], axis=0)[0]
         return chosen
 

@@ -39,7 +39,7 @@ class PieceLine:
 
     @cached_property
     def path(self) -> LineString:
-        """Through the vertices."""
+        """The line through the vertices."""
         return LineString(self.vertices() if callable(self.vertices) else self.vertices)
 
 

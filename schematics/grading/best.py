@@ -65,7 +65,11 @@ class SearchMemo:
     most: float = math.inf
 
     def advance(self, floor: _Floor) -> None:
-        """Look up to a higher cost, or where no more may be looked at be content with what is found."""
+        """Look up to a higher cost, or where no more may be looked at be content with what is found.
+
+        Raises:
+            TooManyError: no more may be looked at, and nothing was found.
+        """
         if self.looked_at > self.most:
             if math.isinf(floor.cheapest):
                 raise TooManyError
@@ -77,7 +81,11 @@ class SearchMemo:
             self.looked_at += floor.looked_at
 
     def any_tied(self, chooser: TiedChooser) -> bool:
-        """Whether there is a choice; parts that cost more and more are crossed until there is."""
+        """Whether there is a choice; parts that cost more and more are crossed until there is.
+
+        Raises:
+            TooManyError: no more may be looked at, and it is still open.
+        """
         reach = _NARROWEST
         while self.looked_at <= self.most:
             choices = chooser.choices(chooser.least + _WIDEST, 1, chooser.least + reach)

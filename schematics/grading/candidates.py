@@ -69,7 +69,7 @@ class Choices:
         return replace(others, columns=columns, costs=np.concatenate([self.costs, others.costs]))
 
     def counts(self, row: int) -> dict[str, float]:
-        """One choice."""
+        """The counts of one choice."""
         values = {name: float(column[row]) for name, column in self.columns.items()}
         return {name: int(value) if value.is_integer() else value for name, value in values.items()}
 

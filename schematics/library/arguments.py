@@ -41,7 +41,12 @@ class UnknownNameError(UsageError, KeyError):
 
 
 def path_of(path: PathLike) -> Path:
-    """The path, which is not a text of a file."""
+    """The path of a file or folder, which is not the text of a file.
+
+    Raises:
+        TypeError: it is no ``str`` or ``os.PathLike``.
+        UsageError: it is empty, or cannot be a path.
+    """
     text = os.fspath(path) if isinstance(path, str | os.PathLike) else path
     if not isinstance(text, str):
         raise TypeError(f"expected a path as a str or an os.PathLike, got {kind_of(path)}")
@@ -53,28 +58,44 @@ def path_of(path: PathLike) -> Path:
 
 
 def design_of(design: Design) -> Design:
-    """The design."""
+    """The design as it stands.
+
+    Raises:
+        TypeError: it is none.
+    """
     if not isinstance(design, Design):
         raise TypeError(f"expected a design, such as schematics.read gives, got {kind_of(design)}")
     return design
 
 
 def paper_of(paper: str) -> str:
-    """The paper, which is known."""
+    """The paper's name.
+
+    Raises:
+        UsageError: there is no such paper.
+    """
     from schematics.drawing.ink.sheet import PAPERS
 
     return one_of(paper, list(PAPERS), "paper")
 
 
 def one_of(value: str, known: Sequence[str], what: str) -> str:
-    """The value, which is one of those known."""
+    """The value, which is one of those known.
+
+    Raises:
+        UsageError: it is none of them.
+    """
     if value not in known:
         raise UsageError(f"no {what} {value!r}; expected {' or '.join(map(repr, known))}")
     return value
 
 
 def texts_of(values: Sequence[str], what: str) -> list[str]:
-    """Several texts, not one."""
+    """Several texts as a list.
+
+    Raises:
+        TypeError: it is one text, not several, or something else is among them.
+    """
     if isinstance(values, str) or not isinstance(values, Iterable):
         raise TypeError(f"expected {what}, got {kind_of(values)}")
     texts = list(values)
@@ -99,12 +120,20 @@ def given_of(age: float | None, measurements: Measurements, *, needed: bool = Tr
 
 
 def several_of(texts: str | Sequence[str], what: str) -> list[str]:
-    """One text or several."""
+    """One text or several as a list.
+
+    Raises:
+        TypeError: something else is among them.
+    """
     return texts_of([texts] if isinstance(texts, str) else texts, what)
 
 
 def gauge_of(gauge: str | Sequence[str]) -> list[str]:
-    """The texts of a maker's swatches."""
+    """The texts of a maker's swatches as a list.
+
+    Raises:
+        TypeError: something else is among them.
+    """
     return several_of(gauge, "a gauge, such as '20 sts 15 rows over 20 cm'")
 
 

@@ -25,7 +25,11 @@ class BorderName(ValueInContext):
     """The designer's name for a border."""
 
     def read(self, value: Any, context: Context) -> str:
-        """The name; no fabric and no part has it, so that one word means one thing."""
+        """The name; no fabric and no part has it, so that one word means one thing.
+
+        Raises:
+            PydanticCustomError: it is no text that can be printed, or something else is called so.
+        """
         name = TextValue(40).read(value)
         if name in (context.fabrics or ()):
             raise refuse(f"a fabric is called {show_value(name)} too; give the border another name")
@@ -42,7 +46,11 @@ class BorderPlace(ValueInContext):
     """Where on the body a border is: along an edge, or from a row on."""
 
     def read(self, value: Any, context: Context) -> BorderEdge | int:
-        """The edge, or the row."""
+        """The edge, or the number of the row it begins on.
+
+        Raises:
+            PydanticCustomError: no whole rows of such a body lie there, or it is neither.
+        """
         body = context.construction
         edges = [edge for edge in BorderEdge if body is None or edge in body.border_edges]
         if value in edges:

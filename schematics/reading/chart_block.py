@@ -50,7 +50,11 @@ class RowText(ValueKind):
     """One row of a chart, in working order; it is read when the fabric's own stitches are."""
 
     def read(self, value: Any) -> str:
-        """The row's text."""
+        """The row's text as it stands.
+
+        Raises:
+            PydanticCustomError: it is no line of text.
+        """
         if not isinstance(value, str):
             raise refuse(f"expected a row such as {EXAMPLE_ROW!r}, got {show_value(value)}")
         return TextValue(_LONGEST_ROW).read(value)
@@ -64,7 +68,11 @@ class SymbolText(ValueKind):
     """The strokes of a symbol."""
 
     def read(self, value: Any) -> Symbol:
-        """The strokes."""
+        """The strokes of the symbol.
+
+        Raises:
+            PydanticCustomError: it names no strokes.
+        """
         try:
             return read_symbol(TextValue().read(value))
         except ValueError as error:
@@ -79,7 +87,11 @@ class OwnStitchName(ValueKind):
     """The abbreviation of an own stitch."""
 
     def read(self, value: Any) -> str:
-        """The abbreviation."""
+        """The abbreviation as it stands.
+
+        Raises:
+            PydanticCustomError: it could not be read in a row.
+        """
         name = TextValue(20).read(value)
         if not _NAME.fullmatch(name) or name.lower() in _NEVER_NAMES:
             raise refuse(
@@ -173,7 +185,11 @@ class ColourLetter(ValueKind):
     """The letter a colour has in a chart."""
 
     def read(self, value: Any) -> str:
-        """The letter."""
+        """The letter as it stands.
+
+        Raises:
+            PydanticCustomError: it is no capital letter.
+        """
         if not isinstance(value, str) or not re.fullmatch("[A-Z]", value):
             raise refuse(f"expected a capital letter such as A, got {show_value(value)}")
         return value

@@ -58,7 +58,11 @@ class CountsOf(ValueInContext):
     key: str
 
     def read(self, value: Any, context: Context) -> Counts | None:
-        """The counts; None where the construction itself is wrong."""
+        """The counts; None where the construction itself is wrong.
+
+        Raises:
+            PydanticCustomError: the block is missing though nothing finds its counts, or is wrong.
+        """
         construction = context.construction
         if value is LEFT_OUT and construction and not context.graded:
             words = BLOCKS[self.key] + (_OR_GRADED if self.key == "body" else "")

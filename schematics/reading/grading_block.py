@@ -28,7 +28,11 @@ class IntentKey(ValueInContext):
     """The key of a finished measurement that an intent can be stated for."""
 
     def read(self, value: Any, context: Context) -> str:
-        """The key."""
+        """The key of the measurement.
+
+        Raises:
+            PydanticCustomError: no measurement of such a body that follows from its counts has it.
+        """
         if context.construction is None:
             return str(value)
         if value not in context.construction.keys:
@@ -48,7 +52,11 @@ class BodyWord(ValueKind):
     """The name of a body measurement."""
 
     def read(self, value: Any) -> Body:
-        """The measurement."""
+        """The body measurement of that name.
+
+        Raises:
+            PydanticCustomError: there is none.
+        """
         if value not in list(Body):
             words = [body.value for body in Body]
             raise refuse(f"there is no body measurement {show_value(value)}; {hint(str(value), words)}")
@@ -65,7 +73,7 @@ class Ease(ValueInContext):
     _size = LengthValue(0, 100)
 
     def read(self, value: Any, context: Context) -> float:
-        """Centimetres."""
+        """The length in cm, negative after a minus."""
         if isinstance(value, str) and value.strip().startswith("-"):
             return -self._size.read(value.strip()[1:], context)
         if is_number(value) and value < 0:

@@ -15,7 +15,11 @@ class HookValue(ValueKind):
     """A hook, such as ``8``, ``8 mm``, ``US L/11`` or ``L``."""
 
     def read(self, value: Any) -> float:
-        """Millimetres."""
+        """The hook's size in mm.
+
+        Raises:
+            PydanticCustomError: there is no such hook, or it may be one of several.
+        """
         found = hooks_called(value) if isinstance(value, str) else None
         if found is None:
             return _MM.read(value)

@@ -45,7 +45,11 @@ class WordOf(ValueKind):
     words: type[StrEnum]
 
     def read(self, value: Any) -> StrEnum:
-        """The word."""
+        """The member of ``words``.
+
+        Raises:
+            PydanticCustomError: it is none of them.
+        """
         known = [each.value for each in self.words]
         if value not in known:
             cure = hint(value, known) if isinstance(value, str) else f"expected one of {', '.join(known)}"
@@ -64,7 +68,11 @@ class FileBeside(ValueInContext):
     endings: tuple[str, ...]
 
     def read(self, value: Any, context: Context) -> str:
-        """The name, with strokes between folders; there is such a file."""
+        """The name, with strokes between folders; there is such a file.
+
+        Raises:
+            PydanticCustomError: it lies outside the folder, has another ending, or is not there.
+        """
         name = TextValue(200).read(value)
         if "\\" in name or ":" in name or name.startswith("/") or ".." in name.split("/"):
             raise refuse(
@@ -112,7 +120,11 @@ class FontValue(FileBeside):
     """The name of a font's file, or that of a family of fonts on this computer."""
 
     def read(self, value: Any, context: Context) -> str:
-        """The file's name as it stands, or the family as its fonts spell it."""
+        """The file's name as it stands, or the family as its fonts spell it.
+
+        Raises:
+            PydanticCustomError: there is no such file or family, or it lacks Latin letters.
+        """
         if not isinstance(value, str) or _NAMES_A_FILE.search(value):
             return FileBeside.read(self, value, context)
         from schematics.document.fonts import family_found
@@ -146,7 +158,11 @@ class AccentColour(ColourValue):
     """A colour in which headings can be read on white."""
 
     def read(self, value: Any) -> str:
-        """The colour, in small letters."""
+        """The colour as ``#rrggbb``, in small letters.
+
+        Raises:
+            PydanticCustomError: it is no colour, or too light to be read on white.
+        """
         colour = super().read(value)
         if (read := contrast(colour, WHITE)) < LEAST_CONTRAST:
             raise refuse(

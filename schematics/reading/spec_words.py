@@ -32,7 +32,11 @@ class NameInFile(ValueInContext):
     what: Literal["fabric", "size", "colour"]
 
     def read(self, value: Any, context: Context) -> str:
-        """The name."""
+        """The name as it stands.
+
+        Raises:
+            PydanticCustomError: nothing in the file has it.
+        """
         name = TextValue().read(value)
         names = {"fabric": context.fabrics, "size": context.sizes, "colour": context.colours}[self.what]
         if names and name not in names:
@@ -71,7 +75,11 @@ class SizeName(ValueInContext):
     most: int
 
     def read(self, value: Any, context: Context) -> str:
-        """The name."""
+        """The name as it stands.
+
+        Raises:
+            PydanticCustomError: no folder can have it, no sheet has its letters, or it is one too many.
+        """
         if fault := folder_fault(value, _LONGEST_SIZE_NAME):
             raise refuse(f"a size's name becomes a folder's: {fault}")
         if fault := letter_fault(value):
@@ -92,7 +100,11 @@ class Date(ValueKind):
     """A day, such as 2026-09-14."""
 
     def read(self, value: Any) -> datetime.date:
-        """The day."""
+        """The day of the calendar.
+
+        Raises:
+            PydanticCustomError: it is none, or not written as 2026-09-14.
+        """
         try:
             if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
                 return datetime.date.fromisoformat(value)
@@ -109,7 +121,11 @@ class UnitWord(ValueInContext):
     """The unit of bare numbers."""
 
     def read(self, value: Any, context: Context) -> Unit:
-        """The unit."""
+        """The unit, which the whole file is read with.
+
+        Raises:
+            PydanticCustomError: it is neither cm nor in.
+        """
         if context.unit is None:
             raise refuse(f"expected cm or in, got {show_value(value)}")
         return context.unit
@@ -128,7 +144,11 @@ class ConstructionWord(ValueInContext):
     """The word that picks a construction."""
 
     def read(self, value: Any, context: Context) -> str:
-        """The word."""
+        """The word of a construction.
+
+        Raises:
+            PydanticCustomError: there is no such construction.
+        """
         if context.construction:
             return context.construction.word
         if not isinstance(value, str):
@@ -146,7 +166,11 @@ class WearerReference(ValueKind):
     """A row of a shipped size chart, or of the table by age."""
 
     def read(self, value: Any) -> str:
-        """The reference."""
+        """The row's reference, such as ``child/6``.
+
+        Raises:
+            PydanticCustomError: there is no such row.
+        """
         rows = references()
         if not isinstance(value, str):
             raise refuse(f"expected a chart row such as {rows[0]!r}, got {show_value(value)}")

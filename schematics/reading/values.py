@@ -86,7 +86,11 @@ class ValueKind(_Annotation):
 
     @abstractmethod
     def read(self, value: Any) -> Any:
-        """The value as the program uses it; raises `refuse`."""
+        """The value as the program uses it.
+
+        Raises:
+            PydanticCustomError: it is not allowed; `refuse` makes it.
+        """
 
     def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> core_schema.CoreSchema:
         return core_schema.no_info_plain_validator_function(self.read)
@@ -97,7 +101,11 @@ class ValueInContext(_Annotation):
 
     @abstractmethod
     def read(self, value: Any, context: Context) -> Any:
-        """The value as the program uses it; raises `refuse`."""
+        """The value as the program uses it.
+
+        Raises:
+            PydanticCustomError: it is not allowed; `refuse` makes it.
+        """
 
     def __get_pydantic_core_schema__(self, _: Any, __: GetCoreSchemaHandler) -> core_schema.CoreSchema:
         return core_schema.with_info_plain_validator_function(
@@ -117,7 +125,11 @@ class LengthValue(ValueInContext):
     bare: Unit | None = None
 
     def read(self, value: Any, context: Context) -> float:
-        """Centimetres."""
+        """The length in cm.
+
+        Raises:
+            PydanticCustomError: it is no length, or out of bounds.
+        """
         unit = self.bare or context.unit
         length_cm = self._centimetres(value, unit or Unit.CM)
         if unit is None and is_number(value):
@@ -155,7 +167,11 @@ class AgeValue(ValueKind):
     oldest_years: float
 
     def read(self, value: Any) -> float:
-        """Years."""
+        """The age in years.
+
+        Raises:
+            PydanticCustomError: it is no age, or out of bounds.
+        """
         years = self._years(value)
         if not 0 <= years <= self.oldest_years:
             raise refuse(f"expected an age of 0 to {self.oldest_years:g} years, got {show_value(value)}")
@@ -210,7 +226,11 @@ class Fraction(ValueKind):
     high: float
 
     def read(self, value: Any) -> float:
-        """The plain number: 0.15 for ``15 %``."""
+        """The plain number: 0.15 for ``15 %``.
+
+        Raises:
+            PydanticCustomError: it is no fraction, or out of bounds.
+        """
         fraction = _number(value, "%") / (100 if isinstance(value, str) else 1)
         if not self.low <= fraction <= self.high:
             example = max(self.low, 0.15)
@@ -234,7 +254,11 @@ class Amount(ValueKind):
     high: float
 
     def read(self, value: Any) -> float:
-        """The number."""
+        """The number without its unit.
+
+        Raises:
+            PydanticCustomError: it is no number in that unit, or out of bounds.
+        """
         amount = _number(value, self.unit)
         if not self.low <= amount <= self.high:
             raise refuse(f"expected {self.low:g} to {self.high:g} {self.unit}, got {show_value(value)}")
@@ -253,7 +277,11 @@ class Whole(ValueKind):
     high: int
 
     def read(self, value: Any) -> int:
-        """The number."""
+        """The number as it stands.
+
+        Raises:
+            PydanticCustomError: it is not whole, or out of bounds.
+        """
         if type(value) is int and self.low <= value <= self.high:
             return value
         raise refuse(f"expected a whole number from {self.low} to {self.high}, got {show_value(value)}")
@@ -277,7 +305,11 @@ class ColourValue(ValueKind):
     """A colour as ``#rrggbb``."""
 
     def read(self, value: Any) -> str:
-        """The colour, in small letters."""
+        """The colour as ``#rrggbb``, in small letters.
+
+        Raises:
+            PydanticCustomError: it is no such colour.
+        """
         if not isinstance(value, str) or not COLOUR.fullmatch(value):
             raise refuse(f"expected a colour in quotes, such as '#1f5f6b', got {show_value(value)}")
         return value.lower()
@@ -294,7 +326,11 @@ class TextValue(ValueKind):
     longest: int = 80
 
     def read(self, value: Any) -> str:
-        """The text, unchanged."""
+        """The text as it stands.
+
+        Raises:
+            PydanticCustomError: it is no text, empty, too long, or no sheet can show it.
+        """
         if is_number(value) or isinstance(value, bool):
             raise refuse(f"expected text, got {show_value(value)}; put it in quotes")
         if not isinstance(value, str):

@@ -39,6 +39,6 @@ class YarnUseBlock(SpecBlock):
     colours: ColoursBlock | None = Field(default=None, description="colours, where parts differ")
 
     def use(self) -> YarnUse:
-        """What the program uses."""
+        """The use of yarn that the program reckons with."""
         colours = self.colours.model_dump(exclude_none=True) if self.colours else {}
         return YarnUse(margin=self.margin, seam_thread=self.seam_thread, tail_cm=self.tail, colours=colours)

@@ -24,6 +24,18 @@ def age_words(years: float) -> str:
     return _YEAR_WORDS[halves % 2].format(count=halves // 2)
 
 
+def age_told(years: float) -> str:
+    """An age as it was given: ``6 years``, ``20 months``, ``6.42 years``.
+
+    >>> age_told(20 / 12)
+    '20 months'
+    """
+    months = round(years * _MONTHS)
+    if years < MONTHS_UNDER_YEARS and abs(years * _MONTHS - months) < _HAIR:
+        return age_words(months / _MONTHS)
+    return f"{round(years, 2):g} years"
+
+
 def age_words_json() -> dict[str, Any]:
     """What a page says ages by; each second words are of many months, or of half a year more."""
     return {

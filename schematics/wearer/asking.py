@@ -165,7 +165,7 @@ def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) ->
 
 
 def said(asked: Mapping[Body, str]) -> tuple[str, ...]:
-    """Each of the sentences once."""
+    """The sentences of what is asked, each once."""
     return tuple(dict.fromkeys(asked.values()))
 
 

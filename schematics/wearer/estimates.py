@@ -78,7 +78,7 @@ class Estimate:
 
     @property
     def cm(self) -> Expr:
-        """All ways as one tree."""
+        """The estimate as one tree: the first of its ways that comes to a number."""
         return self.ways[0].cm if len(self.ways) == 1 else first(*(way.cm for way in self.ways))
 
 

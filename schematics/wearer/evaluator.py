@@ -33,15 +33,15 @@ class Spread(Protocol):
 
     @property
     def low_cm(self) -> Numbers:
-        """Low end."""
+        """The low end, in cm."""
 
     @property
     def cm(self) -> Numbers:
-        """Typical."""
+        """The typical value, in cm."""
 
     @property
     def high_cm(self) -> Numbers:
-        """High end."""
+        """The high end, in cm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -180,12 +180,12 @@ def node(operand: Operand) -> Expr:
 
 
 def least(*operands: Operand) -> Op:
-    """The smallest."""
+    """The smallest of these."""
     return Op("min", tuple(map(node, operands)))
 
 
 def most(*operands: Operand) -> Op:
-    """The largest."""
+    """The largest of these."""
     return Op("max", tuple(map(node, operands)))
 
 
@@ -210,12 +210,12 @@ def size_of(number: Expr) -> Op:
 
 
 def every(*truths: Expr) -> Op:
-    """Whether all are true."""
+    """Whether all of these are true."""
     return Op("and", truths)
 
 
 def either(*truths: Expr) -> Op:
-    """Whether any is true."""
+    """Whether any of these is true."""
     return Op("or", truths)
 
 
@@ -240,7 +240,11 @@ def table(at: Operand, points: Iterable[tuple[Operand, Operand]]) -> Lookup:
 
 
 def expr_json(expr: Expr) -> Any:
-    """The tree as plain JSON values."""
+    """The tree as plain JSON values.
+
+    Raises:
+        TypeError: a node of it is of no kind that is written down.
+    """
     match expr:
         case Const(value):
             return None if math.isnan(value) else int(value) if value.is_integer() else value

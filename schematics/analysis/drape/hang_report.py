@@ -56,7 +56,7 @@ class SizeHang:
 
     @property
     def verdict(self) -> Severity:
-        """The worst of what is found."""
+        """The worst severity of what is found."""
         return worst(each.finding.severity for each in self.found)
 
 

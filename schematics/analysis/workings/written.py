@@ -100,7 +100,11 @@ class Writer:
         )
 
     def sum(self, expr: Expr) -> Sum:
-        """The arithmetic of a tree; of a formula in it the result only."""
+        """The arithmetic of a tree; of a formula in it the result only.
+
+        Raises:
+            TypeError: a node of it is of no kind that is written down.
+        """
         match expr:
             case Const():
                 return number(expr.value)

@@ -48,7 +48,7 @@ class DoubtfulWearers:
     estimated: Mapping[Body, Bools]
 
     def only(self, rows: Rows) -> DoubtfulWearers:
-        """Some of them."""
+        """The wearers in those rows."""
         return DoubtfulWearers(
             known=rows_of(self.known, rows),
             errors_cm={each: column[rows] for each, column in self.errors_cm.items()},

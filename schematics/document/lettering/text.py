@@ -68,7 +68,7 @@ class Font:
     contents: tuple[bytes, ...] = field(default=(), repr=False)
 
     def face(self, *, bold: bool) -> Face:
-        """The weight."""
+        """The font's bold or its usual weight."""
         return self.bold if bold else self.normal
 
     def has(self, char: str, *, bold: bool) -> bool:

@@ -131,7 +131,7 @@ class Lettered:
 
     @property
     def shape_in_words(self) -> str:
-        """What is drawn."""
+        """A sentence that says what is drawn."""
         pieces = pieces_in_words(self.pieces).capitalize()
         return f"{pieces}, laid flat, in the shape of size {self.shape.size.name}"
 

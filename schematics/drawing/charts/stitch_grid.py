@@ -83,7 +83,7 @@ class StitchGrid:
         return min(left for left, _ in edges), max(right for _, right in edges)
 
     def whole(self) -> Window:
-        """All of it."""
+        """The window that shows the whole grid."""
         return Window(0, len(self.view.rows), *self.extent)
 
     def cuts(self, widest: float) -> list[tuple[float, float]]:

@@ -97,7 +97,7 @@ class KeyPart:
 
     @property
     def height(self) -> float:
-        """In mm."""
+        """The height in mm."""
         return max(self.box[1], len(self.lines) * line_pitch(SMALL))
 
     def at(self, x: float, y: float) -> Iterator[Mark]:

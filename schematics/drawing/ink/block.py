@@ -262,7 +262,7 @@ class Block:
         return any(shapely.dwithin(outline, shape, clear) for outline in self._outlines)
 
     def near_outline(self, shapes: Shapes, clear: float = _TOUCH) -> NDArray[np.bool_]:
-        """Which of several lines do."""
+        """Which of several lines would cross an outline or come within ``clear`` mm of it."""
         near = np.zeros(len(shapes), dtype=bool)
         for outline in self._outlines:
             near |= shapely.dwithin(outline, shapes, clear)

@@ -107,7 +107,7 @@ def _rows(piece: Piece, area: PatternedArea, view: View) -> Iterator[float]:
 
 
 def is_ribbed(piece: Piece) -> bool:
-    """Whether it is a band."""
+    """Whether the piece is a ribbed band."""
     return piece.whole is not None and piece.name != PANEL
 
 

@@ -87,11 +87,11 @@ class Place:
     middle: float
 
     def point(self, x_cm: float, y_cm: float) -> Point:
-        """The block's point of a figure's."""
+        """Where in the block a point of the figure stands, in mm."""
         return self.middle + to_mm(x_cm, self.scale), -to_mm(y_cm, self.scale)
 
     def points(self, line: LineString) -> tuple[Point, ...]:
-        """The block's points of a line's."""
+        """Where in the block the points of a line of the figure stand, in mm."""
         return tuple(self.point(x, y) for x, y, *_ in line.coords)
 
 

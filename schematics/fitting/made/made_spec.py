@@ -111,8 +111,21 @@ def _number(value: float) -> float | int:
 
 
 def _length(length_cm: float, unit: Unit) -> float | int | str:
-    """Exactly, as a number where bare ones are centimetres."""
+    """Exactly, and as short as it can be said in either unit; a number where bare ones are centimetres."""
+    for each in (unit, *Unit):
+        short = _number(round(each.from_cm(length_cm), _SHORT))
+        if each.to_cm(short) == length_cm:
+            return short if each is unit is Unit.CM else f"{short} {each}"
     return _number(length_cm) if unit is Unit.CM else f"{length_cm!r} cm"
+
+
+_SHORT = 4
+
+
+def _age(years: float) -> float | int | str:
+    """Exactly, in months where no number of years is as short."""
+    months = round(12 * years)
+    return f"{months} months" if years != round(years, 2) and months / 12 == years else _number(years)
 
 
 def _wearer(wearer: WearerSpec, unit: Unit) -> dict[str, Any]:
@@ -120,7 +133,7 @@ def _wearer(wearer: WearerSpec, unit: Unit) -> dict[str, Any]:
     if wearer.chart is not None:
         values["chart"] = wearer.chart
     if wearer.age_years is not None:
-        values["age"] = _number(wearer.age_years)
+        values["age"] = _age(wearer.age_years)
     return values | {body.value: _length(cm, unit) for body, cm in wearer.own.items()}
 
 

@@ -37,6 +37,9 @@ from schematics.wearer.body import Wearer, WearerSpec
 
 LONGEST_NAME = 24
 
+_MASS_DECIMALS, _RECKONED_DECIMALS = 2, 3
+"""How finely grams and centimetres are told of a swatch that nobody made: far finer than anybody measures."""
+
 
 class NotWearableError(SchematicsError):
     """Nothing that was asked for can be worn; the text is one sentence that says what stops it.
@@ -295,6 +298,13 @@ def _with_mass(fabric: Fabric, lighter: float | None) -> Fabric:
     if weighed.mass_g is not None and lighter is not None:
         stitches = swatch.stitches * swatch.rows / (weighed.stitches * weighed.rows)
         mass_g = weighed.mass_g * lighter * (1.0 if weighed is swatch else stitches)
+    if mass_g is not None:
+        mass_g = round(mass_g, _MASS_DECIMALS)
+    if swatch.reckoned:
+        width_cm, height_cm = (
+            round(each, _RECKONED_DECIMALS) for each in (swatch.width_cm, swatch.height_cm)
+        )
+        swatch = replace(swatch, width_cm=width_cm, height_cm=height_cm)
     return replace(fabric, swatch=replace(swatch, mass_g=mass_g), pattern_swatch=None)
 
 

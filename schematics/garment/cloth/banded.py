@@ -32,7 +32,11 @@ class Band:
     constant: Floats
 
     def solver(self, triangles: Floats, points: Floats) -> Callable[[Floats], Floats]:
-        """Solves for ``(n, 3)`` with the sum of the constant, ``(t, 9, 9)`` and ``(n, 3, 3)``."""
+        """A solver for ``(n, 3)`` with the sum of the constant, ``(t, 9, 9)`` and ``(n, 3, 3)``.
+
+        Raises:
+            ArithmeticError: the sum is not positive definite.
+        """
         length = len(self.constant)
         places = (self.triangle_places, self.point_places)
         numbers = (triangles.ravel()[self.triangle_numbers], points.ravel()[self.point_numbers])

@@ -60,7 +60,7 @@ class Rubbing:
     force: Floats
 
     def at(self, points: Floats) -> Evaluated:
-        """What sliding takes."""
+        """The energy that sliding takes, its gradient and its Hessian, as of `Load.at`."""
         moved = points - self.start
         slid = moved - np.einsum("ni,ni->n", moved, self.normal)[:, None] * self.normal
         far = np.sqrt(np.einsum("ni,ni->n", slid, slid) + _CREEP_CM**2)

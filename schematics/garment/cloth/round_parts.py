@@ -24,7 +24,7 @@ class RoundCones:
     end_radius: Floats
 
     def distance(self, points: Floats) -> tuple[Floats, Floats]:
-        """Exact, but inside near the axis."""
+        """How far points are outside, and the direction away; exact, but inside near the axis."""
         axis = self.end - self.start
         length = norms(axis)
         along = axis / length[:, None]
@@ -68,7 +68,7 @@ class Loft:
 
     @property
     def top(self) -> float:
-        """The height of the last."""
+        """The height of the last section."""
         return self.foot + self.step * (len(self.sections) - 1)
 
     def section(self, heights: Floats) -> tuple[Floats, Floats]:

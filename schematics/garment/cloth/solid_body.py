@@ -68,7 +68,7 @@ class SolidArm:
         return self.upper_radius_cm + (self.wrist_radius_cm - self.upper_radius_cm) * share
 
     def turned_to(self, direction: Floats) -> SolidArm:
-        """Pointing elsewhere."""
+        """The arm pointing in another direction."""
         return replace(self, direction=direction / math.sqrt(float(direction @ direction)))
 
 

@@ -120,6 +120,9 @@ class Construction(ABC):
 
         Returns:
             The row of each possibility in the columns, and the possibilities as columns.
+
+        Raises:
+            NotImplementedError: such a body has no increases.
         """
         raise NotImplementedError(f"a {self.word} body has no increases to shape")
 

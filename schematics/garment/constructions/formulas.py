@@ -140,7 +140,7 @@ DROP = "centre back, neck edge to hem"
 
 
 def drop_measure(of: Expr, source: str) -> Measure:
-    """The centre back."""
+    """The length of the centre back, neck edge to hem."""
     return Measure(of, key="drop", name=DROP, source=source, finished=True)
 
 

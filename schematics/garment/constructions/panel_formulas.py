@@ -112,7 +112,7 @@ class PanelFormulas:
 
     @property
     def measures(self) -> tuple[Measure, ...]:
-        """Each once."""
+        """The panel's measurements, each once."""
         return (self.width, self.top, self.length, self.side) if self.tapers else (self.width, self.length)
 
     def at(self, columns: CountValues) -> PanelCm:

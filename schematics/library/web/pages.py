@@ -15,7 +15,7 @@ _ROOM = "schematics.library.web"
 
 
 def rendered(template: str, status: int = 200, **values: Any) -> Reply:
-    """A page."""
+    """A page, made from its template."""
     content = _environment().get_template(template).render(**values)
     return Reply(content=content.encode("utf-8", errors="replace"), status=status)
 

@@ -20,7 +20,7 @@ from schematics.pattern.book import Book
 
 
 def section(book: Book) -> Section:
-    """What is used, nothing else."""
+    """The stitches and terms that are used, and nothing else."""
     other = Terms.UK if book.terms is Terms.US else Terms.US
     return listed_section(
         key="abbreviations",

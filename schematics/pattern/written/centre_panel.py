@@ -14,7 +14,7 @@ from schematics.pattern.written.worked_with import worked_with
 
 
 def section(book: Book) -> Section:
-    """How it is begun, and every row."""
+    """How the panel is begun, and its every row."""
     return Section("Centre panel", tuple(_blocks(book)), "centre_panel")
 
 

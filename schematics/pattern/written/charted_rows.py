@@ -59,7 +59,7 @@ class PatternRows:
         return tuple(note for note in self._words.notes if not note.startswith("Turn with"))
 
     def lines(self) -> Iterator[Row]:
-        """Every row."""
+        """Every row of the piece as a line."""
         first: Sized = [rows[0] if rows else None for rows in self.worked]
         last: Sized = [rows[-1] if rows else None for rows in self.worked]
         if self.fabric.chart is not None:

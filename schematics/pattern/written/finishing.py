@@ -8,7 +8,7 @@ from schematics.pattern.book import Book
 
 
 def section(book: Book) -> Section:
-    """In the order it is done."""
+    """What is done to finish the garment, in order."""
     del book
     return Section(
         "Finishing",
@@ -34,6 +34,6 @@ def section(book: Book) -> Section:
 
 
 def care_section(book: Book) -> Section:
-    """In the designer's words."""
+    """How to care for it, in the designer's words."""
     care = book.design.publication.care or (marks(book.design)["pattern.care"],)
     return Section("Care", (Items(care),), "care")

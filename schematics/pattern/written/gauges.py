@@ -15,7 +15,7 @@ _RECKONED = " (taken from the body's, not measured)"
 
 
 def section(book: Book) -> Section:
-    """A line for each fabric."""
+    """The gauges, a line for each fabric."""
     return Section(
         "Gauge",
         (

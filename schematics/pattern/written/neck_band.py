@@ -15,7 +15,7 @@ from schematics.pattern.written.worked_with import worked_with
 
 
 def section(book: Book) -> Section:
-    """In the order it is worked."""
+    """How the neck band is worked, in order."""
     return Section("Neck band", tuple(_blocks(book)), "neck_band")
 
 

@@ -13,6 +13,8 @@ from schematics.pattern.book import Book
 from schematics.units import Grain, Unit, figure
 from schematics.wearer.body import Body, Origin, Wearer
 
+MADE_TO_MEASURE = "made to measure"
+
 _CHOSEN_BY = (
     (Body.HEAD_GIRTH, "round the head"),
     (Body.CHEST_GIRTH, "round the chest"),
@@ -26,7 +28,7 @@ def whose_sizes(book: Book) -> str:
     Of a design that has one size, for one person: ``made to measure``.
     """
     if len(book.design.sizes) == 1 and book.results[0].wearer.person:
-        return "made to measure"
+        return MADE_TO_MEASURE
     groups = [
         (whose, [result.size.name for result in those])
         for whose, those in groupby(book.results, lambda result: result.wearer.whose)
@@ -62,7 +64,7 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
         yield f"Sizes {size_string(book.names)}."
     else:
         yield f"Size {book.names[0]}."
-    if whose := whose_sizes(book):
+    if (whose := whose_sizes(book)) and whose != MADE_TO_MEASURE:
         yield f"{sentence_case(whose)}."
     if rows:
         yield Table(

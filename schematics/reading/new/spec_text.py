@@ -18,7 +18,7 @@ _WORDS_WITH_A_MEANING = {"true", "false", "null", "yes", "no", "on", "off"}
 
 
 def spec_text(answers: Answers) -> str:
-    """The whole file."""
+    """The text of the whole spec."""
     return "\n".join([*_head(answers), *_fabrics(answers), *_grading(answers), *_sizes(answers)]) + "\n"
 
 

@@ -142,6 +142,22 @@ def test_a_build_is_not_written_into(tmp_path: Path) -> None:
     assert {place: each for place, each in hashes(built).items() if not place.startswith(".")} == before
 
 
+@pytest.mark.slow
+@pytest.mark.usefixtures("nothing_is_drawn")
+def test_what_was_made_for_another_child_or_of_another_design_is_left_alone(tmp_path: Path) -> None:
+    """The last line names the one file to open first, and it is there."""
+    made = call("make", TIDEPOOL, *CHILD, "--name", "Mara", "-o", "mine")
+    before = hashes(tmp_path / "mine")
+    assert made.stdout.splitlines()[-1] == "Open this first, the pattern: mine/pattern.pdf"
+    assert "pattern.pdf" in before
+    for other in ((TIDEPOOL, "--name", "Otto"), (SPECS / "driftwood.yaml", "--name", "Mara")):
+        refused = call("make", *other, *CHILD, "-o", "mine")
+        assert (refused.exit_code, refused.stdout) == (2, "")
+        assert "it holds 'Tidepool poncho for Mara'; name another folder with -o" in refused.stderr
+        assert hashes(tmp_path / "mine") == before
+    assert call("make", TIDEPOOL, *CHILD, "--name", "Mara", "--change", "none", "-o", "mine").exit_code == 0
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [

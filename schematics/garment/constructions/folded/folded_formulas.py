@@ -159,7 +159,7 @@ def folded_formulas(parts: Parts, settings: Mapping[str, Any]) -> Formulas:
 
 
 def shoulder_of(lengths: Mapping[str, Measure]) -> Measure:
-    """What lies beside the neck."""
+    """The shoulder: half of what the neck leaves of the body's width."""
     return Measure(
         (lengths["body.width"] - lengths["body.neck_width"]) / 2, key="shoulder",
         name="shoulder, neck to side", source="half of what the neck leaves",

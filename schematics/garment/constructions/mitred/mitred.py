@@ -228,7 +228,7 @@ class Mitred(NeckDown):
         return mitred_paths(sheet)
 
     def shape(self, body: MitredBody, hem: int, fabric: Fabric, widens_rows: float) -> Shape:
-        """Trapezoids side by side."""
+        """The flat shape, trapezoids side by side."""
         grow_cm, depth_cm = fabric.length_cm(body.increase_rows, STITCHES), fabric.length_cm(body.rows, ROWS)
         widths_cm = [fabric.length_cm(each, STITCHES) for each in _half_sections(body.neck, dict(body))]
         return Trapezoids(

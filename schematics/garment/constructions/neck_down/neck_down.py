@@ -231,7 +231,7 @@ class NeckDown(Construction):
             )
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
-        """The rows of increases tell it."""
+        """None: the rows of increases tell how it is worked."""
         return None
 
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:

@@ -35,7 +35,7 @@ class Shape(ABC):
         return self._at(share, hem=False)
 
     def hem_at(self, share: float) -> Vertex:
-        """The point of the hem."""
+        """The point of the hem at that share of it."""
         return self._at(share, hem=True)
 
     def hem(self, start: float, end: float, through: Sequence[float] = ()) -> Array:
