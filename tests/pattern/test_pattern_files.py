@@ -95,7 +95,7 @@ def test_steps_and_schematic_are_told_in_words(lake: Lake) -> None:
     named = ("panel", "edges", "A", "B", "right", "left", "neck", "right", "left")
     for step, words in zip(steps, named, strict=True):
         assert re.search(rf"\b{words}\b", step)
-    for words in ("body, centre panel, neck band and arm band", "A body neck edge", "M arm band depth"):
+    for words in ("body, centre panel, neck band and arm band", "C body neck edge", "P arm band depth"):
         assert words in schematic
 
 

@@ -26,10 +26,14 @@ _LETTERS = ascii_uppercase.replace("I", "").replace("O", "")
 
 
 def measurement_letters(results: Sequence[Result]) -> dict[str, str]:
-    """A letter for every measurement that is drawn, by its key, in the order of the finished measurements."""
+    """A letter for every measurement that is drawn, by its key, in the order of the finished measurements.
+
+    None that a seam has in any of the sizes: a letter means one thing in a pattern.
+    """
     drawn = {span.key for result in results for piece in result.garment.pieces for span in piece.spans}
     keys = [item.key for item in results[0].garment.finished if item.key in drawn]
-    names = [*_LETTERS, *(a + b for a in _LETTERS for b in _LETTERS)]
+    seams = {seam.letter for result in results for seam in result.garment.seams}
+    names = [each for each in (*_LETTERS, *(a + b for a in _LETTERS for b in _LETTERS)) if each not in seams]
     return dict(zip(keys, names, strict=False))
 
 

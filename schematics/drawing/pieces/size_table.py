@@ -24,6 +24,9 @@ _UNITS_APART = 2.8
 _ROW_GAP = 0.25
 """Between two measurements, in lines."""
 
+_NARROWER = 1.0
+"""Words in several lines are tried narrower by so much each time, in mm."""
+
 _LOOKED_UP = 1.1
 """How much lower a table is to be whose names are looked up in a list."""
 
@@ -209,7 +212,15 @@ class _Setting:
         return max(widths, default=0.0)
 
     def _wrap(self, words: str, width: float) -> list[str]:
-        return wrap(words, width, self._height, font=self._font)
+        """In as few lines as there is room for, none much shorter than the others."""
+        lines = wrap(words, width, self._height, font=self._font)
+        longest = self._widest(words.split())
+        while len(lines) > 1 and (width := width - _NARROWER) >= longest:
+            narrower = wrap(words, width, self._height, font=self._font)
+            if len(narrower) > len(lines):
+                break
+            lines = narrower
+        return lines
 
     def marks(self) -> Iterator[Mark]:
         """The table, or the tables under one another."""

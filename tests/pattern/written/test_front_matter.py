@@ -174,12 +174,15 @@ def test_a_guessed_gauge_is_marked_there_and_where_it_is_used(tmp_path: Path) ->
 
 
 def test_finished_measurements_carry_the_schematics_letters(tmp_path: Path) -> None:
-    """60 stitches at 14 to 10 cm are 42.86 cm and 16.87 in; 12 at 16 to 10 cm 7.5 cm and 2.95 in."""
+    """60 stitches at 14 to 10 cm are 42.86 cm and 16.87 in; 12 at 16 to 10 cm 7.5 cm and 2.95 in.
+
+    A and B are the seams of the panel, I and O no letters.
+    """
     lines = text_of(finished.section(book_of(tmp_path, ONE))).splitlines()
-    assert "| A | body neck edge | 43 | 16 3/4 |" in lines
-    assert "| G | panel width | 7.5 | 3 |" in lines
+    assert "| C | body neck edge | 43 | 16 3/4 |" in lines
+    assert "| J | panel width | 7.5 | 3 |" in lines
     letters = [line.split(" | ")[0].removeprefix("| ") for line in lines[4:]]
-    assert letters == list("ABCDEFGHJKLM")
+    assert letters == list("CDEFGHJKLMNP")
 
 
 def test_notes_in_three_sizes(tmp_path: Path) -> None:
