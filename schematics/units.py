@@ -161,6 +161,11 @@ def printed_rounded(rounded: float, unit: Unit, grain: AnyGrain) -> str:
     return f"{_digits(rounded, unit, grain)} {unit}"
 
 
+def printed_mass(grams: float, unit: Unit) -> str:
+    """A mass to whoever measures in a unit: ``99 g``, ``3.5 oz``."""
+    return f"{grams / GRAMS_PER_OUNCE:.1f} oz" if unit is Unit.IN else f"{grams:.0f} g"
+
+
 def format_cm(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
     """The length in centimetres: ``42.0 cm``."""
     return printed(length_cm, Unit.CM, grain)

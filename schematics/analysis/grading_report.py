@@ -18,7 +18,7 @@ from schematics.garment.printed_lengths import grain_of
 from schematics.grading.grade import Graded
 from schematics.grading.price import EQUAL_CM, JUMP_CM, NEAR, mind_cost
 from schematics.grading.reasons import GradedLength, Miss, misses, rows
-from schematics.units import printed
+from schematics.units import HAIR
 
 
 def grading_document(graded: Graded, results: Sequence[Result], sizes: Container[str]) -> Document:
@@ -52,18 +52,16 @@ def _misses_section(missed: Sequence[Miss], tape: Tape) -> Section:
 
 
 def miss_words(miss: Miss, tape: Tape) -> str:
-    """Such as ``body.depth 45.0 cm, meant 54.5 cm: 9.5 cm short, because ...``."""
+    """Such as ``body.depth 9.5 cm shorter than the 54.5 cm meant, because ...``."""
     row = miss.row
-    assert row.length_cm is not None
     assert row.meant_cm is not None
-    words = tape.compare(row.length_cm, row.meant_cm, grain_of(row.measurement))
-    side = "long" if row.off_cm > 0 else "short"
-    sentence = f"{row.measurement} {words.first}, meant {words.second}: {words.gap} {side}"
+    off, side = tape.more_than_nought(abs(row.off_cm)), "longer" if row.off_cm > 0 else "shorter"
+    sentence = f"{row.measurement} {off} {side} than the {tape.length(row.meant_cm)} meant"
     if row.by_hand:
         return f"{sentence}, by hand."
     if miss.reason is None:
         return f"{sentence}; no single rule is the reason."
-    without = printed(miss.reason.length_cm, tape.unit, grain_of(row.measurement))
+    without = tape.length(miss.reason.length_cm, grain_of(row.measurement))
     sentence += f", because {miss.reason.words}; without that {without}."
     return sentence + (f" To have it so: {miss.reason.choice}" if miss.reason.choice else "")
 
@@ -95,21 +93,21 @@ def _size_blocks(lines: Iterable[GradedLength], result: Result, tape: Tape) -> t
 
 
 def _line(row: GradedLength, tape: Tape) -> tuple[Cell, ...]:
-    finished: Cell = (
-        "" if row.length_cm is None else printed(row.length_cm, tape.unit, grain_of(row.measurement))
-    )
+    finished: Cell = ""
     meant: Cell = ""
     off: Cell = ""
+    if row.length_cm is not None:
+        finished = Quantity(row.length_cm, tape.length(row.length_cm, grain_of(row.measurement)), "cm")
     if row.length_cm is not None and row.meant_cm is not None:
-        words = tape.compare(row.length_cm, row.meant_cm, grain_of(row.measurement))
-        finished, meant = words.first, Quantity(row.meant_cm, words.second, "cm")
-        sign = "" if words.first == words.second else "-" if row.off_cm < 0 else "+"
-        off = Quantity(row.off_cm, f"{sign}{words.gap}", "cm")
+        meant = Quantity(row.meant_cm, tape.length(row.meant_cm), "cm")
+        equal = abs(row.off_cm) <= HAIR
+        words = tape.length(0.0) if equal else tape.more_than_nought(abs(row.off_cm))
+        off = Quantity(row.off_cm, f"{'' if equal else '-' if row.off_cm < 0 else '+'}{words}", "cm")
     notes = [*(["missed"] if row.missed else []), *(["by hand"] if row.by_hand else [])]
     return (
         row.key,
         "" if row.count is None else Quantity(row.count, f"{row.count:g}"),
-        finished if row.length_cm is None else Quantity(row.length_cm, str(finished), "cm"),
+        finished,
         meant,
         off,
         ", ".join(notes),
@@ -138,7 +136,8 @@ def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
         )
     if wishes is not None:
         yield (
-            f"{tape.length(1.0)} off costs {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond it; a "
+            f"How much a length is off is of the exact ones, which are rounded above. {tape.length(1.0)} off "
+            f"costs {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond it; a "
             f"length that should grow and stays {EQUAL_CM:g}; {tape.length(1.0)} past the limit of a finding "
             f"to mind {mind_cost(1.0, wishes.mind):.2g}, and however far {JUMP_CM:g} at most; "
             "each by its weight."

@@ -122,5 +122,6 @@ def _measure(case: Case, doubt: Doubt) -> str:
         return MEASURE["again" if own else "body"].format(body=doubt.body.words)
     fabric = case.parts.fabrics[doubt.fabric]
     over_cm = fabric.swatch.width_cm if doubt.error is FabricError.STITCHES else fabric.swatch.height_cm
-    twice = case.tape.length(round_half_up(2 * over_cm, 1.0))
+    unit = case.tape.unit
+    twice = case.tape.length(unit.to_cm(round_half_up(unit.from_cm(2 * over_cm), 1.0)))
     return MEASURE[doubt.error].format(parts=case.parts.named_for(fabric), twice=twice)

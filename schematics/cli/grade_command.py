@@ -102,10 +102,10 @@ def _comments(graded: Graded) -> list[dict[str, str]]:
     tape = Tape(graded.design.unit)
     return [
         {
-            row.key: f"{row.measurement.partition('.')[2]} {words.first}, meant {words.second}"
+            row.key: f"{row.measurement.partition('.')[2]} "
+            f"{tape.length(row.length_cm, grain_of(row.measurement))}, meant {tape.length(row.meant_cm)}"
             for row in rows(graded, case)
             if row.count is not None and row.length_cm is not None and row.meant_cm is not None
-            for words in [tape.compare(row.length_cm, row.meant_cm, grain_of(row.measurement))]
         }
         for case in graded.search.cases
     ]

@@ -183,7 +183,8 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
 
 def _parts_of(design: Design, names: Sequence[str]) -> list[str]:
     """The parts that are worked in fabrics."""
-    return [design.parts.named_for(design.parts.fabrics[name]) for name in names]
+    used = (design.parts.used_for(design.parts.fabrics[name]) for name in names)
+    return [part for parts in used for part in parts.split(", ")]
 
 
 def _stretch_words(usual: Fabric, own: Fabric, parts: str) -> str:

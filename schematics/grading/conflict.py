@@ -14,13 +14,12 @@ from dataclasses import dataclass
 
 from schematics.checks.wording import every_row
 from schematics.errors import SchematicsError
-from schematics.garment.printed_lengths import grain_of
 from schematics.grading.best import InfeasibleError, SearchMemo, best, feasible
 from schematics.grading.candidates import TooManyError
 from schematics.grading.case import Ask
 from schematics.grading.release import cure_words
 from schematics.grading.search import Search
-from schematics.units import format_cm
+from schematics.units import Grain, format_cm
 
 _MOST_TRIED = 20_000_000
 """Choices looked at to narrow a contradiction down; what is not left out by then is named."""
@@ -113,7 +112,7 @@ def _too_far_apart(search: Search, index: int, path: str) -> ConflictError:
     case = search.cases[index]
     out = search.left_out | {(index, ask.key) for ask in search.asks[index]}
     lengths = "".join(
-        f"\n  - {key}, meant {format_cm(case.targets_cm[key], grain_of(key))}"
+        f"\n  - {key}, meant {format_cm(case.targets_cm[key], Grain.USUAL)}"
         for key in _needed(search, index, tuple(case.targets_cm), out)
     )
     return ConflictError(

@@ -25,15 +25,19 @@ def age_words(years: float) -> str:
 
 
 def age_told(years: float) -> str:
-    """An age as it was given: ``6 years``, ``20 months``, ``6.42 years``.
+    """An age as people say it: ``6 years``, ``20 months``, ``6 years 5 months``, ``6.4 years``.
 
-    >>> age_told(20 / 12)
-    '20 months'
+    >>> [age_told(each) for each in (20 / 12, 26 / 12, 6.5)]
+    ['20 months', '2 years 2 months', '6.5 years']
     """
     months = round(years * _MONTHS)
-    if years < MONTHS_UNDER_YEARS and abs(years * _MONTHS - months) < _HAIR:
+    in_months = abs(years * _MONTHS - months) < _HAIR
+    if in_months and years < MONTHS_UNDER_YEARS:
         return age_words(months / _MONTHS)
-    return f"{round(years, 2):g} years"
+    if not in_months or abs(years - round(years, 1)) < _HAIR:
+        return f"{round(years, 2):g} years"
+    whole, rest = divmod(months, _MONTHS)
+    return f"{whole} years {_MONTH_WORDS[rest != 1].format(count=rest)}"
 
 
 def age_words_json() -> dict[str, Any]:

@@ -193,7 +193,6 @@ def of_progress(design: Design, results: Sequence[Result]) -> Iterator[Found]:
 
 
 def of_grading(spec: Path, unit: Unit) -> Iterator[Found]:
-    """Lengths of which nothing is meant: others are held against what is, which may be told more finely."""
     graded = grade(read_draft(spec))
     design = replace(graded.design, unit=unit)
     document = grading_document(
@@ -201,8 +200,8 @@ def of_grading(spec: Path, unit: Unit) -> Iterator[Found]:
     )
     sections = [each for each in document.sections if plain(each.heading).startswith("Size ")]
     for case, section in zip(graded.search.cases, sections, strict=True):
-        for line, (_, _, finished, meant, *_) in zip(rows(graded, case), section.tables[0].rows, strict=True):
-            if isinstance(finished, Quantity) and meant == "":
+        for line, (_, _, finished, *_) in zip(rows(graded, case), section.tables[0].rows, strict=True):
+            if isinstance(finished, Quantity):
                 pattern = _CM if unit is Unit.CM else _IN
                 match = re.fullmatch(pattern, str(finished.words))
                 assert match, finished
@@ -273,9 +272,6 @@ def test_every_length_has_one_figure_in_each_unit(name: str, tmp_path: Path) -> 
     assert places >= {"fit.html", "figures.md"}
     depth = found[results[0].size.name, "neck_band.depth", unit.value]
     assert set.union(*depth.values()) >= {"sensitivity", "progress", "fit", "pieces"}
-    assert "grade" in set.union(*depth.values()) or spec.stem in (
-        "kelp",
-        "sandpiper",
-    )  # where each length is meant
+    assert "grade" in set.union(*depth.values())
     reach = found[results[0].size.name, "reach", unit.value]
     assert set.union(*reach.values()) == {"worn", "REACH-BAND"}

@@ -19,7 +19,7 @@ from schematics.design.design import Design
 from schematics.document.common import cautions_json, cautions_section, head_json
 from schematics.document.document import Cell, Document, Items, Quantity, Section, Table
 from schematics.document.json_text import number, picked
-from schematics.units import METRES_PER_YARD, Grain, format_both
+from schematics.units import METRES_PER_YARD, Grain, Unit, format_both, printed_mass
 
 UNKNOWN = "not known"
 NOT_SHORTER = "shortening the body by up to a third does not help, or breaks a check."
@@ -120,9 +120,9 @@ def _stash_section(
     return Section(f"With {have} at hand", (table, *stash_sentences(design, sizes, given)))
 
 
-def left_words(each: ColourVerdict) -> str:
+def left_words(each: ColourVerdict, unit: Unit = Unit.CM) -> str:
     """What is over or short, such as ``sand 24 g over``; the colour where the design names one."""
-    left = f"{each.left_g:.0f} g over" if each.left_g >= 0 else f"{-each.left_g:.0f} g short"
+    left = f"{printed_mass(abs(each.left_g), unit)} {'over' if each.left_g >= 0 else 'short'}"
     return f"{each.colour} {left}".strip()
 
 

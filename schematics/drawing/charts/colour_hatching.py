@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from shapely import LineString, MultiLineString
-from shapely.affinity import rotate
+import numpy as np
+import shapely
 from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.charts.over_and_under import points_of, without
 from schematics.drawing.ink.marks import Line, Mark, Pen
+from schematics.drawing.ink.taken import Shapes, straight_lines
 
 _PITCH = 0.85
 """Between lines, in mm: at 60 % they still stand apart."""
@@ -42,16 +43,13 @@ def hatching(number: int, cell: BaseGeometry, cover: BaseGeometry) -> Iterator[M
             yield Line(points_of(part), Pen.GRID)
 
 
-def _lines(cell: BaseGeometry, angle: float, pitch: float) -> BaseGeometry:
+def _lines(cell: BaseGeometry, angle: float, pitch: float) -> Shapes:
     """Parallel lines over a cell, in step with those of its neighbours."""
-    x, y = cell.centroid.x, cell.centroid.y
-    reach = math.hypot(cell.bounds[2] - cell.bounds[0], cell.bounds[3] - cell.bounds[1])
     turn = math.radians(angle)
-    across = -math.sin(turn) * x + math.cos(turn) * y
-    first = math.ceil((across - reach) / pitch)
-    last = math.floor((across + reach) / pitch)
-    level = MultiLineString(
-        [LineString([(-1e3, step * pitch), (1e3, step * pitch)]) for step in range(first, last + 1)]
-    )
-    turned = rotate(level, angle, origin=(0, 0))
-    return turned.intersection(cell)
+    along, across = np.array([math.cos(turn), math.sin(turn)]), np.array([-math.sin(turn), math.cos(turn)])
+    corners = shapely.get_coordinates(cell)
+    reach, width = corners @ along, corners @ across
+    steps = np.arange(math.ceil(width.min() / pitch), math.floor(width.max() / pitch) + 1) * pitch
+    ends = np.array([reach.min(), reach.max()])
+    level = steps[:, None, None] * across + ends[:, None] * along
+    return np.asarray(shapely.intersection(straight_lines(level), cell))

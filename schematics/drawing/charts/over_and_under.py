@@ -12,6 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from schematics.crochet.charts.placed_stitches import Target
 from schematics.drawing.ink.marks import STROKES, Area, Circle, Line, Mark, Pen, Point, Text
+from schematics.drawing.ink.taken import Shapes
 
 GAP = 0.3
 """White between a broken stroke and the one that passes over it, in mm."""
@@ -122,9 +123,9 @@ def halo(marks: Sequence[Mark]) -> BaseGeometry:
     return _lines(marks).buffer(GAP + STROKES[Pen.SYMBOL].width / 2, quad_segs=3)
 
 
-def without(lines: BaseGeometry, cover: BaseGeometry, shortest: float = 0.0) -> Iterator[LineString]:
+def without(lines: BaseGeometry | Shapes, cover: BaseGeometry, shortest: float = 0.0) -> Iterator[LineString]:
     """What is left of lines outside the cover, but nothing as short as ``shortest``."""
-    left = lines.difference(cover)
+    left = shapely.difference(lines, cover)
     for part in shapely.get_parts(shapely.get_parts(left)):
         if isinstance(part, LineString) and part.length > shortest:
             yield part

@@ -25,7 +25,7 @@ from schematics.fitting.not_known import not_known
 from schematics.fitting.under_three import under_three
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
-from schematics.units import GRAMS_PER_OUNCE, Unit
+from schematics.units import Unit, printed_mass
 from schematics.wearer.asking import ASKED_HEADING, questions_of, said
 
 _IN_WORDS = {
@@ -153,22 +153,19 @@ def _to_buy(made: MadeToMeasure) -> str:
 def _amount(each: ColourYarn, yarn: Yarn, unit: Unit) -> str:
     """Balls, and what they weigh in all."""
     colour = f" in {each.colour}" if each.colour else ""
-    buy = _mass(each.buy_g or 0.0, unit)
+    buy = printed_mass(each.buy_g or 0.0, unit)
     if each.balls is None or yarn.ball_mass_g is None:
         return f"{buy}{colour}"
-    ball = _mass(yarn.ball_mass_g, unit)
+    ball = printed_mass(yarn.ball_mass_g, unit)
     return f"{each.balls} ball{'' if each.balls == 1 else 's'} of {ball}{colour} ({buy})"
-
-
-def _mass(grams: float, unit: Unit) -> str:
-    return f"{grams / GRAMS_PER_OUNCE:.1f} oz" if unit is Unit.IN else f"{grams:.0f} g"
 
 
 def _at_hand(made: MadeToMeasure) -> Iterator[str]:
     if made.stash is None:
         return
     need = yarn_need(made.design, made.result.garment)
-    left = ", ".join(map(left_words, colour_verdicts(need, made.order.stash_g)))
+    verdicts = colour_verdicts(need, made.order.stash_g)
+    left = ", ".join(left_words(each, made.design.unit) for each in verdicts)
     words = {
         StashVerdict.ENOUGH: "The yarn at hand is enough",
         StashVerdict.TIGHT: "The yarn at hand is enough only without what is reckoned to spare",

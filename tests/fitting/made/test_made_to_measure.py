@@ -30,6 +30,7 @@ from schematics.fitting.suggestions import suggestions
 from schematics.garment.constructions.base import counts_of
 from schematics.pattern.written import written_pattern
 from schematics.reading.design_file import read_design
+from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
 from tests.examples import thorough
 from tests.fitting.children import IN_SIZE_6, demo, random_spec
@@ -207,6 +208,17 @@ def test_a_ball_in_ounces_and_yards(
     yarn = own_yarn(TIDEPOOL.yarn, None, mass, length)
     assert yarn is not None
     assert (yarn.ball_mass_g, yarn.ball_length_m) == pytest.approx((grams, metres), rel=1e-6)
+
+
+@pytest.mark.slow
+def test_what_is_left_of_the_yarn_is_told_in_ounces_to_who_measures_in_inches() -> None:
+    """1000 g are 35.3 oz."""
+    order = Order(wearer=IN_SIZE_6, stash_g={"": 1000.0})
+    made = made_to_measure(replace(TIDEPOOL, unit=Unit.IN), order)
+    (section,) = (each for each in made_document(made).sections if each.heading == "Yarn")
+    buy, left = re.findall(r"([\d.]+) oz\)|([\d.]+) oz over", " ".join(map(str, section.blocks)))
+    assert float(buy[0]) + float(left[1]) == pytest.approx(35.27, abs=0.11)
+    assert " g " not in " ".join(map(str, section.blocks))
 
 
 @pytest.mark.slow

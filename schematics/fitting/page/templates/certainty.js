@@ -56,7 +56,8 @@ function toMeasure({ body, place, error }, inputs, fabrics) {
     return filled(inputs.body[body].origin === "own" ? measure.again : measure.body, { body: data.names[body] });
   }
   const { parts, [error]: counted } = fabrics[place];
-  const twice = counted && plainLength(roundHalfUp(2 * counted.over_cm, 1), unit, data);
+  const { cm } = data.units[unit];
+  const twice = counted && plainLength(roundHalfUp((2 * counted.over_cm) / cm, 1) * cm, unit, data);
   return filled(measure[error], { parts, twice });
 }
 
