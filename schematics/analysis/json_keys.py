@@ -17,6 +17,8 @@ def under(path: str, *groups: Keys) -> dict[str, str]:
     return {f"{path}.{key}": words for keys in groups for key, words in keys.items()}
 
 
+A_COLOUR, UNWEIGHED = "a colour, or null where there is only one", "fabrics whose swatches were not weighed"
+_WITH_MARGIN = "with the margin, or the give or take where that is more"
 HEAD = {
     "format": "version of this form; goes up when a key is renamed, removed or changes its meaning",
     "program": "name and version of the program that wrote it",
@@ -212,10 +214,10 @@ WORKINGS = {
     **under("steps[]", STEP),
 }
 YARN_COLOUR = {
-    "colour": "a colour, or null where there is only one",
+    "colour": A_COLOUR,
     "net_g": "what the size takes of it",
     "error_g": "give or take",
-    "buy_g": "with the margin, or the give or take where that is more",
+    "buy_g": _WITH_MARGIN,
     "buy_m": "the same in metres",
     "balls": "the same in whole balls",
     "without_joins_and_tails": "true if the grams leave them out",
@@ -233,6 +235,10 @@ YARN_STASH = {
     "verdict": "'enough', 'only without the margin' or 'not enough'",
     "have_g": "what is at hand",
     "left_g": "what is over; negative is short",
+}
+COUNT_CHANGED = {
+    "before": "the count in the spec",
+    "after": "the count to work",
 }
 EFFECT = {
     "key": "a length that changes: its name for programs",
@@ -256,16 +262,15 @@ YARN = {
     "sizes[].name": "the size's name",
     "sizes[].net_g": "what it takes; null where a swatch was not weighed, as all amounts",
     "sizes[].error_g": "give or take: by what the swatches and the maker's hand may be off",
-    "sizes[].buy_g": "with the margin, or the give or take where that is more",
-    "sizes[].unweighed[]": "fabrics whose swatches were not weighed",
+    "sizes[].buy_g": _WITH_MARGIN,
+    "sizes[].unweighed[]": UNWEIGHED,
     **under("sizes[].colours[]", YARN_COLOUR),
     **under("sizes[].colours[].parts[]", YARN_PART),
     "sizes[].colours[].threads[].name": "thread in a join, or in tails",
     "sizes[].colours[].threads[].m": "its length in metres",
     **under("sizes[].stash[]", YARN_STASH),
     "sizes[].shorter.changes[].count": "a count to change for the stash to do; 'shorter' is null if none",
-    "sizes[].shorter.changes[].before": "the count in the spec",
-    "sizes[].shorter.changes[].after": "the count to work",
+    **under("sizes[].shorter.changes[]", COUNT_CHANGED),
     "sizes[].shorter.number": "what make --change knows it by",
     **under("sizes[].shorter.effects[]", EFFECT),
     **under("sizes[].shorter.checks[]", SEVERITY_CHANGE),

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from schematics.analysis.json_keys import (
+    A_COLOUR,
     CAUTIONS,
+    COUNT_CHANGED,
     EFFECT,
     FINDING,
     FINISHED,
@@ -13,6 +15,7 @@ from schematics.analysis.json_keys import (
     QUESTION,
     SEVERITY_CHANGE,
     SURE,
+    UNWEIGHED,
     WEARER,
     Keys,
     under,
@@ -44,8 +47,7 @@ SIZE_FIT = {
 }
 COUNT_CHANGE = {
     "key": "a count to change, by its key in the spec",
-    "before": "the count in the spec",
-    "after": "the count to work",
+    **COUNT_CHANGED,
     "words": "the change in words",
 }
 CHANGED = {
@@ -110,13 +112,13 @@ GROUP = {
     "counts[].wearers": "how many it is for",
     "counts[].uncertain": "of how many of them another size could be the right one",
     "no_size": "how many no size fits",
-    "yarn.colours[].colour": "a colour, or null where there is only one",
+    "yarn.colours[].colour": A_COLOUR,
     "yarn.colours[].buy_g": "yarn for all of them, with the margin; null where a swatch was not weighed",
     "yarn.colours[].sizes[].size": "a size of the pattern",
     "yarn.colours[].sizes[].balls_each": "whole balls for one of it; null where a ball's mass is not known",
     "yarn.colours[].balls": "whole balls for each poncho, over all wearers a size fits; null likewise",
     "yarn.colours[].balls_pooled": "balls for all of them where what is over goes into the next",
-    "yarn.unweighed[]": "fabrics whose swatches were not weighed",
+    "yarn.unweighed[]": UNWEIGHED,
     **under("wearers[]", GROUP_WEARER),
     "problems[].line": "a line that could not be read",
     "problems[].sentence": "what is wrong with it",
@@ -135,7 +137,7 @@ MEASURED = {
     "weighed_g": "weight as weighed, or null",
 }
 YARN_LEFT = {
-    "colour": "a colour, or null where there is only one",
+    "colour": A_COLOUR,
     "rest_g": "yarn still to be worked",
     "have_g": "yarn at hand, or null where it was not said",
     "lasts": "'yes', 'only just', 'no' or 'unknown'",

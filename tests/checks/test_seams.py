@@ -1,12 +1,23 @@
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from schematics.checks.finding import Severity
+from schematics.checks.seams import nearest_count
 from schematics.crochet.fabric import Counted, RowRule, Swatch
+from schematics.crochet.traced_fabric import length_fact, traced
 from schematics.design.limits import Limits
 from schematics.garment.garment import Edge
+from schematics.wearer.expr import Fact, expr_json
+from schematics.wearer.traced import Traced, tree_of
 from tests.checks.cases import PARTS, charted, fabric, finding, findings, make_case
+from tests.examples import examples
+from tests.fitting.reader import Reader
+from tests.garment.constructions.counted import Counted as Counts
+from tests.garment.constructions.counted import counted, tapered
 
 GOOD, MIND, STOP = Severity.GOOD, Severity.MIND, Severity.STOP
 
@@ -183,3 +194,25 @@ def test_the_rows_that_would_meet_are_reckoned_along_a_slope() -> None:
     assert meets.figures["second_cm"] == pytest.approx(30)
     longer = finding(make_case(panel_stitches=60, panel_rows=28, parts=parts), "SEAM-LENGTH")
     assert longer.sentence.endswith("; 24 centre panel rows would be 30.0 cm.")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("sizes", [counted, tapered], ids=["level panel", "tapering panel"])
+def test_the_count_that_ends_level_is_the_same_at_a_gauge_that_is_not_known(
+    sizes: Callable[[str], st.SearchStrategy[Counts]],
+) -> None:
+    """The page works out the tree; of a tapering panel whole repeats are meant, whose side is a slope."""
+
+    @given(sizes("flared"), st.floats(5, 200))
+    @examples(60, part=10)
+    def agree(size: Counts, length_cm: float) -> None:
+        edge = size.make().seams[0].second
+        count, ends_cm = nearest_count(edge, edge.fabric, length_cm)
+        assert edge.fabric.row_rule.rule.allows(count)
+        tree = nearest_count(edge, traced(edge.fabric, 0), Traced(Fact("length")))
+        facts = {length_fact(0, each).name: edge.fabric.length_cm(1, each) for each in Counted}
+        reader = Reader({}, {}, {"length": length_cm, **facts})
+        found = [reader.number(expr_json(tree_of(each))) for each in tree]
+        assert found == [count, pytest.approx(ends_cm)]
+
+    agree()

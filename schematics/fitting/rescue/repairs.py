@@ -14,7 +14,7 @@ from functools import cached_property
 from schematics.checks.evaluation import SEVERITIES
 from schematics.crochet.fabric import Fabric
 from schematics.design.border import BorderEdge
-from schematics.design.design import PARTS, Design, Parts, Size
+from schematics.design.design import PART_OF, PARTS, Design, Parts, Size
 from schematics.fitting.advice import advise, is_right
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import SizeFit, making_score, size_fit
@@ -26,27 +26,12 @@ from schematics.garment.garment import ArmsOn, Garment
 from schematics.wearer.body import Wearer
 
 BODY = "body"
-FABRIC_OF: Mapping[str, str] = {
-    "centre panel": "centre_panel",
-    "neck band": "neck_band",
-    "arm band": "arm_bands",
-}
-"""The pieces that can be worked anew, each with its key in a design's parts."""
-
-PIECE_OF: Mapping[str, str] = {
-    "body": "body",
-    "centre panel": "centre panel",
-    "neck band": "neck band",
-    "arm bands": "arm band",
-}
-"""The pieces by the part of a design that each is."""
-
 _COMES_OFF: Mapping[str, frozenset[str]] = {
     "neck band": frozenset({"neck band"}),
     "arm band": ARM_BANDS,
     "centre panel": PANEL,
 }
-"""What comes off with each of them."""
+"""The pieces that can be worked anew, and what comes off with each of them."""
 
 _AT: Mapping[str, str] = {"neck": "neck band", "arm bands": "arm band", "hem": BODY}
 """What has to come off to mend what is amiss at a place."""
@@ -193,7 +178,8 @@ class _Mending:
     @cached_property
     def off(self) -> tuple[str, ...]:
         """The pieces that can be worked anew and did not come out at the pattern's gauge."""
-        return tuple(name for name, key in FABRIC_OF.items() if _is_off(self.design.parts, self.parts, key))
+        parts = ((name, key) for name, key in PART_OF.items() if name in _COMES_OFF)
+        return tuple(name for name, key in parts if _is_off(self.design.parts, self.parts, key))
 
     @cached_property
     def choices(self) -> tuple[frozenset[str], ...]:
@@ -267,9 +253,9 @@ def _at_pattern_gauge(pattern: Parts, own: Parts, pieces: Iterable[str]) -> Part
     """The fabrics with those of some pieces as in the pattern, under new names where others keep them."""
     anew: dict[str, Fabric] = {}
     for name in pieces:
-        fabric = getattr(pattern, FABRIC_OF[name])
+        fabric = getattr(pattern, PART_OF[name])
         shared = len([key for key in own.by_name.values() if key.name == fabric.name]) > 1
-        anew[FABRIC_OF[name]] = replace(fabric, name=f"new {fabric.name}") if shared else fabric
+        anew[PART_OF[name]] = replace(fabric, name=f"new {fabric.name}") if shared else fabric
     return Parts(**{key: anew.get(key, getattr(own, key)) for key in PARTS}, borders=own.borders)
 
 

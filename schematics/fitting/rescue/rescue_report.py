@@ -12,6 +12,7 @@ from schematics.analysis.side_effects import severity_changes
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
+from schematics.design.design import PIECE_OF
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.document.json_text import number, picked
@@ -22,7 +23,7 @@ from schematics.fitting.fit_report import questions_sections
 from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.fitting.rescue.measured_piece import off_words
 from schematics.fitting.rescue.repair_steps import repair_steps
-from schematics.fitting.rescue.repairs import PIECE_OF, Repair
+from schematics.fitting.rescue.repairs import Repair
 from schematics.fitting.rescue.rescue import Rescue
 from schematics.fitting.sizing import SizeFit
 from schematics.fitting.whom_for import whom_for
