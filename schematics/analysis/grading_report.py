@@ -136,7 +136,8 @@ def _end(graded: Graded, tape: Tape, missed: int) -> Iterator[str]:
         )
     if wishes is not None:
         yield (
-            f"{tape.length(1.0)} off costs {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond it; a "
+            f"How much a length is off is of the exact ones, which are rounded above. {tape.length(1.0)} off "
+            f"costs {NEAR:g} within the tolerance, {JUMP_CM:g} and more beyond it; a "
             f"length that should grow and stays {EQUAL_CM:g}; {tape.length(1.0)} past the limit of a finding "
             f"to mind {mind_cost(1.0, wishes.mind):.2g}, and however far {JUMP_CM:g} at most; "
             "each by its weight."

@@ -3,6 +3,7 @@ from dataclasses import replace
 import pytest
 
 from schematics.checks.finding import Severity
+from schematics.crochet.fabric import Swatch
 from schematics.design.limits import Limits
 from schematics.garment.garment import ArmsOn
 from schematics.wearer.body import Body
@@ -58,6 +59,16 @@ def test_the_band_sits_between_10_under_and_35_over_the_typical_wrist(
 )  # fmt: skip
 def test_rest_sentences(wrist: float, words: str) -> None:
     assert finding(make_case(body={Body.WRIST_GIRTH: measured(wrist)}), "ARM-REST").sentence == words
+
+
+def test_an_edge_that_is_tighter_than_its_band_is_told_by_its_own_name() -> None:
+    """18 ribbing rows of 1.25 cm on 18 stitches of 1 cm."""
+    rib = fabric(swatch=Swatch(stitches=10, rows=8, width_cm=10, height_cm=10))
+    case = make_case(body={Body.WRIST_GIRTH: measured(15.0)}, parts=replace(PARTS, arm_bands=rib))
+    assert (case.garment.arm.ring.edge_cm, case.garment.arm.ring.band_cm) == (18.0, 22.5)
+    assert finding(case, "ARM-REST").sentence.startswith(
+        "At rest the edge under the arm band (18.0 cm) is 20 % wider than the wrist (15.0 cm, measured)"
+    )
 
 
 def test_rest_limits_are_the_specs_to_change() -> None:

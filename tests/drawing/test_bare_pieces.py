@@ -31,3 +31,18 @@ def test_a_piece_by_itself_is_never_smaller_than_among_all(name: str, width: str
         among = sheets[f"all-pieces-{width}"].scale
         assert among is not None
         assert {stem for stem, each in sheets.items() if each.scale is None or each.scale > among} == set()
+
+
+@pytest.mark.slow
+def test_every_piece_shows_which_way_it_is_worked_beside_it_where_it_has_no_room() -> None:
+    """In a column the panel of size 2, 9 cm wide at 1:13, is filled by its cables."""
+    design, results = shipped_design("driftwood"), shipped_results("driftwood")
+    page = read_bare(to_svg(one_drawing(design, results, "2", "all-pieces-column")))
+    arrows = {stroke.group: stroke.shape for stroke in page.of_kind("work") if stroke.pen == "solid"}
+    assert len(arrows) == len(page.outlines) == 4
+    beside = {
+        name
+        for name, head in arrows.items()
+        if not any(face.intersects(head) for face in page.outlines.values())
+    }
+    assert beside == {"work-centre-panel"}

@@ -72,6 +72,7 @@ def sits_on_wrist(limits: Limits) -> Rule:
     wrist, rest = typical(Body.WRIST_GIRTH), Fact("arm.rest_cm")
     lowest, highest = limits.arm_rest_low_fraction, limits.arm_rest_high_fraction
     grips, hangs_loose = wrist * (1 + lowest), wrist * (1 + highest)
+    edge, band = Fact("arm.edge_cm"), Fact("arm.band_cm")
     ease = rest / wrist - 1
     return Rule(
         code=REST,
@@ -82,7 +83,10 @@ def sits_on_wrist(limits: Limits) -> Rule:
         sentence=Sentence(
             subject="how the arm bands sit on the wrist",
             clauses=(
-                (said("At rest the arm band ({rest}) is {share} "),),
+                (
+                    said("At rest the edge under the arm band ({rest}) is {share} ", when=less(edge, band)),
+                    said("At rest the arm band ({rest}) is {share} "),
+                ),
                 (said("tighter", when=less(rest, wrist)), said("wider")),
                 (said(" than the wrist ({wrist}, {of_wrist}), "),),
                 (

@@ -21,6 +21,7 @@ from schematics.drawing.bare.schematic import (
 from schematics.drawing.ink.sheet import BareInk, Sheet
 
 Draw = Callable[[Room, BareInk], tuple[Sheet, ...]]
+"""Draws in a room, in an ink that has no name yet."""
 
 _TABLE = "all-sizes-table"
 
@@ -91,9 +92,10 @@ def bare_drawings(design: Design, results: Sequence[Result], size: str | None) -
         drawings = _of_size(design, results, shown, look)
     for stem, draw in drawings.items():
         for width, room in WIDTHS.items():
-            name = "-".join(each for each in (design.slug, slug(size or ""), stem, width) if each)
-            sheets = draw(room, look.ink(name))
-            yield from zip(_numbered(f"{stem}-{width}", len(sheets)), sheets, strict=True)
+            sheets = draw(room, look.ink(""))
+            for numbered, sheet in zip(_numbered(f"{stem}-{width}", len(sheets)), sheets, strict=True):
+                name = "-".join(each for each in (design.slug, slug(size or ""), numbered) if each)
+                yield numbered, replace(sheet, ink=look.ink(name))
 
 
 def slug(words: str) -> str:

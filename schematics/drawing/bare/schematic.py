@@ -61,9 +61,9 @@ def draw_tables(
             each.table().groups,
             title,
             f"Finished measurements. {each.figures_in_words}",
-            ink=ink if number == 1 else replace(ink, name=f"{ink.name}-{number}"),
+            ink=ink,
         )
-        for number, each in enumerate(_parted(results, look, room), start=1)
+        for each in _parted(results, look, room)
     )
 
 

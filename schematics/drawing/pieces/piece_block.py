@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from shapely import LineString
@@ -32,6 +32,7 @@ from schematics.drawing.ink.marks import (
     Pen,
     Point,
     Text,
+    along,
     arrowhead,
     between,
     marker_tick,
@@ -77,8 +78,8 @@ _DIMENSIONED = 20.0
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
 
-_LEAST_ARROW, _ROUND_ARROW = 4.0, 0.4
-"""Length of the shortest arrow of work and free space round it, in mm."""
+_LEAST_ARROW, _ROUND_ARROW, _OFF_PIECE = 4.0, 0.4, 2.5
+"""Length of the shortest arrow of work, free space round it, and how far it is beside a piece, in mm."""
 
 
 _PLAINLY = Wording()
@@ -301,15 +302,29 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
-    """The arrow at the first of its places that is free; the caption says the direction in words too."""
+    """The arrow at the first of its places that is free; on working sheets the caption has words too."""
     ways = [*ways_off_motif(piece, view), *piece.work.ways]
-    ends = [[view.point(*at) for at in path] for path in ways]
+    ends = [(view.point(*start), view.point(*end)) for start, end in ways]
+    inside = [each for each in ends if math.dist(*each) >= _LEAST_ARROW]
     arrows = (
         (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
-        for start, end in ends
-        if math.dist(start, end) >= _LEAST_ARROW
+        for start, end in (*inside, *_beside(piece, ends, view))
     )
     draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, optional=True)
+
+
+def _beside(piece: Piece, ends: Sequence[tuple[Point, Point]], view: View) -> Iterator[tuple[Point, Point]]:
+    """Beside the middle of a piece in which an arrow has no room, to the left or above it first."""
+    if piece.on_fold or not ends:
+        return
+    way = unit(*ends[0])
+    half = max(math.dist(*ends[0]), _LEAST_ARROW) / 2
+    xs, ys = zip(*view.outline(piece), strict=True)
+    middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
+    across = max(xs) - min(xs) if abs(way[0]) < abs(way[1]) else max(ys) - min(ys)
+    for aside in (1.0, -1.0):
+        at = along(middle, (way[1] * aside, -way[0] * aside), across / 2 + _OFF_PIECE)
+        yield along(at, way, -half), along(at, way, half)
 
 
 def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, terms: Terms) -> None:
