@@ -96,6 +96,7 @@ MOST_STRETCH, MOST_PULLS = 2.0, 100
 _TIE = 1e-6
 """Of a count: a sum of floats comes as near to a tie, swatch figures tell ties farther apart."""
 
+_COLUMNS = (np.ndarray, Traced)
 _NEVER_AGAIN = 1_000_000
 """A multiple beyond every count there is, so that only the first allowed count is one."""
 
@@ -162,24 +163,20 @@ class CountRule:
         Of a column it is one, of what is `Traced` the tree that it will be worked out by.
         """
         if self.only:
-            return self.plus + 0 * count if _is_column(count) else self.plus
+            return self.plus + 0 * count if isinstance(count, _COLUMNS) else self.plus
         low, high = (self._rounded(count, up=up) for up in (False, True))
-        if not _is_column(count):
+        if not isinstance(count, _COLUMNS):
             return low if count - low < high - count - _TIE else high
         nearest = np.where(count - low < high - count - _TIE, low, high)
         return nearest if isinstance(nearest, Traced) else nearest.astype(np.int64)
 
     def _rounded(self, count: Any, *, up: bool) -> Any:
         repeats = (count - self.plus) / self.multiple + (-HAIR if up else HAIR)
-        if not _is_column(count):
+        if not isinstance(count, _COLUMNS):
             whole = math.ceil(repeats) if up else math.floor(repeats)
             return max(self.smallest, self.multiple * whole + self.plus)
         whole = np.ceil(repeats) if up else np.floor(repeats)
         return np.maximum(self.smallest, self.multiple * whole + self.plus)
-
-
-def _is_column(count: Any) -> bool:
-    return isinstance(count, np.ndarray | Traced)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -58,6 +58,17 @@ def as_ground(colour: str, ink: str) -> str:
     return ground
 
 
+def ordered_grounds(count: int) -> tuple[str, ...]:
+    """So many greys on which black is read, each a step darker than the one before, in steps of one size.
+
+    The first is a step darker than white, the last as dark as a ground may be. Equal steps of sRGB look
+    nearly equal: within a tenth they are equal in lightness (CIE 1976 L*).
+    """
+    darkest, _, _ = _parts(as_ground(BLACK, BLACK))
+    levels = (1.0 - (1.0 - darkest) * step / count for step in range(1, count + 1))
+    return tuple(_written((level, level, level)) for level in levels)
+
+
 def _parts(colour: str) -> tuple[float, float, float]:
     """Its red, green and blue, each 0 to 1."""
     red, green, blue = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))

@@ -25,6 +25,7 @@ CountValues: TypeAlias = Mapping[str, Numbers]
 """Counts by their names, such as ``body.neck``; all numbers, or all columns of one length."""
 
 STITCHES, ROWS = Counted.STITCHES, Counted.ROWS
+_EVEN, _ODD = CountRule(multiple=2), CountRule(multiple=2, plus=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,10 +93,9 @@ class PickedUp(Expr):
     def nearest(self, along_cm: Numbers, besides: Numbers) -> Numbers:
         """The whole number."""
         exact = self.fabric.count_along(along_cm, STITCHES)
-        even, odd = (CountRule(multiple=2, plus=plus) for plus in (0, 1))
         if isinstance(besides, np.ndarray):
-            return np.where(np.round(besides) % 2 == 1, odd.nearest(exact), even.nearest(exact))
-        return (odd if round(besides) % 2 else even).nearest(exact)
+            return np.where(np.round(besides) % 2 == 1, _ODD.nearest(exact), _EVEN.nearest(exact))
+        return (_ODD if round(besides) % 2 else _EVEN).nearest(exact)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from schematics.document.contrast import BLACK, WHITE, as_ground, contrast
+from schematics.document.contrast import BLACK, WHITE, as_ground, contrast, ordered_grounds
 from tests.examples import examples
 
 COLOURS = st.integers(0, 0xFFFFFF).map("#{:06x}".format)
@@ -56,3 +58,19 @@ def test_dark_colours_keep_apart() -> None:
     """Navy, moss and plum are still blue, green and red most of all."""
     grounds = [bytes.fromhex(as_ground(dark, BLACK)[1:]) for dark in ("#1b2a49", "#2f5d3a", "#6b1f35")]
     assert [max(range(3), key=ground.__getitem__) for ground in grounds] == [2, 1, 0]
+
+
+@pytest.mark.parametrize("count", range(1, 10))
+def test_greys_in_order_keep_apart_on_paper_and_are_grounds(count: int) -> None:
+    """Neighbours, the page among them, differ by two of CIE 1976 L* at least: one is just seen (from memory).
+
+    L* is 116 times the cube root of the luminance, less 16; contrast on black is (luminance + 0.05) / 0.05.
+    """
+    greys = ordered_grounds(count)
+    assert all(as_ground(grey, BLACK) == grey for grey in greys)
+    luminances = [by_the_formula(grey, BLACK) / 20 - 0.05 for grey in (WHITE, *greys)]
+    assert luminances[-1] >= 0.5
+    lightness = [116 * value ** (1 / 3) - 16 for value in luminances]
+    steps = [before - after for before, after in itertools.pairwise(lightness)]
+    assert min(steps) > 2
+    assert max(steps) < 1.3 * min(steps)

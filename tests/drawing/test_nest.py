@@ -8,15 +8,15 @@ from typing import Any
 
 import pytest
 import yaml
-from shapely import LineString
+from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.drawing.compose import Drawing, finish
-from schematics.drawing.ink.marks import STROKES, Group, Line, Text
+from schematics.drawing.ink.marks import STROKES, Area, Group, Line, Text
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.pieces.nest import draw_nest, size_pen
+from schematics.drawing.pieces.nest import draw_nest, size_pen, size_tints
 from schematics.drawing.sheets import setting_of
 from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
@@ -44,6 +44,12 @@ def nine(tmp_path_factory: pytest.TempPathFactory) -> Design:
     path = tmp_path_factory.mktemp("nine") / "nine.yaml"
     path.write_text(yaml.safe_dump(spec, sort_keys=False, allow_unicode=True), encoding="utf-8")
     return read_design(path)
+
+
+@pytest.fixture(scope="module")
+def nine_nest(nine: Design) -> Drawing:
+    """Its nest."""
+    return nest_of(nine)
 
 
 def nest_of(design: Design) -> Drawing:
@@ -95,34 +101,52 @@ def test_names_stand_upright_on_lines_that_do_not_cross(name: str) -> None:
 
 
 @pytest.mark.slow
-def test_nine_sizes_are_named_each_at_its_own_outline(nine: Design) -> None:
-    nest = nest_of(nine)
-    assert nest.unplaced == ()
-    assert_named_at_its_own(nest, [size.name for size in nine.sizes])
+def test_nine_sizes_are_named_each_at_its_own_outline(nine: Design, nine_nest: Drawing) -> None:
+    assert nine_nest.unplaced == ()
+    assert_named_at_its_own(nine_nest, [size.name for size in nine.sizes])
 
 
 @pytest.mark.slow
-def test_nothing_touches_among_nine_sizes(nine: Design) -> None:
+def test_every_size_is_filled_as_far_as_its_outline_and_smaller_ones_lie_over_larger(
+    nine: Design, nine_nest: Drawing
+) -> None:
+    for piece in ("body", "centre panel"):
+        drawn = {name: Polygon(line.coords) for name, line in outlines(nine_nest, piece).items()}
+        tints = {
+            group.name.removeprefix(f"{piece} "): mark
+            for group in nine_nest.groups
+            if group.kind == "tint" and group.name.startswith(piece)
+            for mark in group.marks
+            if isinstance(mark, Area)
+        }
+        assert {name: Polygon(tint.points).area for name, tint in tints.items()} == pytest.approx(
+            {name: face.area for name, face in drawn.items()}
+        )
+        areas = [Polygon(tint.points).area for tint in tints.values()]
+        assert areas == sorted(areas, reverse=True)
+        assert [tints[size.name].shade for size in nine.sizes] == size_tints(9)
+    assert [group.kind for group in nine_nest.groups[:9]] == ["tint"] * 9
+
+
+@pytest.mark.slow
+def test_nothing_touches_among_nine_sizes(nine: Design, nine_nest: Drawing) -> None:
     """Read back from the sheet: no name on a line or another name, at a scale of ISO 5455."""
-    results = evaluate(nine)
-    setting = setting_of(nine, results)
-    svg = to_svg(finish(setting, draw_nest(setting), None, 3, 40))
+    svg = to_svg(finish(setting_of(nine, evaluate(nine)), nine_nest, None, 3, 40))
     page = read_page(svg)
     assert [*layout_faults(page), *scale_faults(page), *svg_faults(svg)] == []
 
 
 @pytest.mark.slow
-def test_the_page_is_filled(nine: Design) -> None:
+def test_the_page_is_filled(nine_nest: Drawing) -> None:
     """At the next larger scale of ISO 5455, twice as large, the body alone would be too wide or high."""
-    nest = nest_of(nine)
-    lines = [LineString(mark.points) for group in nest.groups for mark in _lines(group)]
+    lines = [LineString(mark.points) for group in nine_nest.groups for mark in _lines(group)]
     x0, y0, x1, y1 = (
         min(line.bounds[0] for line in lines),
         min(line.bounds[1] for line in lines),
         max(line.bounds[2] for line in lines),
         max(line.bounds[3] for line in lines),
     )
-    assert nest.scale == 5
+    assert nine_nest.scale == 5
     assert 2 * (x1 - x0) > 186
     assert 2 * (y1 - y0) > 220
 

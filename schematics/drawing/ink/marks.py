@@ -133,7 +133,8 @@ class Line:
 class Area:
     """A closed polygon; the solid pen fills it, that of tints in a ``shade``, any other draws its outline.
 
-    The shade is a yarn's, ``#rrggbb``; it is inked so light that what lies over it is read.
+    The shade, ``#rrggbb``, is a yarn's or one of several in order; it is inked so light that what lies over
+    it is read.
     """
 
     points: tuple[Point, ...]

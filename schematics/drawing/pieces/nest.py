@@ -1,19 +1,23 @@
 """The nest: each piece of every size overlaid from a common point, so that sizes compare at a glance.
 
-Bodies share their centre back neck, panels the middle of the lower edge; both are drawn by half. Lines grow
-bolder with the sizes, and neighbours differ in their dashes, so that black ink alone tells them apart. Every
-outline is named at a place that is its own. Bands differ too little to be overlaid.
+Bodies share their centre back neck, panels the middle of the lower edge; both are drawn by half, each size
+in a grey a little darker than the size before it. Lines grow bolder with the sizes, and neighbours differ in
+their dashes, so that black ink alone tells them apart. Every outline is named at a place that is its own.
+Bands differ too little to be overlaid.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shapely import Polygon
+
 from schematics.design.size_string import size_string
+from schematics.document.contrast import ordered_grounds
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.compose import Drawing, Setting, Way
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Group, Line, Pen, Point, bounds, text_lines
+from schematics.drawing.ink.marks import Area, Group, Line, Pen, Point, bounds, text_lines
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.pieces.body_outline import BODY, PANEL
 from schematics.drawing.pieces.figures_look import FiguresLook
@@ -28,6 +32,9 @@ _PENS = (
     (Pen.BOLD, Pen.BOLD_DASHED, Pen.BOLD_DOTTED),
 )
 """By weight, then by dashes."""
+
+_MOST_TINTS = 12
+"""More would hardly be told apart."""
 
 _NESTED = (BODY, PANEL)
 
@@ -46,6 +53,16 @@ def size_pen(number: int, sizes: int) -> Pen:
     return _PENS[number * len(_PENS) // sizes][number % 3]
 
 
+def size_tints(sizes: int) -> list[str]:
+    """The grey of each size, the smallest's the lightest; of very many sizes neighbours share one.
+
+    >>> size_tints(3)
+    ['#e9e9e9', '#d3d3d3', '#bcbcbc']
+    """
+    greys = ordered_grounds(min(sizes, _MOST_TINTS))
+    return [greys[number * len(greys) // sizes] for number in range(sizes)]
+
+
 def draw_nest(setting: Setting) -> Drawing:
     """The nest of all sizes, at the largest scale at which it fits with every name."""
     fitting: list[tuple[Way, list[Block], list[Point]]] = []
@@ -62,7 +79,10 @@ def draw_nest(setting: Setting) -> Drawing:
             if not unplaced_names(blocks):
                 break
     sizes = size_string([size.name for size in setting.design.sizes])
-    described = f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point."
+    described = (
+        f"The pieces of {setting.design.title} in sizes {sizes}, overlaid from a common point; "
+        "the larger the size, the darker."
+    )
     if not fitting:
         return Drawing(
             groups=(),
@@ -132,10 +152,18 @@ def _nested(setting: Setting, name: str, scale: int) -> Block:
         points = _outline(piece, scale)
         block.add("outline", f"{name} {result.size.name}", [Line(points, size_pen(number, len(pieces)))])
         outlines.append(Nested(name=result.size.name, points=points, named_at_end=not piece.on_fold))
+    _tint(block, name, outlines)
     block.add("fold", name, [Line(_middle(outlines), Pen.FOLD)])
     name_sizes(block, outlines)
     _caption(block, name, _BODY_HALF if pieces[0].on_fold else _PANEL_HALF)
     return block
+
+
+def _tint(block: Block, name: str, outlines: Sequence[Nested]) -> None:
+    """Fill each outline in the grey of its size, smaller ones over larger."""
+    tinted = zip(outlines, size_tints(len(outlines)), strict=True)
+    for each, grey in sorted(tinted, key=lambda pair: Polygon(pair[0].points).area, reverse=True):
+        block.underlay(f"{name} {each.name}", [Area(each.points, Pen.TINT, grey)])
 
 
 def _caption(block: Block, name: str, words: str) -> None:
