@@ -108,7 +108,6 @@ def _could_be(
 ) -> NDArray[np.bool_]:
     wearers = len(result.best)
     could: NDArray[np.bool_] = result.alike & wanting
-    hers = ~result.far_off
     spread = np.zeros(wearers, dtype=bool)
     for column in inputs.body.values():
         with np.errstate(invalid="ignore"):
@@ -120,7 +119,6 @@ def _could_be(
         for end in End:
             there = judged(design, fits, with_all_at(some, end))
             could[there.best, rows] = True
-            hers[:, rows] |= ~there.far_off
-    could &= hers
+    could &= ~result.not_hers
     could[result.best, np.arange(wearers)] = True
     return could

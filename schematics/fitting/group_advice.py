@@ -12,10 +12,9 @@ from schematics.checks.neck_ties import is_young
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.sizing import SizeFit
-from schematics.fitting.wearer_columns import Judged, judged, with_all_at
+from schematics.fitting.wearer_columns import Judged, judged
 from schematics.wearer.body import Body
 from schematics.wearer.evaluator import Inputs
-from schematics.wearer.expr import End
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,13 +51,10 @@ def advised(design: Design, fits: Sequence[SizeFit], inputs: Inputs) -> Advised:
         fits: its sizes as they are made.
         inputs: the wearers with the spread of what is known of them.
     """
-    typical = with_all_at(inputs, End.TYPICAL, known=False)
-    result = judged(design, fits, typical)
+    result = judged(design, fits, inputs)
     stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
     worst = result.at_best().max(axis=0, initial=Answer.GOOD)
-    return Advised(
-        judged=result, fits=(worst < Answer.STOP) & ~stopped[result.best] & ~_tied(design, typical)
-    )
+    return Advised(judged=result, fits=(worst < Answer.STOP) & ~stopped[result.best] & ~_tied(design, inputs))
 
 
 def _tied(design: Design, wearers: Inputs) -> NDArray[np.bool_]:
