@@ -12,7 +12,7 @@ from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.change_words import LENGTHS
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.measured import at_end
-from schematics.fitting.sizing import MIND_WEIGHT, TIE, SizeFit, best, size_fits
+from schematics.fitting.sizing import TIE, UNSURE_WEIGHT, SizeFit, best, size_fits
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Origin, Wearer
 from schematics.wearer.expr import End
@@ -130,7 +130,7 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
         meant = size_at_gauge(design, size)
         fits = size_fits(design, mine, wearer)
-        chosen = min(fits, key=lambda fit: (fit.score // MIND_WEIGHT, _unlike(meant, fit.made)))
+        chosen = min(fits, key=lambda fit: (fit.score // UNSURE_WEIGHT, _unlike(meant, fit.made)))
         choices.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
     return choices
 

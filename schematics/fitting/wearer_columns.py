@@ -274,7 +274,7 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
         ease_cm = {rule.rule.code: rule.figure("ease_cm", inputs.of(garment)) for rule in rules}
         making = making_score(each.making)
-        scores[:, place] = score(list(answers[place]), ease_cm, each.meant_cm, making)
+        scores[:, place] = score(list(answers[place]), list(unsure[place]), ease_cm, each.meant_cm, making)
         far_off[place] = are_far_off(ease_cm, each.meant_cm)
     return Judged(
         codes=codes,

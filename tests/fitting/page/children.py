@@ -8,13 +8,12 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from schematics.checks.finding import Finding
-from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.gauge import Gauge, SizeAtGauge, size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.page_data import asked
-from schematics.fitting.sizing import MIND_WEIGHT, Point, SizeFit, size_fits
+from schematics.fitting.sizing import Point, SizeFit, best, size_fits
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
@@ -142,12 +141,7 @@ def answers_of(fits: Sequence[SizeFit]) -> dict[str, Any]:
         }
         for fit in fits
     }
-
-    def with_unsure(fit: SizeFit) -> float:
-        more = [point for point, finding in ruled(fit) if finding.unsure and point.answer is Answer.GOOD]
-        return fit.score + MIND_WEIGHT * len(more)
-
-    return {"answers": answers, "advised": min(fits, key=with_unsure).name}
+    return {"answers": answers, "advised": best(fits).name}
 
 
 def gauge_told(stitches: str, rows: str) -> str:

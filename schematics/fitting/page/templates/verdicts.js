@@ -20,7 +20,9 @@ function judge(size, inputs, doubt) {
   const ruled = data.rules.rules.map((rule) => ({ code: rule.code, ...ruledOn(rule, sureness[rule.code], inputs, doubt) }));
   const lines = [...made, ...ruled];
   const count = (answer) => ruled.filter((each) => each.answer === answer).length;
-  const facts = { ...inputs.facts, ...size.meant, "score.making": making, "score.stop": count("stop"), "score.mind": count("mind") };
+  const unsure = ruled.filter((each) => each.unsure).length;
+  const counted = { "score.stop": count("stop"), "score.mind": count("mind") - unsure, "score.unsure": unsure };
+  const facts = { ...inputs.facts, ...size.meant, ...counted, "score.making": making };
   const known = { ...inputs, facts, unknown: false };
   return {
     size,
