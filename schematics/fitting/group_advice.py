@@ -19,7 +19,7 @@ from schematics.wearer.evaluator import Inputs
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advised:
-    """``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it."""
+    """``judged`` has each one's best size; ``fits`` tells whom nothing stops in it and whose it may be."""
 
     judged: Judged
     fits: NDArray[np.bool_]
@@ -54,7 +54,8 @@ def advised(design: Design, fits: Sequence[SizeFit], inputs: Inputs) -> Advised:
     result = judged(design, fits, inputs)
     stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
     worst = result.at_best().max(axis=0, initial=Answer.GOOD)
-    return Advised(judged=result, fits=(worst < Answer.STOP) & ~stopped[result.best] & ~_tied(design, inputs))
+    fits_nobody = stopped[result.best] | result.not_hers_at_best() | _tied(design, inputs)
+    return Advised(judged=result, fits=(worst < Answer.STOP) & ~fits_nobody)
 
 
 def _tied(design: Design, wearers: Inputs) -> NDArray[np.bool_]:

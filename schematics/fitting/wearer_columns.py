@@ -192,6 +192,11 @@ class Judged:
         chosen: NDArray[np.uint8] = np.take_along_axis(self.answers, self.best[None, None, :], axis=0)[0]
         return chosen
 
+    def not_hers_at_best(self) -> NDArray[np.bool_]:
+        """Whether even the best size of each is not the wearer's."""
+        chosen: NDArray[np.bool_] = np.take_along_axis(self.not_hers, self.best[None, :], axis=0)[0]
+        return chosen
+
     def unsure_at_best(self) -> NDArray[np.bool_]:
         """Which of the answers at each wearer's best size would be good, were they sure."""
         chosen: NDArray[np.bool_] = np.take_along_axis(self.unsure, self.best[None, None, :], axis=0)[0]

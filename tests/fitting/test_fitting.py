@@ -66,7 +66,7 @@ def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
         alone = best(fits)
         assert names[together.judged.best[row]] == alone.name
         assert chosen[:, row].tolist() == [point.answer for point in alone.points]
-        assert bool(together.fits[row]) is (alone.on_wearer is not Answer.STOP)
+        assert bool(together.fits[row]) is (alone.on_wearer is not Answer.STOP and not alone.is_not_hers)
         assert bool(together.wanting[row]) is bool(alone.unknown)
 
 
