@@ -12,7 +12,7 @@ from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.change_words import LENGTHS
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.measured import at_end
-from schematics.fitting.sizing import MIND_WEIGHT, TIE, SizeFit, best, size_fits
+from schematics.fitting.sizing import TIE, UNSURE_WEIGHT, SizeFit, best, size_fits
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Origin, Wearer
 from schematics.wearer.expr import End
@@ -25,7 +25,7 @@ SIZES_TRIED = 3
 class Fitting:
     """How a design fits one wearer, in every size.
 
-    ``advised`` is the best size; it fits if nothing stops it. ``other_sizes`` are those it could be as
+    ``advised`` is the best size; it fits if it is `wearable`. ``other_sizes`` are those it could be as
     well, see `other_sizes`.
     """
 
@@ -46,8 +46,8 @@ class Fitting:
 
     @property
     def wearable(self) -> bool:
-        """Whether nothing stops the advised size."""
-        return self.advised.verdict != "stop"
+        """Whether nothing stops the advised size, and it may be the wearer's."""
+        return self.advised.verdict != "stop" and not self.advised.is_not_hers
 
     @cached_property
     def advice(self) -> Advice | None:
@@ -130,7 +130,7 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
         meant = size_at_gauge(design, size)
         fits = size_fits(design, mine, wearer)
-        chosen = min(fits, key=lambda fit: (fit.score // MIND_WEIGHT, _unlike(meant, fit.made)))
+        chosen = min(fits, key=lambda fit: (fit.score // UNSURE_WEIGHT, _unlike(meant, fit.made)))
         choices.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
     return choices
 

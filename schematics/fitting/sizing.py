@@ -29,8 +29,11 @@ from schematics.wearer.resolve import resolve
 
 REACH, HEM = reach.BAND, hang.KNEE
 
-STOP_WEIGHT, MIND_WEIGHT, FARTHEST_CM = 1e6, 1e3, 900.0
-"""What a rule that stops and one to be minded add to a size's score, and what a miss adds at most."""
+NOT_HERS_WEIGHT, STOP_WEIGHT, MIND_WEIGHT, UNSURE_WEIGHT, FARTHEST_CM = 1e9, 1e7, 1e5, 1e3, 900.0
+"""What is added to a size's score where it is not the wearer's, by a rule that stops, by one that surely is
+to be minded, by one that is so only as it is not sure, and by a miss at most: none of them, up to 99 times,
+weighs as much as the one before.
+"""
 
 TIE = 1e-9
 """Scores no farther apart than this are alike."""
@@ -40,12 +43,14 @@ TIE = 1e-9
 class Point:
     """One rule on one size: what it answers, what there is, what is asked for, what is to spare, in cm.
 
-    None where it is unknown.
+    None where it is unknown. What is ``unsure`` is good as it is measured, and to be minded as too few cases
+    hold.
     """
 
     code: str
     place: str
     answer: Answer
+    unsure: bool
     garment_cm: float | None
     body_cm: float | None
     ease_cm: float | None
@@ -129,7 +134,9 @@ class SizeFit:
     def score(self) -> float:
         """How far it is from right, see `score`."""
         answers = [point.answer for point in self.points]
-        return float(score(answers, self._ease_cm, self.meant_cm, making_score(self.making)))
+        unsure = [point.unsure for point in self.points]
+        making = making_score(self.making)
+        return float(score(answers, unsure, self._ease_cm, self.meant_cm, making, not_hers=self.is_not_hers))
 
     @cached_property
     def is_not_hers(self) -> bool:
@@ -170,13 +177,20 @@ def meant_cm(design: Design, size: Size) -> dict[str, float]:
 def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
     """How far a size is from right, the less the better.
 
-    First count what stops, then what is to be minded, then how far from what the size is meant to have arm
+    First counts whether it may be the wearer's at all, then what stops, then what is to be minded as it is
+    measured, then what is so only as it is not sure, then how far from what the size is meant to have arm
     bands and hem come, either sign: ``ease_cm`` is what is to spare at the wrist and over the knee by the
     codes of their rules, held against the same on the size's own wearer. What is unknown does not count. It
-    is over the facts ``score.stop`` and ``score.mind``, how many rules do so, ``score.making``, see
-    `making_score`, and `meant_fact` of either rule, see `meant_cm`.
+    is over the facts ``score.not_hers``, 1 where it is `far_off` at every end, ``score.stop``, ``score.mind``
+    and ``score.unsure``, how many rules do so, ``score.making``, see `making_score`, and `meant_fact` of
+    either rule, see `meant_cm`.
     """
-    counted = Fact("score.stop") * STOP_WEIGHT + Fact("score.mind") * MIND_WEIGHT
+    counted = (
+        Fact("score.not_hers") * NOT_HERS_WEIGHT
+        + Fact("score.stop") * STOP_WEIGHT
+        + Fact("score.mind") * MIND_WEIGHT
+        + Fact("score.unsure") * UNSURE_WEIGHT
+    )
     off = [first(size_of(ease_cm[code] - first(Fact(meant_fact(code)), 0.0)), 0.0) for code in (REACH, HEM)]
     return Fact("score.making") + counted + least(off[0] + off[1], FARTHEST_CM)
 
@@ -218,19 +232,30 @@ _SCORE, _FAR_OFF = evaluator_of(score_of(_EASE)), evaluator_of(far_off(_EASE))
 
 
 def score(
-    answers: Sequence[Any], ease_cm: Mapping[str, Any], meant_cm: Mapping[str, float], making: float = 0.0
+    answers: Sequence[Any],
+    unsure: Sequence[Any],
+    ease_cm: Mapping[str, Any],
+    meant_cm: Mapping[str, float],
+    making: float = 0.0,
+    *,
+    not_hers: Any = False,
 ) -> Any:
     """How far a size is from right, see `score_of`; for one wearer or for columns.
 
     Args:
         answers: numbers of `Answer`, one or a column for each rule.
+        unsure: of each, whether it is to be minded only as it is not sure.
         ease_cm: what is to spare by the rules of `score_of`, as far as it is known.
         meant_cm: the same on the size's own wearer.
         making: see `making_score`.
+        not_hers: whether it is `far_off` at every end of what is borrowed.
     """
+    not_sure = sum(np.asarray(each).astype(float) for each in unsure)
     facts = {
+        "score.not_hers": np.asarray(not_hers).astype(float),
         "score.stop": sum(np.equal(each, Answer.STOP).astype(float) for each in answers),
-        "score.mind": sum(np.equal(each, Answer.MIND).astype(float) for each in answers),
+        "score.mind": sum(np.equal(each, Answer.MIND).astype(float) for each in answers) - not_sure,
+        "score.unsure": not_sure,
         "score.making": making,
         **_ease_facts(ease_cm, meant_cm),
     }
@@ -285,10 +310,12 @@ def _fit(each: SizeAtGauge, case: Case) -> SizeFit:
 def _point(case: Case, judge: Judge) -> Point:
     figures = (float(judge.figure(name, case.inputs)) for name in ("garment_cm", "body_cm", "ease_cm"))
     garment, body, ease = figures
+    measured, answer = case.answers(judge.rule.code)
     return Point(
         code=judge.rule.code,
         place=judge.rule.place,
-        answer=case.answers(judge.rule.code)[1],
+        answer=answer,
+        unsure=answer is not measured,
         garment_cm=_finite(garment),
         body_cm=_finite(body),
         ease_cm=_finite(ease),

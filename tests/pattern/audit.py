@@ -53,7 +53,18 @@ NARROW = {
     "panel width", "neck band depth", "arm band depth", "slot for the panel",
     "front neck depth", "back neck depth",
 }  # fmt: skip
-"""Printed to 0.25 cm and 1/8 in, where the others are to 0.5 cm and 1/4 in."""
+ROUND_THE_BODY = {
+    "neck edge with panel top", "neck band length", "arm opening", "arm band length",
+    "arm run on the hem", "arm run on the side edge",
+}  # fmt: skip
+"""Printed to 0.25 cm and 1/8 in, and to 0.1 cm and 1/8 in, where the others are to 0.5 cm and 1/4 in."""
+
+
+def steps(name: str) -> tuple[Fraction, Fraction]:
+    """What the measurement of that name is printed in steps of, in cm and in inches."""
+    if name in ROUND_THE_BODY:
+        return Fraction(1, 10), Fraction(1, 8)
+    return (Fraction(1, 4), Fraction(1, 8)) if name in NARROW else (Fraction(1, 2), Fraction(1, 4))
 
 
 def _differs(what: str, told: object, expected: object) -> Iterator[str]:
@@ -73,9 +84,9 @@ def _measurements(made: Anew, page: Page, index: int) -> Iterator[str]:
         exact = made.lengths[name]
         cm = page.size_strings("Finished", caption, name, "cm")[index]
         inches = page.size_strings("Finished", caption, name, "inches")[index]
-        parts = 2 if name in NARROW else 1
-        yield from _differs(f"{name}, cm", Fraction(cm), half_up(exact, Fraction(1, 2 * parts)))
-        in_inches = half_up(exact / float(_INCH), Fraction(1, 4 * parts))
+        step_cm, step_in = steps(name)
+        yield from _differs(f"{name}, cm", Fraction(cm), half_up(exact, step_cm))
+        in_inches = half_up(exact / float(_INCH), step_in)
         yield from _differs(f"{name}, in", _inches(inches), in_inches)
         if name in made.counts:
             count = page.size_strings("Finished", caption, name, "count")[index]

@@ -173,7 +173,7 @@ def test_the_unit_asked_for_comes_first(design: Design) -> None:
     """In a spec in cm: inches, gauge to 4 inches."""
     text = content_of(design, "md").decode()
     assert "|  | inches | cm |" in text
-    first, second = re.findall(r"^\| A \| body neck edge \| (.+?) \|", text, re.MULTILINE)
+    first, second = re.findall(r"^\| [A-Z] \| body neck edge \| (.+?) \|", text, re.MULTILINE)
     assert "/" in first
     assert "/" not in second
     assert re.search(r"rows to 4 in\b", text)

@@ -18,7 +18,7 @@ from schematics.design.design import Design
 from schematics.document.writers import file_content
 from schematics.pattern import figures
 from tests.drawing.designs import as_text, read_spec
-from tests.pattern.audit import NARROW
+from tests.pattern.audit import NARROW, steps
 from tests.pattern.reading import Page, read_page, read_schedule
 from tests.shipped import shipped_design
 
@@ -159,16 +159,16 @@ def eight_a_row() -> None:
 
 
 def rounding() -> None:
-    """Widths of panel and bands and neck depths twice as finely as the others."""
+    """Widths of panel and bands and neck depths twice as finely as others, what closes as a tape measures."""
     for name in ("tidepool", "saltmarsh", "driftwood"):
         met = set()
         for row in demo(name)[1].table("Finished", "Finished measurements, laid flat"):
-            narrow = row["measurement"] in NARROW
             met |= {row["measurement"]} & NARROW
-            parts = 4 if narrow else 2
+            step_cm, step_in = steps(row["measurement"])
             for number in re.findall(r"[\d.]+", row["cm"]):
-                assert (Fraction(number) * parts).denominator == 1
-            assert {int(under) for under in re.findall(r"\d/(\d)", row["inches"])} <= {2, 4, *[8][:narrow]}
+                assert (Fraction(number) / step_cm).denominator == 1
+            unders = {int(under) for under in re.findall(r"\d/(\d)", row["inches"])}
+            assert unders <= {2, 4, step_in.denominator}
         assert met >= {"panel width", "neck band depth", "arm band depth"}
         assert name != "driftwood" or met == NARROW
 
@@ -223,7 +223,7 @@ RULES = (
     Rule("a flat circle grows by 6 stitches a round in single crochet and by 12 in double crochet", PRACTICE,
          full_circles),
     Rule("a raglan worked from the top grows by 8 stitches on an increase row", PRACTICE, eight_a_row),
-    Rule("finished lengths are printed to 0.5 cm and 1/4 in, short ones to 0.25 cm and 1/8 in", PRACTICE,
+    Rule("finished lengths are printed to 0.5 cm and 1/4 in, narrow and closing ones more finely", PRACTICE,
          rounding),
     Rule("yarn: 10 to 20 % more than is counted", PRACTICE, margin),
     Rule("yarn weight and hook go with the gauge in single crochet to 4 in: bulky 8 to 11 and 6.5 to 9 mm, "

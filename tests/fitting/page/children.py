@@ -8,13 +8,12 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from schematics.checks.finding import Finding
-from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.gauge import Gauge, SizeAtGauge, size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.page_data import asked
-from schematics.fitting.sizing import MIND_WEIGHT, Point, SizeFit, size_fits
+from schematics.fitting.sizing import Point, SizeFit, best, size_fits
 from schematics.reading.spellings import parse_length
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec
@@ -97,6 +96,12 @@ def at_the_limit(design: Design) -> list[Child]:
     return [replace(each, age_text="8") for each in heads]
 
 
+def of_long_arms() -> list[Child]:
+    """Some for whom a size with less to mind may be so far off that it is not theirs."""
+    arms = [child({Body.CENTRE_BACK_NECK_TO_WRIST: cm}) for cm in ("70", "78", "84")]
+    return [replace(each, age_text="13") for each in arms]
+
+
 def _typed_count(usual_per_cm: float, dice: random.Random) -> str:
     """To 10 cm where nothing else is said, or of a whole swatch."""
     over_cm, per_cm = dice.choice((1, 10, 12.5, 18)), usual_per_cm * dice.uniform(0.75, 1.33)
@@ -142,12 +147,7 @@ def answers_of(fits: Sequence[SizeFit]) -> dict[str, Any]:
         }
         for fit in fits
     }
-
-    def with_unsure(fit: SizeFit) -> float:
-        more = [point for point, finding in ruled(fit) if finding.unsure and point.answer is Answer.GOOD]
-        return fit.score + MIND_WEIGHT * len(more)
-
-    return {"answers": answers, "advised": min(fits, key=with_unsure).name}
+    return {"answers": answers, "advised": best(fits).name}
 
 
 def gauge_told(stitches: str, rows: str) -> str:
