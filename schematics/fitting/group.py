@@ -122,5 +122,5 @@ def _could_be(
     best = np.arange(len(fits))[:, None] == result.best
     could = (could & may_be) | best
     up, down = (np.logical_or.accumulate(each) for each in (could, could[::-1]))
-    between: NDArray[np.bool_] = up & down[::-1] & may_be
-    return between | best
+    could_be: NDArray[np.bool_] = (up & down[::-1] & may_be) | best
+    return could_be
