@@ -25,7 +25,7 @@ SIZES_TRIED = 3
 class Fitting:
     """How a design fits one wearer, in every size.
 
-    ``advised`` is the best size; it fits if nothing stops it. ``other_sizes`` are those it could be as
+    ``advised`` is the best size; it fits if it is `wearable`. ``other_sizes`` are those it could be as
     well, see `other_sizes`.
     """
 
@@ -46,8 +46,8 @@ class Fitting:
 
     @property
     def wearable(self) -> bool:
-        """Whether nothing stops the advised size."""
-        return self.advised.verdict != "stop"
+        """Whether nothing stops the advised size, and it may be the wearer's."""
+        return self.advised.verdict != "stop" and not self.advised.is_not_hers
 
     @cached_property
     def advice(self) -> Advice | None:

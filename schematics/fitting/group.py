@@ -39,13 +39,13 @@ class SizeCount:
 class GroupFit:
     """A group against every size.
 
-    ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it. ``wanting`` are those
-    for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether it could be the best:
-    if what is not measured lay at an end of its spread, or where something is wanting, as far as is known;
-    but for the best size none that is not the wearer's, see `schematics.fitting.sizing.SizeFit.is_not_hers`.
-    ``questions`` about measurements that hardly any body has are by line. ``deciding`` are the measurements
-    that would settle most, see `schematics.fitting.deciding`, by the wearer's place; None of more
-    wearers than it is worked out for.
+    ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it and whose it may be.
+    ``wanting`` are those for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether
+    it could be the best: if what is not measured lay at an end of its spread, or where something is wanting,
+    as far as is known; but for the best size none that is not the wearer's, see
+    `schematics.fitting.sizing.SizeFit.is_not_hers`. ``questions`` about measurements that hardly any body has
+    are by line. ``deciding`` are the measurements that would settle most, see `schematics.fitting.deciding`,
+    by the wearer's place; None of more wearers than it is worked out for.
     """
 
     group: WearerGroup
@@ -108,7 +108,6 @@ def _could_be(
 ) -> NDArray[np.bool_]:
     wearers = len(result.best)
     could: NDArray[np.bool_] = result.alike & wanting
-    hers = ~result.far_off
     spread = np.zeros(wearers, dtype=bool)
     for column in inputs.body.values():
         with np.errstate(invalid="ignore"):
@@ -120,7 +119,6 @@ def _could_be(
         for end in End:
             there = judged(design, fits, with_all_at(some, end))
             could[there.best, rows] = True
-            hers[:, rows] |= ~there.far_off
-    could &= hers
+    could &= ~result.not_hers
     could[result.best, np.arange(wearers)] = True
     return could

@@ -12,15 +12,14 @@ from schematics.checks.neck_ties import is_young
 from schematics.checks.rules.sentence import Answer
 from schematics.design.design import Design
 from schematics.fitting.sizing import SizeFit
-from schematics.fitting.wearer_columns import Judged, judged, with_all_at
+from schematics.fitting.wearer_columns import Judged, judged
 from schematics.wearer.body import Body
 from schematics.wearer.evaluator import Inputs
-from schematics.wearer.expr import End
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advised:
-    """``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it."""
+    """``judged`` has each one's best size; ``fits`` tells whom nothing stops in it and whose it may be."""
 
     judged: Judged
     fits: NDArray[np.bool_]
@@ -52,13 +51,11 @@ def advised(design: Design, fits: Sequence[SizeFit], inputs: Inputs) -> Advised:
         fits: its sizes as they are made.
         inputs: the wearers with the spread of what is known of them.
     """
-    typical = with_all_at(inputs, End.TYPICAL, known=False)
-    result = judged(design, fits, typical)
+    result = judged(design, fits, inputs)
     stopped = np.array([any(each.severity == "stop" for each in fit.making) for fit in fits])
     worst = result.at_best().max(axis=0, initial=Answer.GOOD)
-    return Advised(
-        judged=result, fits=(worst < Answer.STOP) & ~stopped[result.best] & ~_tied(design, typical)
-    )
+    fits_nobody = stopped[result.best] | result.not_hers_at_best() | _tied(design, inputs)
+    return Advised(judged=result, fits=(worst < Answer.STOP) & ~fits_nobody)
 
 
 def _tied(design: Design, wearers: Inputs) -> NDArray[np.bool_]:

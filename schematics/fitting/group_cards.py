@@ -16,7 +16,7 @@ from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Section, Table
 from schematics.document.lettering.text import unlettered
 from schematics.errors import UsageError
-from schematics.fitting.advice_words import left_open
+from schematics.fitting.advice_words import NEAREST, NOT_HERS, left_open
 from schematics.fitting.fit_report import spare_words
 from schematics.fitting.group import GroupFit
 from schematics.fitting.sizing import Point, SizeFit, size_fit
@@ -117,7 +117,9 @@ def _known(spec: WearerSpec, fit: SizeFit) -> str:
 def _verdict(fit: SizeFit, *, wearable: bool) -> Iterator[Block]:
     told = [each.sentence for each in fit.reported if not each.unsure]
     if not wearable:
-        yield f"No size fits as it is; size {fit.name} comes nearest:"
+        yield NEAREST.format(size=fit.name)
+        if fit.is_not_hers:
+            yield NOT_HERS.format(size=fit.name)
     elif told:
         yield f"Work size {fit.name}, and mind this:"
     elif fit.unknown:

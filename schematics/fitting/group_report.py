@@ -16,6 +16,7 @@ from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Items, Section, Table
+from schematics.fitting.advice_words import NOT_THIS_CHILDS
 from schematics.fitting.deciding import MOST_DECIDED, Decided
 from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
@@ -51,12 +52,13 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
     def unsure_codes(unsure: bytes) -> list[str]:
         return [code for code, each in zip(group_fit.judged.codes, unsure, strict=True) if each]
 
-    for place, (name, line, best, fits, answers, unsure, could_be) in enumerate(
+    for place, (name, line, best, fits, not_hers, answers, unsure, could_be) in enumerate(
         zip(
             group_fit.group.names,
             group_fit.group.lines.tolist(),
             group_fit.judged.best.tolist(),
             group_fit.fits.tolist(),
+            group_fit.judged.not_hers_at_best().tolist(),
             map(bytes, np.ascontiguousarray(group_fit.judged.at_best().T)),
             map(bytes, np.ascontiguousarray(group_fit.judged.unsure_at_best().T)),
             map(bytes, np.ascontiguousarray(group_fit.could_be.T)),
@@ -69,6 +71,8 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
             "name": name,
             "size": sizes[best] if fits else None,
             "verdict": "stop" if not fits else "mind" if minds else "good",
+            "nearest": None if fits else sizes[best],
+            "not_hers": not_hers,
             "stops": codes(answers, Answer.STOP),
             "minds": minds,
             "not_sure": unsure_codes(unsure),
@@ -237,7 +241,9 @@ def _row_words(row: dict[str, Any]) -> str:
         "not sure": row["not_sure"],
         "not checked": row["not_checked"],
     }
-    parts = [f"{words}: {', '.join(check_names(codes))}" for words, codes in found.items() if codes]
+    parts = [f"size {row['nearest']} comes nearest"] if row["nearest"] else []
+    parts += [NOT_THIS_CHILDS] if row["not_hers"] else []
+    parts += [f"{words}: {', '.join(check_names(codes))}" for words, codes in found.items() if codes]
     if row["could_also_be"]:
         parts.append(f"could also be {', '.join(row['could_also_be'])}")
     return "; ".join(parts) or "good"

@@ -29,9 +29,10 @@ from schematics.wearer.resolve import resolve
 
 REACH, HEM = reach.BAND, hang.KNEE
 
-STOP_WEIGHT, MIND_WEIGHT, UNSURE_WEIGHT, FARTHEST_CM = 1e7, 1e5, 1e3, 900.0
-"""What a rule that stops, one that surely is to be minded and one that is so only as it is not sure add to a
-size's score, and what a miss adds at most: none of them, up to 99 times, weighs as much as the one before.
+NOT_HERS_WEIGHT, STOP_WEIGHT, MIND_WEIGHT, UNSURE_WEIGHT, FARTHEST_CM = 1e9, 1e7, 1e5, 1e3, 900.0
+"""What is added to a size's score where it is not the wearer's, by a rule that stops, by one that surely is
+to be minded, by one that is so only as it is not sure, and by a miss at most: none of them, up to 99 times,
+weighs as much as the one before.
 """
 
 TIE = 1e-9
@@ -134,7 +135,8 @@ class SizeFit:
         """How far it is from right, see `score`."""
         answers = [point.answer for point in self.points]
         unsure = [point.unsure for point in self.points]
-        return float(score(answers, unsure, self._ease_cm, self.meant_cm, making_score(self.making)))
+        making = making_score(self.making)
+        return float(score(answers, unsure, self._ease_cm, self.meant_cm, making, not_hers=self.is_not_hers))
 
     @cached_property
     def is_not_hers(self) -> bool:
@@ -175,15 +177,17 @@ def meant_cm(design: Design, size: Size) -> dict[str, float]:
 def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
     """How far a size is from right, the less the better.
 
-    First count what stops, then what is to be minded as it is measured, then what is so only as it is not
-    sure, then how far from what the size is meant to have arm bands and hem come, either sign: ``ease_cm`` is
-    what is to spare at the wrist and over the knee by the codes of their rules, held against the same on the
-    size's own wearer. What is unknown does not count. It is over the facts ``score.stop``, ``score.mind`` and
-    ``score.unsure``, how many rules do so, ``score.making``, see `making_score`, and `meant_fact` of either
-    rule, see `meant_cm`.
+    First counts whether it may be the wearer's at all, then what stops, then what is to be minded as it is
+    measured, then what is so only as it is not sure, then how far from what the size is meant to have arm
+    bands and hem come, either sign: ``ease_cm`` is what is to spare at the wrist and over the knee by the
+    codes of their rules, held against the same on the size's own wearer. What is unknown does not count. It
+    is over the facts ``score.not_hers``, 1 where it is `far_off` at every end, ``score.stop``, ``score.mind``
+    and ``score.unsure``, how many rules do so, ``score.making``, see `making_score`, and `meant_fact` of
+    either rule, see `meant_cm`.
     """
     counted = (
-        Fact("score.stop") * STOP_WEIGHT
+        Fact("score.not_hers") * NOT_HERS_WEIGHT
+        + Fact("score.stop") * STOP_WEIGHT
         + Fact("score.mind") * MIND_WEIGHT
         + Fact("score.unsure") * UNSURE_WEIGHT
     )
@@ -233,6 +237,8 @@ def score(
     ease_cm: Mapping[str, Any],
     meant_cm: Mapping[str, float],
     making: float = 0.0,
+    *,
+    not_hers: Any = False,
 ) -> Any:
     """How far a size is from right, see `score_of`; for one wearer or for columns.
 
@@ -242,9 +248,11 @@ def score(
         ease_cm: what is to spare by the rules of `score_of`, as far as it is known.
         meant_cm: the same on the size's own wearer.
         making: see `making_score`.
+        not_hers: whether it is `far_off` at every end of what is borrowed.
     """
     not_sure = sum(np.asarray(each).astype(float) for each in unsure)
     facts = {
+        "score.not_hers": np.asarray(not_hers).astype(float),
         "score.stop": sum(np.equal(each, Answer.STOP).astype(float) for each in answers),
         "score.mind": sum(np.equal(each, Answer.MIND).astype(float) for each in answers) - not_sure,
         "score.unsure": not_sure,

@@ -176,8 +176,8 @@ class Judged:
 
     ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer; ``unsure`` tells
     which are to be minded only because they are not sure. ``best`` is each wearer's best size by its place;
-    ``alike`` tells by size and wearer whether one is as good as it, ``far_off`` whether it is so far from
-    what it is meant to be that nobody would think of it.
+    ``alike`` tells by size and wearer whether one is as good as it, ``not_hers`` whether it is not the
+    wearer's, see `schematics.fitting.sizing.SizeFit.is_not_hers`.
     """
 
     codes: tuple[str, ...]
@@ -185,11 +185,16 @@ class Judged:
     unsure: NDArray[np.bool_]
     best: NDArray[np.intp]
     alike: NDArray[np.bool_]
-    far_off: NDArray[np.bool_]
+    not_hers: NDArray[np.bool_]
 
     def at_best(self) -> NDArray[np.uint8]:
         """The answers at each wearer's best size, by rule and wearer."""
         chosen: NDArray[np.uint8] = np.take_along_axis(self.answers, self.best[None, None, :], axis=0)[0]
+        return chosen
+
+    def not_hers_at_best(self) -> NDArray[np.bool_]:
+        """Whether even the best size of each is not the wearer's."""
+        chosen: NDArray[np.bool_] = np.take_along_axis(self.not_hers, self.best[None, :], axis=0)[0]
         return chosen
 
     def unsure_at_best(self) -> NDArray[np.bool_]:
@@ -263,24 +268,35 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     """Every wearer against every size, and the best for each: the same score as for one wearer.
 
     ``sizes`` give the garments and what is wrong with how they are made; who they were fitted on is
-    of no account.
+    of no account. The wearers are judged by what is typical within the spread of what is not measured.
     """
     garments = [each.made.facts for each in sizes]
-    answers, unsure = sure_answers(design.limits, sizes, inputs)
+    typical = with_all_at(inputs, End.TYPICAL, known=False)
+    at_ends = [with_all_at(inputs, end) for end in End]
+    answers, unsure = sure_answers(design.limits, sizes, typical)
     codes = tuple(judges(design.limits))
     rules = [judges(design.limits)[code] for code in (REACH, HEM)]
     scores = np.empty((len(inputs.age_years), len(garments)))
-    far_off = np.empty((len(garments), len(inputs.age_years)), dtype=bool)
+    not_hers = np.empty((len(garments), len(inputs.age_years)), dtype=bool)
     for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
-        ease_cm = {rule.rule.code: rule.figure("ease_cm", inputs.of(garment)) for rule in rules}
-        making = making_score(each.making)
-        scores[:, place] = score(list(answers[place]), list(unsure[place]), ease_cm, each.meant_cm, making)
-        far_off[place] = are_far_off(ease_cm, each.meant_cm)
+        ease_cm, *at_end = (
+            {rule.rule.code: rule.figure("ease_cm", known.of(garment)) for rule in rules}
+            for known in (typical, *at_ends)
+        )
+        not_hers[place] = np.logical_and.reduce([are_far_off(there, each.meant_cm) for there in at_end])
+        scores[:, place] = score(
+            list(answers[place]),
+            list(unsure[place]),
+            ease_cm,
+            each.meant_cm,
+            making_score(each.making),
+            not_hers=not_hers[place],
+        )
     return Judged(
         codes=codes,
         answers=answers,
         unsure=unsure,
         best=np.argmin(scores, axis=1),
         alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
-        far_off=far_off,
+        not_hers=not_hers,
     )

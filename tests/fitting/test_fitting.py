@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from schematics.checks.rules.sentence import Answer
+from schematics.design.design import Size
 from schematics.fitting.deciding import Settles
 from schematics.fitting.fitting import fitting, instead, other_sizes
 from schematics.fitting.gauge import Gauge, parts_at_gauge, size_at_gauge
@@ -65,7 +66,7 @@ def test_a_group_gets_the_sizes_its_wearers_get_alone(name: str) -> None:
         alone = best(fits)
         assert names[together.judged.best[row]] == alone.name
         assert chosen[:, row].tolist() == [point.answer for point in alone.points]
-        assert bool(together.fits[row]) is (alone.on_wearer is not Answer.STOP)
+        assert bool(together.fits[row]) is (alone.on_wearer is not Answer.STOP and not alone.is_not_hers)
         assert bool(together.wanting[row]) is bool(alone.unknown)
 
 
@@ -156,10 +157,28 @@ def test_the_typical_wearer_of_a_size_is_advised_that_size(name: str) -> None:
         assert own.score % UNSURE_WEIGHT == pytest.approx(0.0, abs=1e-6)
 
 
+def two_sizes(*names: str) -> tuple[Size, ...]:
+    return tuple(size for size in demo("tidepool").sizes if size.name in names)
+
+
+def test_a_size_that_may_be_hers_is_advised_over_one_that_is_not() -> None:
+    """Both are too short for arms of 78 cm, size 10 by 18.2 cm and S by 12.3, whose neck is in doubt, too."""
+    design, two = demo("tidepool"), two_sizes("10", "S")
+    spec = WearerSpec(age_years=13.0, own={Body.CENTRE_BACK_NECK_TO_WRIST: 78.0})
+    found = fitting(design, two, resolve(spec, "a test"))
+    assert [fit.is_not_hers for fit in found.fits] == [True, False]
+    minded = [[point.answer for point in fit.points].count(Answer.MIND) for fit in found.fits]
+    assert minded[0] < minded[1]
+    assert (found.advised.name, found.other_sizes) == ("S", ())
+    together = group_fit(design, two, group([spec]))
+    assert [two[place].name for place in together.judged.best] == ["S"]
+    assert together.could_be[:, 0].tolist() == [False, True]
+
+
 def test_a_size_that_surely_fails_is_not_advised_over_one_that_is_only_unsure() -> None:
     """At eight years size 6 spans 74 % of both arms of the 75 asked; size 8 fails nowhere as measured."""
     design, spec = demo("tidepool"), WearerSpec(age_years=8.0)
-    two = tuple(size for size in design.sizes if size.name in ("6", "8"))
+    two = two_sizes("6", "8")
     found = fitting(design, two, resolve(spec, "a test"))
     six, eight = ([point for point in fit.points if point.answer is Answer.MIND] for fit in found.fits)
     assert [point.code for point in six if not point.unsure] == ["SPREAD-ARMS"]

@@ -14,10 +14,16 @@ from pypdf import PdfReader
 
 from schematics.errors import UsageError
 from schematics.fitting import group_cards
+from schematics.fitting.advice_words import NOT_HERS
+from schematics.fitting.fit_report import fitting_document
+from schematics.fitting.fitting import fitting
 from schematics.fitting.group import GroupFit, group_fit
 from schematics.fitting.group_cards import cards_document, unprinted_names
 from schematics.fitting.group_file import read_group
+from schematics.fitting.group_report import rows
 from schematics.fitting.group_yarn import group_yarn
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.resolve import resolve
 from tests.fitting.children import SPECS, demo
 from tests.program import call
 
@@ -70,6 +76,28 @@ def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
         assert "no cords, ties, tassels or fringe at the neck" in words
         assert words.endswith("Local rules and your own judgement come first.")
         assert not re.search(r"[A-Z]{3,}-[A-Z]|--|\.yaml", words), "makers see no codes or commands"
+
+
+def test_a_size_that_is_not_hers_is_no_childs_in_the_list(tmp_path: Path) -> None:
+    """Size 10 ends 18.2 cm above the wrist: the list, the card and `fit` say that none fits."""
+    path = tmp_path / "class.csv"
+    path.write_text("name,age,centre_back_neck_to_wrist\nKim,13,78\n", "utf-8")
+    sizes = tuple(size for size in TIDEPOOL.sizes if size.name == "10")
+    fitted = group_fit(TIDEPOOL, sizes, read_group(path, TIDEPOOL.unit))
+    alone = fitting(
+        TIDEPOOL, sizes, resolve(WearerSpec(age_years=13, own={Body.CENTRE_BACK_NECK_TO_WRIST: 78.0}), "Kim")
+    )
+    assert alone.advised.verdict == "mind"
+    assert not alone.wearable
+    (row,) = rows(fitted)
+    assert (row["size"], row["nearest"], row["not_hers"]) == (None, "10", True)
+    assert sum(each.wearers for each in fitted.counts(TIDEPOOL)) == 0
+    told = fitting_document(TIDEPOOL, alone, None, show_all=False)
+    (card,) = cards_document(TIDEPOOL, fitted, lettered=True).sections
+    no_size = "No size fits as it is; size 10 comes nearest."
+    assert no_size in [str(section.heading) for section in told.sections]
+    assert no_size in card.sentences
+    assert NOT_HERS.format(size="10") in card.sentences
 
 
 @pytest.mark.slow

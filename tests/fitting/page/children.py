@@ -96,6 +96,12 @@ def at_the_limit(design: Design) -> list[Child]:
     return [replace(each, age_text="8") for each in heads]
 
 
+def of_long_arms() -> list[Child]:
+    """Some for whom a size with less to mind may be so far off that it is not theirs."""
+    arms = [child({Body.CENTRE_BACK_NECK_TO_WRIST: cm}) for cm in ("70", "78", "84")]
+    return [replace(each, age_text="13") for each in arms]
+
+
 def _typed_count(usual_per_cm: float, dice: random.Random) -> str:
     """To 10 cm where nothing else is said, or of a whole swatch."""
     over_cm, per_cm = dice.choice((1, 10, 12.5, 18)), usual_per_cm * dice.uniform(0.75, 1.33)

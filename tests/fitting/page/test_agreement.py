@@ -24,6 +24,7 @@ from tests.fitting.page.children import (
     Sizes,
     answers_of,
     at_the_limit,
+    of_long_arms,
     random_children,
     ruled,
 )
@@ -79,7 +80,7 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
     children = random_children(design, count, seed) + random_children(design, count, seed + 9, odd_gauge=True)
     ages = (0.25, 1.0, 2.0, 4.5, 9.0, 18.0) if thorough() else (0.25, 18.0)
     children += [Child(unit=design.unit, texts={}, age_text=f"{age:g}") for age in ages]
-    children += at_the_limit(design)
+    children += [*at_the_limit(design), *of_long_arms()]
     said, chances = said_by_the_page(browser, page, children, SURENESS)
     sizes, seen, at_limit = Sizes(design), set(), False
     for child, found, sure in zip(children, said, chances, strict=True):

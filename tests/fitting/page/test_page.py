@@ -265,6 +265,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
     for _ in range(200):
         answers = [dice.choice(list(Answer)) for _ in rules]
         unsure = [each is Answer.MIND and dice.random() < 0.5 for each in answers]
+        not_hers = dice.random() < 0.5
         lengths = {body: dice.uniform(20, 200) for body in Body if dice.random() < 0.8}
         facts = {"reach_cm": dice.uniform(20, 90), "longest_drop_cm": dice.uniform(20, 90)}
         meant = {REACH: dice.uniform(-9, 9), HEM: dice.choice([math.nan, dice.uniform(0, 30)])}
@@ -276,6 +277,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
             facts={
                 **facts,
                 "score.making": 1000.0,
+                "score.not_hers": float(not_hers),
                 "score.stop": float(answers.count(Answer.STOP)),
                 "score.mind": float(answers.count(Answer.MIND) - sum(unsure)),
                 "score.unsure": float(sum(unsure)),
@@ -287,7 +289,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
             REACH: facts["reach_cm"] - lengths.get(Body.CENTRE_BACK_NECK_TO_WRIST, math.nan),
             HEM: nape - facts["longest_drop_cm"] * (1 + Limits().hem_sag_fraction) - knee,
         }
-        expected = score(answers, unsure, ease, meant, making=1000.0)
+        expected = score(answers, unsure, ease, meant, making=1000.0, not_hers=not_hers)
         assert work(known) == pytest.approx(float(expected), rel=1e-12)
 
 

@@ -78,7 +78,7 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
   if (instead !== all) sentences.push(filled(words.instead, { piece, rows: instead, all }));
   sentences.push(followWords(size, lengths));
   if (nothing) return paragraphs();
-  const one = judge(size, { ...inputs, facts: factsOf(size, lengths), own_gauge: true }, inDoubt(inputs, fabrics, data));
+  const one = judge(size, { ...inputs, facts: factsOf(size, lengths), own_gauge: true }, inDoubt(inputs, fabrics, data), [inputs]);
   const reasons = joined(reasonsOf(one).map((each) => each.words));
   sentences.push(filled(words.comes, { size: size.name, verdict: data.words.verdicts[one.verdict], reasons }));
   const worries = one.lines.filter(({ answer }) => answer === "stop" || answer === "mind");

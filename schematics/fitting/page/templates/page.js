@@ -14,10 +14,9 @@ function update() {
   const nothing = Object.keys(inputs.body).length === 0;
   const doubt = inDoubt(inputs, fabrics, data);
   const atEnds = ["low", "typical", "high"].map((end) => completed(own, age, data, end));
-  const judged = nothing ? [] : judgeAll(inputs, doubt, lengths, ownGauge)
-    .map((one) => ({ ...one, notHers: isNotHers(one, atEnds) }));
+  const judged = nothing ? [] : judgeAll(inputs, doubt, lengths, ownGauge, atEnds);
   const best = nothing ? undefined : bestOf(judged);
-  const judgedAt = (there) => judgeAll(there, inDoubt(there, fabrics, data), lengths, ownGauge);
+  const judgedAt = (there) => judgeAll(there, inDoubt(there, fabrics, data), lengths, ownGauge, [there]);
   element("why").hidden = nothing;
   if (!nothing) showSizes(judged, best);
   say(element("gauge-taken"), gaugeWords(gauge, data.words.gauge[ownGauge ? "taken" : "pattern"]));

@@ -13,15 +13,17 @@ function ruledOn(rule, sure, inputs, doubt) {
   return { answer: unsure ? "mind" : measured, unsure, words: told };
 }
 
-// Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better.
-function judge(size, inputs, doubt) {
+// Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better;
+// what is borrowed of her lies within those ends.
+function judge(size, inputs, doubt, ends) {
   const sureness = surenessOf(size, inputs, doubt, data);
   const { lines: made, score: making } = makingOf(size, doubt, inputs.own_gauge);
   const ruled = data.rules.rules.map((rule) => ({ code: rule.code, ...ruledOn(rule, sureness[rule.code], inputs, doubt) }));
   const lines = [...made, ...ruled];
   const count = (answer) => ruled.filter((each) => each.answer === answer).length;
   const unsure = ruled.filter((each) => each.unsure).length;
-  const counted = { "score.stop": count("stop"), "score.mind": count("mind") - unsure, "score.unsure": unsure };
+  const notHers = isNotHers(size, inputs.facts, ends);
+  const counted = { "score.not_hers": Number(notHers), "score.stop": count("stop"), "score.mind": count("mind") - unsure, "score.unsure": unsure };
   const facts = { ...inputs.facts, ...size.meant, ...counted, "score.making": making };
   const known = { ...inputs, facts, unknown: false };
   return {
@@ -32,14 +34,15 @@ function judge(size, inputs, doubt) {
     inputs,
     verdict: WORST_FIRST.find((each) => lines.some(({ answer }) => answer === each)),
     gaps: count("unknown") > 0,
+    notHers,
     score: worked(data.score, known),
   };
 }
 
-function judgeAll(inputs, doubt, lengths, ownGauge) {
+function judgeAll(inputs, doubt, lengths, ownGauge, ends) {
   return data.sizes.map((size) => {
     const facts = factsOf(size, lengths);
-    return { ...judge(size, { ...inputs, facts, own_gauge: ownGauge }, doubt), lengths };
+    return { ...judge(size, { ...inputs, facts, own_gauge: ownGauge }, doubt, ends), lengths };
   });
 }
 
@@ -49,8 +52,8 @@ function bestOf(judged) {
 }
 
 // Whether nobody would think of a size for her, at whichever of the ends: see schematics.fitting.sizing.
-function isNotHers({ size, inputs: { facts } }, atEnds) {
-  return atEnds.every((inputs) => worked(data.far_off, { ...inputs, facts: { ...facts, ...size.meant }, unknown: false }));
+function isNotHers(size, facts, ends) {
+  return ends.every((inputs) => worked(data.far_off, { ...inputs, facts: { ...facts, ...size.meant }, unknown: false }));
 }
 
 // The names of the sizes that could be the best as well: see schematics.fitting.fitting.
