@@ -9,11 +9,12 @@ from functools import cached_property, lru_cache, partial
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
 from schematics.document.lettering.text import Lettering
+from schematics.drawing.bare.legend import legend_block, legend_words
 from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted, at_scale, fitted
 from schematics.drawing.bare.rooms import Room, cropped
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Group, Label, bounds
+from schematics.drawing.ink.marks import Label, bounds
 from schematics.drawing.ink.page import Box, block_size
 from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.pieces.figures_look import FiguresLook, Words, measurement_letters
@@ -28,6 +29,9 @@ from schematics.garment.garment import Finished, Piece, Span
 
 _OVER_TABLE = 6.0
 """Between a drawing and the table under it, in mm."""
+
+_OVER_LEGEND = 3.0
+"""Between a drawing and the words under it, in mm."""
 
 _LEAST_OUTLINE = 55.0
 
@@ -171,15 +175,36 @@ def with_table(lettered: Lettered, title: str, told: str, ink: BareInk) -> Sheet
     figures = lettered.figures_in_words if has_room else f"{lettered.names}."
     if drawn is None:
         return replace(cropped(table.groups, title, f"{told}. {figures}", ink=ink), unplaced=NO_ROOM)
-    x0, _, _, y1 = bounds(drawn.groups)
     under = "the table under it says what it is" if has_room else "the list under it names them"
     told = f"{told}, {scale_in_words(drawn)}. A letter marks each measurement; {under}."
-    return finished_sheet(drawn, table.at(x0, y1 + _OVER_TABLE), title, f"{told} {figures}", ink)
+    return finished_sheet(
+        drawn, title, f"{told} {figures}", ink, lettered.room, lettered.lettering, table=table
+    )
 
 
-def finished_sheet(drawn: Fitted, more: Sequence[Group], title: str, told: str, ink: BareInk) -> Sheet:
-    """What is drawn, and ``more``, cropped to itself."""
-    return cropped((*drawn.groups, *more), title, told, scale=drawn.scale, ink=ink)
+def finished_sheet(
+    drawn: Fitted,
+    title: str,
+    told: str,
+    ink: BareInk,
+    room: Room,
+    lettering: Lettering,
+    *,
+    table: Block | None = None,
+) -> Sheet:
+    """What is drawn over its legend, if there is room for one, and over its table, cropped to itself."""
+    groups, words = list(drawn.groups), legend_words(drawn.finished)
+    parts = [(table, _OVER_TABLE)] if table else []
+    x0, y0, x1, y1 = bounds(groups)
+    if words and (legend := legend_block(words, (x1 - x0, room.inside.x1), lettering)):
+        with_legend = [(legend, _OVER_LEGEND), *parts]
+        high = y1 - y0 + sum(block_size(block)[1] + gap for block, gap in with_legend)
+        if high <= room.inside.y1 or (table and room.scrolls):
+            parts = with_legend
+    for block, gap in parts:
+        x0, _, _, y1 = bounds(groups)
+        groups += block.at(x0, y1 + gap)
+    return cropped(groups, title, " ".join(filter(None, (told, words))), scale=drawn.scale, ink=ink)
 
 
 def scale_in_words(drawn: Fitted) -> str:

@@ -57,7 +57,8 @@ def draw_size(
     figures = drawing.with_figures(result.garment) if is_too_high or lettered is None else None
     if figures:
         lengths = lengths_in_words(result, pieces, look.figures(room.lettering))
-        return finished_sheet(figures, (), title, f"{told}, {scale_in_words(figures)}. {lengths}", ink)
+        told = f"{told}, {scale_in_words(figures)}. {lengths}"
+        return finished_sheet(figures, title, told, ink, room, look.lettering(room.lettering))
     if is_too_high and look.counts:
         lower = draw_size(results, result, pieces, title, replace(look, counts=False), room, ink)
         return replace(lower, unplaced=(*lower.unplaced, "the counts"))

@@ -85,11 +85,16 @@ class Fitted:
         beyond = (max(0.0, LineString(line.points).length - _EASY_LEADER) for line in lines)
         return sum(beyond) + _smallness(self.scale)
 
+    @property
+    def finished(self) -> list[tuple[Piece, Block]]:
+        """Each piece with all that is drawn of it."""
+        return [(each.piece, each.finished()) for each in self.laid]
+
     @cached_property
     def groups(self) -> tuple[Group, ...]:
         """All that is drawn, with paper left round it."""
         corners = [(x + EDGE, y + EDGE) for x, y in self.corners]
-        return placed_groups(zip([each.finished() for each in self.laid], corners, strict=True))
+        return placed_groups(zip([block for _, block in self.finished], corners, strict=True))
 
     @property
     def thinned(self) -> tuple[str, ...]:

@@ -28,7 +28,7 @@ def bare_schematic(results: Sequence[Result], look: Look, room: Room = PAGE) -> 
         return None
     told = "; ".join((f"The pieces laid flat: {pieces_in_words(lettered.pieces)}", *drawn.thinned))
     told = f"{told}. {lettered.letters_in_words}"
-    return finished_sheet(drawn, (), "Schematic", told, look.ink("schematic"))
+    return finished_sheet(drawn, "Schematic", told, look.ink("schematic"), room, lettered.lettering)
 
 
 def draw_all_sizes(results: Sequence[Result], title: str, look: Look, room: Room, ink: BareInk) -> Sheet:
@@ -49,7 +49,7 @@ def draw_outline(results: Sequence[Result], title: str, look: Look, room: Room, 
         return replace(draw_tables(results, title, look, room, ink)[0], unplaced=NO_ROOM)
     told = f"{lettered.shape_in_words}, {scale_in_words(drawn)}."
     told = f"{told} {lettered.letters_in_words}"
-    return finished_sheet(drawn, (), title, told, ink)
+    return finished_sheet(drawn, title, told, ink, room, lettered.lettering)
 
 
 def draw_tables(

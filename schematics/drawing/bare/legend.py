@@ -1,0 +1,58 @@
+"""What strokes, dots, dashes and arrows of drawn pieces mean, for who has no words beside the drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from schematics.checks.wording import listed, sentence_case
+from schematics.document.lettering.text import Lettering, wrap
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import text_lines
+from schematics.drawing.pieces.piece_texture import colour_words
+from schematics.garment.garment import Piece
+
+_OTHER_STROKES = "motif", "texture"
+"""Kinds of groups whose strokes are no increases."""
+
+_MOST_LINES = 2
+_TOGETHER = ":\N{NO-BREAK SPACE}"
+
+
+def legend_words(drawn: Sequence[tuple[Piece, Block]]) -> str:
+    """A sentence on the marks that are drawn of these pieces; empty where there are none to explain."""
+    said = dict.fromkeys(words for piece, block in drawn for words in _piece_words(piece, block))
+    if any(_names(block, "work") for _, block in drawn):
+        said["arrow: direction of work"] = None
+    return sentence_case(f"{'; '.join(said)}.") if said else ""
+
+
+def _piece_words(piece: Piece, block: Block) -> Iterator[str]:
+    if _names(block, "increases") and not _names(block, *_OTHER_STROKES):
+        yield f"strokes on the {piece.name}: increases"
+    if piece.dotted:
+        yield f"dotted: {listed(piece.dotted)}"
+    if folds := dict.fromkeys(crease.name for crease in piece.creases if crease.folded):
+        yield f"long and short dashes: {listed(folds)}"
+    if borders := _names(block, "border"):
+        yield f"line inside the {piece.name}: edge of {listed(borders)}"
+    if colours := colour_words(piece):
+        yield f"{piece.name}: {colours}"
+
+
+def _names(block: Block, *kinds: str) -> list[str]:
+    """The names of its groups of those kinds, each once."""
+    return list(dict.fromkeys(group.name for group in block.groups if group.kind in kinds))
+
+
+def legend_block(words: str, widths: Sequence[float], lettering: Lettering) -> Block | None:
+    """The words as wide as the first of the ``widths``, in mm, at which two lines hold them; None at none.
+
+    No line ends between a mark and what it means.
+    """
+    for width in widths:
+        lines = wrap(words.replace(": ", _TOGETHER), width, lettering.height, font=lettering.font)
+        if len(lines) <= _MOST_LINES:
+            block = Block()
+            block.add("note", "legend", text_lines((0.0, 0.0), lines, lettering.height, font=lettering.font))
+            return block
+    return None

@@ -1,0 +1,93 @@
+"""The words under a bare drawing that say what its marks mean: those drawn alone, where there is room."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from schematics.document.lettering.text import PLAIN
+from schematics.drawing.bare.legend import legend_words
+from schematics.drawing.bare.lettered import finished_sheet
+from schematics.drawing.bare.pieces_in_room import Fitted, fitted
+from schematics.drawing.bare.rooms import Room
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Group, Line, Text, bounds
+from schematics.drawing.ink.page import Box
+from schematics.drawing.ink.sheet import BareInk, Sheet
+from schematics.drawing.pieces.figures_look import FiguresLook
+from schematics.garment.garment import Piece
+from schematics.units import Unit
+from tests.shipped import shipped_results
+
+pytestmark = pytest.mark.slow
+
+STROKE = Line(((0.0, 0.0), (1.0, 0.0)))
+
+
+def piece(design: str, name: str) -> Piece:
+    """That of the middle size."""
+    return shipped_results(design)[3].garment.piece(name)
+
+
+def drawn_of(*kinds: str) -> Block:
+    """A block with a group of each kind."""
+    return Block(groups=[Group(kind, "edging", (STROKE,)) for kind in kinds])
+
+
+def test_only_marks_that_are_drawn_are_named() -> None:
+    """An increase where no other strokes are; the rows are dotted of kelp, its fold is one of driftwood."""
+    body = replace(piece("tidepool", "body"), creases=())
+    assert legend_words([(body, drawn_of("outline"))]) == ""
+    assert legend_words([(body, drawn_of("increases"))]) == "Strokes on the body: increases."
+    assert legend_words([(body, drawn_of("increases", "motif"))]) == ""
+    assert legend_words([(body, drawn_of("work"))] * 2) == "Arrow: direction of work."
+    assert legend_words([(body, drawn_of("border"))]) == "Line inside the body: edge of edging."
+    folded = legend_words([(piece("driftwood", "body"), drawn_of("work"))])
+    assert folded == "Long and short dashes: shoulder fold; arrow: direction of work."
+    dotted = legend_words([(piece("kelp", "body"), drawn_of())])
+    assert dotted == "Dotted: increase lines and last increase row."
+
+
+@pytest.fixture(scope="module")
+def arm_band() -> Fitted:
+    """The arm band of tidepool in a column."""
+    garment = shipped_results("tidepool")[3].garment
+    words = FiguresLook(tuple(Unit)).labels
+    found = fitted([garment.piece("arm band")], garment, words, Box(0, 0, 83, 100), PLAIN, letters=False)
+    assert found is not None
+    return found
+
+
+def sheet(drawn: Fitted, height: float) -> Sheet:
+    room = Room(85.0, height)
+    return finished_sheet(drawn, "arm band", "Told.", BareInk(name="arm-band"), room, PLAIN)
+
+
+def test_it_stands_under_the_drawing_where_the_room_allows_and_is_told_anyhow(arm_band: Fitted) -> None:
+    """3 mm under it, in letters 2.5 mm high; a room so high as the drawing has none for it."""
+    _, top, _, foot = bounds(arm_band.groups)
+    tight = sheet(arm_band, foot - top + 2.0)
+    roomy = sheet(arm_band, foot - top + 20.0)
+    assert tight.description == roomy.description == "Told. Arrow: direction of work."
+    assert tight.paper.height == pytest.approx(foot - top + 2.0)
+    assert "legend" not in [group.name for group in tight.groups]
+    assert roomy.paper.height < foot - top + 12.0
+    assert roomy.scale == tight.scale
+    (legend,) = (group for group in roomy.groups if group.name == "legend")
+    words = [mark for mark in legend.marks if isinstance(mark, Text)]
+    assert (
+        " ".join(mark.words for mark in words).replace("\N{NO-BREAK SPACE}", " ")
+        == "Arrow: direction of work."
+    )
+    assert {mark.height for mark in words} == {2.5}
+    others = [group for group in roomy.groups if group.name != "legend"]
+    assert bounds([legend])[1] == pytest.approx(bounds(others)[3] + 3.0)
+
+
+def test_no_line_ends_between_a_mark_and_what_it_means(arm_band: Fitted) -> None:
+    for width in range(30, 83):
+        room = Room(width + 2.0, 200.0)
+        made = finished_sheet(arm_band, "", "", BareInk(name="x"), room, PLAIN)
+        words = [mark.words for group in made.groups for mark in group.marks if isinstance(mark, Text)]
+        assert not any(each.endswith(":") for each in words)
