@@ -176,10 +176,10 @@ class _Set:
 def _set(mark: Text) -> _Set:
     """As PNG and PDF need it, one after the other."""
     words, starts = mark.letters
-    origin = x, y = _mm(mark.at[0]), _mm(mark.at[1])
+    origin = _mm(mark.at[0]), _mm(mark.at[1])
     turned = math.radians(_mm(mark.angle))
     left, base = (0.0, 0.0) if turned else origin
-    placed = [(letter, _mm(at) - x + left) for letter, at in zip(words, starts, strict=True)]
+    placed = [(letter, _mm(at) - origin[0] + left) for letter, at in zip(words, starts, strict=True)]
     outlined = tuple(each for each in placed if mark.font and mark.font.has(each[0], bold=mark.bold))
     own = [each for each in placed if each not in outlined] if outlined else placed
     new = cairo().ffi.new
