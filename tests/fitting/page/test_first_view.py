@@ -193,7 +193,7 @@ def test_which_sizes_it_could_be_as_well_and_which_it_cannot(tab: Tab, age: str,
 
 @pytest.mark.slow
 def test_a_size_between_two_that_it_could_be_is_named(browser: Browser, tmp_path: Path) -> None:
-    """At thirteen by usual arms it is M, by the shortest 10; S lies between, and is named as `fit` names it."""
+    """At thirteen by usual arms it is M, by the shortest 10; S lies between, and is named, too."""
     design = shipped_design("tidepool")
     three = replace(design, sizes=tuple(size for size in design.sizes if size.name in ("10", "S", "M")))
     page = tmp_path / "fit.html"
