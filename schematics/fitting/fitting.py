@@ -99,7 +99,8 @@ def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tupl
     """The sizes that could be the best as well.
 
     Those that would be if what is borrowed of the wearer lay at an end of its spread, and where a rule wants
-    a measurement in the best size those that are as good, as far as is known; none that is not the wearer's.
+    a measurement in the best size those that are as good, as far as is known; of what lies between, in the
+    order of the sizes, all. None that is not the wearer's, or cannot be made.
     """
     advised = best(fits)
     names = {fit.name for fit in fits if advised.unknown and fit.score <= advised.score + TIE}
@@ -107,8 +108,14 @@ def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tupl
         for end in End:
             there = at_end(wearer, end)
             names.add(best(size_fits(design, [fit.made for fit in fits], there)).name)
-    names.discard(advised.name)
-    return tuple(fit.name for fit in fits if fit.name in names and not fit.is_not_hers)
+    may_be = [fit.may_be_made and not fit.is_not_hers for fit in fits]
+    could = [
+        place
+        for place, (fit, may) in enumerate(zip(fits, may_be, strict=True))
+        if fit is advised or (may and fit.name in names)
+    ]
+    between = range(could[0], could[-1] + 1)
+    return tuple(fits[place].name for place in between if may_be[place] and fits[place] is not advised)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -41,11 +41,10 @@ class GroupFit:
 
     ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it and whose it may be.
     ``wanting`` are those for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether
-    it could be the best: if what is not measured lay at an end of its spread, or where something is wanting,
-    as far as is known; but for the best size none that is not the wearer's, see
-    `schematics.fitting.sizing.SizeFit.is_not_hers`. ``questions`` about measurements that hardly any body has
-    are by line. ``deciding`` are the measurements that would settle most, see `schematics.fitting.deciding`,
-    by the wearer's place; None of more wearers than it is worked out for.
+    it is the best or could be it as well, see `schematics.fitting.fitting.other_sizes`. ``questions`` about
+    measurements that hardly any body has are by line. ``deciding`` are the measurements that would settle
+    most, see `schematics.fitting.deciding`, by the wearer's place; None of more wearers than it is worked out
+    for.
     """
 
     group: WearerGroup
@@ -107,7 +106,7 @@ def _could_be(
     design: Design, fits: Sequence[SizeFit], inputs: Inputs, result: Judged, wanting: NDArray[np.bool_]
 ) -> NDArray[np.bool_]:
     wearers = len(result.best)
-    could: NDArray[np.bool_] = result.alike & wanting
+    could = result.alike & wanting
     spread = np.zeros(wearers, dtype=bool)
     for column in inputs.body.values():
         with np.errstate(invalid="ignore"):
@@ -119,6 +118,9 @@ def _could_be(
         for end in End:
             there = judged(design, fits, with_all_at(some, end))
             could[there.best, rows] = True
-    could &= ~result.not_hers
-    could[result.best, np.arange(wearers)] = True
-    return could
+    may_be = np.array([fit.may_be_made for fit in fits])[:, None] & ~result.not_hers
+    best = np.arange(len(fits))[:, None] == result.best
+    could = (could & may_be) | best
+    up, down = (np.logical_or.accumulate(each) for each in (could, could[::-1]))
+    could_be: NDArray[np.bool_] = (up & down[::-1] & may_be) | best
+    return could_be

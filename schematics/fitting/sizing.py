@@ -125,6 +125,11 @@ class SizeFit:
         """The findings that do not depend on the wearer."""
         return check_making(self.case)
 
+    @property
+    def may_be_made(self) -> bool:
+        """Whether nothing stops how it is made, whoever wears it."""
+        return all(each.severity is not Severity.STOP for each in self.making)
+
     @cached_property
     def meant_cm(self) -> Mapping[str, float]:
         """What is to spare by the rules of `score_of` on the wearer the pattern's size is for."""

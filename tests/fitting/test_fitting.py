@@ -157,13 +157,13 @@ def test_the_typical_wearer_of_a_size_is_advised_that_size(name: str) -> None:
         assert own.score % UNSURE_WEIGHT == pytest.approx(0.0, abs=1e-6)
 
 
-def two_sizes(*names: str) -> tuple[Size, ...]:
+def sizes_of(*names: str) -> tuple[Size, ...]:
     return tuple(size for size in demo("tidepool").sizes if size.name in names)
 
 
 def test_a_size_that_may_be_hers_is_advised_over_one_that_is_not() -> None:
     """Both are too short for arms of 78 cm, size 10 by 18.2 cm and S by 12.3, whose neck is in doubt, too."""
-    design, two = demo("tidepool"), two_sizes("10", "S")
+    design, two = demo("tidepool"), sizes_of("10", "S")
     spec = WearerSpec(age_years=13.0, own={Body.CENTRE_BACK_NECK_TO_WRIST: 78.0})
     found = fitting(design, two, resolve(spec, "a test"))
     assert [fit.is_not_hers for fit in found.fits] == [True, False]
@@ -178,7 +178,7 @@ def test_a_size_that_may_be_hers_is_advised_over_one_that_is_not() -> None:
 def test_a_size_that_surely_fails_is_not_advised_over_one_that_is_only_unsure() -> None:
     """At eight years size 6 spans 74 % of both arms of the 75 asked; size 8 fails nowhere as measured."""
     design, spec = demo("tidepool"), WearerSpec(age_years=8.0)
-    two = two_sizes("6", "8")
+    two = sizes_of("6", "8")
     found = fitting(design, two, resolve(spec, "a test"))
     six, eight = ([point for point in fit.points if point.answer is Answer.MIND] for fit in found.fits)
     assert [point.code for point in six if not point.unsure] == ["SPREAD-ARMS"]
@@ -221,6 +221,23 @@ def test_no_size_that_it_could_be_as_well_is_called_another_childs() -> None:
     hers = [[fit.name for fit in found.fits if not fit.is_not_hers] for found in (by_age, with_arms)]
     assert hers == [["10", "M"], ["M"]]
     assert (by_age.other_sizes, with_arms.other_sizes) == (("10",), ())
+
+
+@pytest.mark.slow
+def test_a_size_between_two_that_it_could_be_is_named() -> None:
+    """At thirteen it is M by usual arms, 10 by the shortest, and S by those of 70 cm, which are neither."""
+    design, three = demo("tidepool"), sizes_of("10", "S", "M")
+    by_age = WearerSpec(age_years=13.0)
+    between = WearerSpec(age_years=13.0, own={Body.CENTRE_BACK_NECK_TO_WRIST: 70.0})
+    broken = tuple(replace(size, panel_rows=60) if size.name == "S" else size for size in three)
+    found = [
+        fitting(design, sizes, resolve(spec, "a test"))
+        for sizes, spec in ((three, by_age), (three, between), (broken, by_age))
+    ]
+    assert [each.advised.name for each in found] == ["M", "S", "M"]
+    assert (found[0].other_sizes, found[2].other_sizes) == (("10", "S"), ("10",))
+    for sizes, could_be in ((three, [True, True, True]), (broken, [True, False, True])):
+        assert group_fit(design, sizes, group([by_age])).could_be[:, 0].tolist() == could_be
 
 
 @pytest.mark.slow

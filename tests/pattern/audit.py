@@ -55,7 +55,7 @@ NARROW = {
 }  # fmt: skip
 ROUND_THE_BODY = {
     "neck edge with panel top", "neck band length", "arm opening", "arm band length",
-    "arm run on the hem", "arm run on the side edge",
+    "arm run on the hem",
 }  # fmt: skip
 """Printed to 0.25 cm and 1/8 in, and to 0.1 cm and 1/8 in, where the others are to 0.5 cm and 1/4 in."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from functools import cache, lru_cache
 from threading import Lock
 from types import ModuleType
@@ -12,7 +13,7 @@ from typing import Any
 from schematics.document.lettering.text import FONT_FAMILY, font_size
 from schematics.drawing.ink.cairo_font import take_shipped_font
 from schematics.drawing.ink.layers import colour_of
-from schematics.drawing.ink.marks import FILLING, STROKES, Area, Circle, Line, Mark, Pen, Text
+from schematics.drawing.ink.marks import FILLING, STROKES, Area, Circle, Line, Mark, Pen, Point, Text
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.svg import DECIMALS
 from schematics.errors import MissingLibraryError
@@ -66,7 +67,7 @@ def draw(sheet: Sheet, surface: Any, per_mm: float, marks: Iterable[Mark] | None
             context.set_source_rgb(*ink)
             colour = ink
         if isinstance(mark, Text):
-            _letter(context, mark)
+            _letter(context, lib.cairo, mark)
             continue
         if mark.pen is not pen:
             _take_pen(context, mark.pen, weight)
@@ -131,36 +132,73 @@ def _trace(context: Any, calls: Any, mark: Line | Area | Circle) -> None:
         context.stroke()
 
 
-def _letter(context: Any, mark: Text) -> None:
+def _letter(context: Any, calls: Any, mark: Text) -> None:
     """The text, every letter in its place; a reader of the PDF can search it and copy it.
 
     Letters of a font that is not the program's own are drawn as outlines: no machine needs to have it.
     """
-    words, starts = mark.letters
-    if not words:
-        return
-    x, y = _mm(mark.at[0]), _mm(mark.at[1])
-    context.save()
-    context.translate(x, y)
-    context.rotate(math.radians(_mm(mark.angle)))
-    size = _mm(font_size(mark.height, mark.font))
-    placed = [(letter, _mm(start) - x) for letter, start in zip(words, starts, strict=True)]
-    if mark.font:
-        drawn = [each for each in placed if mark.font.has(each[0], bold=mark.bold)]
-        _fill_outlines(context, drawn, mark.font.contents[mark.bold], size)
-        placed = [each for each in placed if each not in drawn]
-    if placed:
+    text = _set(mark)
+    if text.turned:
+        context.save()
+        context.translate(*text.origin)
+        context.rotate(text.turned)
+    if mark.font and text.outlined:
+        _fill_outlines(context, text.outlined, mark.font.contents[mark.bold], text.size, text.base)
+    if text.said:
         context.set_font_face(_face(mark.bold))
-        context.set_font_size(size)
-        said = "".join([letter for letter, _ in placed])
-        numbers, clusters = _glyphs(said, mark.bold)
-        glyphs = [(number, start, 0) for number, (_, start) in zip(numbers, placed, strict=True)]
-        context.show_text_glyphs(said, glyphs, clusters)
-    context.restore()
+        context.set_font_size(text.size)
+        calls.cairo_show_text_glyphs(
+            context._pointer, text.said, len(text.said), text.glyphs, len(text.glyphs),
+            text.clusters, len(text.clusters), 0,
+        )  # fmt: skip
+    if text.turned:
+        context.restore()
 
 
-def _fill_outlines(context: Any, placed: Iterable[tuple[str, float]], content: bytes, size: float) -> None:
-    """Letters of a font's file, each at its distance from the origin."""
+@dataclass(frozen=True, slots=True)
+class _Set:
+    """A text as cairo takes it: letters of the program's own font, and those to be drawn as outlines.
+
+    Turned in radians about its ``origin``. Its letters stand on the line at ``base``, from its origin then.
+    """
+
+    origin: Point
+    turned: float
+    base: float
+    size: float
+    outlined: tuple[tuple[str, float], ...]
+    said: bytes
+    glyphs: Any
+    clusters: Any
+
+
+@lru_cache(maxsize=2048)
+def _set(mark: Text) -> _Set:
+    """As PNG and PDF need it, one after the other."""
+    words, starts = mark.letters
+    origin = _mm(mark.at[0]), _mm(mark.at[1])
+    turned = math.radians(_mm(mark.angle))
+    left, base = (0.0, 0.0) if turned else origin
+    placed = [(letter, _mm(at) - origin[0] + left) for letter, at in zip(words, starts, strict=True)]
+    outlined = tuple(each for each in placed if mark.font and mark.font.has(each[0], bold=mark.bold))
+    own = [each for each in placed if each not in outlined] if outlined else placed
+    new = cairo().ffi.new
+    return _Set(
+        origin,
+        turned,
+        base,
+        _mm(font_size(mark.height, mark.font)),
+        outlined,
+        "".join([letter for letter, _ in own]).encode(),
+        new("cairo_glyph_t[]", [(_glyph(letter, mark.bold), at, base) for letter, at in own]),
+        new("cairo_text_cluster_t[]", [(len(letter.encode()), 1) for letter, _ in own]),
+    )
+
+
+def _fill_outlines(
+    context: Any, placed: Iterable[tuple[str, float]], content: bytes, size: float, base: float
+) -> None:
+    """Letters of a font's file, each where it starts on a level line."""
     from fontTools.pens.cairoPen import CairoPen
 
     from schematics.document.lettering.font_file import opened
@@ -169,7 +207,7 @@ def _fill_outlines(context: Any, placed: Iterable[tuple[str, float]], content: b
     glyphs, names, per_unit = font.getGlyphSet(), font.getBestCmap(), size / font["head"].unitsPerEm
     for letter, start in placed:
         context.save()
-        context.translate(start, 0)
+        context.translate(start, base)
         context.scale(per_unit, -per_unit)
         glyphs[names[ord(letter)]].draw(CairoPen(glyphs, context))
         context.restore()
@@ -181,12 +219,6 @@ def _face(bold: bool) -> Any:
     lib = cairo()
     weight = lib.FONT_WEIGHT_BOLD if bold else lib.FONT_WEIGHT_NORMAL
     return lib.ToyFontFace(FONT_FAMILY.partition(",")[0], lib.FONT_SLANT_NORMAL, weight)
-
-
-@lru_cache(maxsize=4096)
-def _glyphs(words: str, bold: bool) -> tuple[list[int], list[tuple[int, int]]]:
-    """The font's number for each letter, and how many bytes of the words it stands for."""
-    return [_glyph(letter, bold) for letter in words], [(len(letter.encode()), 1) for letter in words]
 
 
 @cache

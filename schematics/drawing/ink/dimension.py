@@ -212,6 +212,8 @@ def _reach(lane: _Lane, label: Label, angle: float) -> float:
     """Distance from the line's middle to the middle of a label clear of it and its extension lines."""
     _, height = label.size
     line, half = lane.line, lane.line.length / 2
+    if isinstance(line, Straight) and angle == upright(line.tangent(half)):
+        return height / 2 + (math.floor((CLEAR + PAST) / _STEP) + 1) * _STEP
     middle, normal = line.at(half), line.normal(half)
     corners = np.array(label.corners(middle, angle, CLEAR))
     away = height / 2

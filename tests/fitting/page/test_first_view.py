@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +16,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.drawing.worn.worn import both_figures
 from schematics.fitting.advice_words import NEAREST, NOT_HERS, left_open
 from schematics.fitting.fitting import fitting
-from schematics.fitting.page.fit_page import asset
+from schematics.fitting.page.fit_page import asset, fit_page
 from schematics.fitting.sizing import FAR_OFF_CM, REACH
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.proportions import proportioned
@@ -25,7 +26,7 @@ from tests.fitting.page.browser import Browser, Tab
 from tests.fitting.page.children import Child, Sizes
 from tests.fitting.page.conftest import few_data, few_sizes
 from tests.fitting.page.form import summary, type_in
-from tests.shipped import demos
+from tests.shipped import demos, shipped_design
 
 
 @pytest.fixture(scope="module")
@@ -188,6 +189,20 @@ def test_which_sizes_it_could_be_as_well_and_which_it_cannot(tab: Tab, age: str,
     summary(tab)
     assert tab.run(OPEN) == (left_open(found.other_sizes) if found.other_sizes else "")
     assert tab.run(FAR) == [fit.name for fit in found.fits if fit.is_not_hers and fit is not found.advised]
+
+
+@pytest.mark.slow
+def test_a_size_between_two_that_it_could_be_is_named(browser: Browser, tmp_path: Path) -> None:
+    """At thirteen by usual arms it is M, by the shortest 10; S lies between, and is named, too."""
+    design = shipped_design("tidepool")
+    three = replace(design, sizes=tuple(size for size in design.sizes if size.name in ("10", "S", "M")))
+    page = tmp_path / "fit.html"
+    page.write_text(fit_page(three, evaluate(three)), encoding="utf-8")
+    tab = browser.open(page)
+    type_in(tab, "age", "13")
+    summary(tab)
+    assert tab.run(OPEN) == left_open(["10", "S"])
+    tab.close()
 
 
 @pytest.mark.slow

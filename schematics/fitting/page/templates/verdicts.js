@@ -61,7 +61,10 @@ function otherSizes(judged, best, atEnds, judgedAt) {
   const borrowed = Object.values(best.inputs.body).some(({ origin }) => origin === "age table");
   const could = judged.filter(({ score }) => best.gaps && score <= best.score + data.tie).map(({ name }) => name);
   if (borrowed) could.push(...atEnds.map((inputs) => bestOf(judgedAt(inputs)).name));
-  return judged.filter((one) => one !== best && !one.notHers && could.includes(one.name)).map(({ name }) => name);
+  const mayBe = ({ notHers, lines }) => !notHers && !lines.some(({ weighs, answer }) => weighs && answer === "stop");
+  const places = judged.map((one) => one === best || (mayBe(one) && could.includes(one.name)));
+  const between = judged.slice(places.indexOf(true), places.lastIndexOf(true) + 1);
+  return between.filter((one) => one !== best && mayBe(one)).map(({ name }) => name);
 }
 
 // What is advised in a sentence, see schematics.fitting.advice_words.
