@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from schematics.document.lettering.text import PLAIN
-from schematics.drawing.bare.legend import legend_words
+from schematics.drawing.bare.legend import legend_block, legend_words
 from schematics.drawing.bare.lettered import finished_sheet
 from schematics.drawing.bare.pieces_in_room import Fitted, fitted
 from schematics.drawing.bare.rooms import Room
@@ -85,9 +85,29 @@ def test_it_stands_under_the_drawing_where_the_room_allows_and_is_told_anyhow(ar
     assert bounds([legend])[1] == pytest.approx(bounds(others)[3] + 3.0)
 
 
+def test_no_word_stands_alone_in_a_second_line() -> None:
+    """Four words of 42 mm in 34 are two and two."""
+    block = legend_block("Arrow: direction of work.", (34.0,), PLAIN)
+    assert block is not None
+    ((first, second),) = (
+        [mark.words for mark in group.marks if isinstance(mark, Text)] for group in block.groups
+    )
+    assert (first, second) == ("Arrow:\N{NO-BREAK SPACE}direction", "of work.")
+
+
 def test_no_line_ends_between_a_mark_and_what_it_means(arm_band: Fitted) -> None:
     for width in range(30, 83):
         room = Room(width + 2.0, 200.0)
         made = finished_sheet(arm_band, "", "", BareInk(name="x"), room, PLAIN)
         words = [mark.words for group in made.groups for mark in group.marks if isinstance(mark, Text)]
         assert not any(each.endswith(":") for each in words)
+
+
+def test_no_word_is_cut() -> None:
+    """Where even two words have no room in a line the next width is taken; 15 mm is none."""
+    for narrow in range(5, 40):
+        block = legend_block("Arrow: direction of work.", (narrow, 60.0), PLAIN)
+        assert block is not None
+        words = [mark.words for group in block.groups for mark in group.marks if isinstance(mark, Text)]
+        assert " ".join(words) == "Arrow:\N{NO-BREAK SPACE}direction of work."
+    assert legend_block("Arrow: direction of work.", (15.0,), PLAIN) is None

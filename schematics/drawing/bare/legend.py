@@ -15,6 +15,9 @@ _OTHER_STROKES = "motif", "texture"
 """Kinds of groups whose strokes are no increases."""
 
 _MOST_LINES = 2
+_NARROWER = 20
+"""Two lines are tried in so many parts of the width, from half of it on."""
+
 _TOGETHER = ":\N{NO-BREAK SPACE}"
 
 
@@ -47,11 +50,20 @@ def _names(block: Block, *kinds: str) -> list[str]:
 def legend_block(words: str, widths: Sequence[float], lettering: Lettering) -> Block | None:
     """The words as wide as the first of the ``widths``, in mm, at which two lines hold them; None at none.
 
-    No line ends between a mark and what it means.
+    No line ends between a mark and what it means, and two are as equally long as they can be.
     """
+    together = words.replace(": ", _TOGETHER)
+
+    def held(width: float) -> list[str]:
+        """Its lines; none where they are too many or a word would be cut."""
+        lines = wrap(together, width, lettering.height, font=lettering.font)
+        return lines if len(lines) <= _MOST_LINES and " ".join(lines) == together else []
+
     for width in widths:
-        lines = wrap(words.replace(": ", _TOGETHER), width, lettering.height, font=lettering.font)
-        if len(lines) <= _MOST_LINES:
+        if lines := held(width):
+            if len(lines) == _MOST_LINES:
+                narrower = (held(width * share / _NARROWER) for share in range(_NARROWER // 2, _NARROWER))
+                lines = next(filter(None, narrower), lines)
             block = Block()
             block.add("note", "legend", text_lines((0.0, 0.0), lines, lettering.height, font=lettering.font))
             return block
