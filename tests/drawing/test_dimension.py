@@ -8,13 +8,13 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import LineString
+from shapely import LineString, Polygon
 from shapely import Point as ShapelyPoint
 
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.dimension import FIRST_LANE, draw_dimension
 from schematics.drawing.ink.labeller import draw_leader, upright
-from schematics.drawing.ink.marks import Area, Label, Line, Pen, Point, Text, moved_group
+from schematics.drawing.ink.marks import Area, Label, Line, Pen, Point, Text, arrowhead, moved_group
 from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.ink.track import Arc, Bent, Straight, Track
 from tests.drawing.audit_layout import layout_faults
@@ -239,3 +239,17 @@ def test_a_line_does_not_run_into_the_tail_of_another(apart: float) -> None:
     assert draw_dimension(block, "short", Straight((20, 0), (23, 0)), (Label(("F",)),))
     assert draw_dimension(block, "long", Straight((23 + apart, 1e-12), (100, 0)), (Label(("D",)),))
     assert layout_faults(page_of(block)) == []
+
+
+@pytest.mark.parametrize("apart", [0.1, 0.5, 0.7])
+def test_the_tail_of_a_short_line_keeps_off_an_arrow_beside_it(apart: float) -> None:
+    """An arrow to the right whose head comes so many mm under the left tail in the first lane.
+
+    Its line is at y = 10, its left tail from x = 13.5 to 20; a head of 2.5 mm is 0.83 wide.
+    """
+    block = piece((0, 0), (60, 0), (60, -40), (0, -40))
+    head = arrowhead((17.0, 10.0 + apart + 2.5 / 6), (1.0, 0.0))
+    block.add("work", "beside", [head])
+    assert draw_dimension(block, "short", Straight((20, 0), (23, 0)), (Label(("F",)),))
+    lines = [LineString(mark.points) for mark in block.groups[-1].marks if isinstance(mark, Line | Area)]
+    assert min(line.distance(Polygon(head.points)) for line in lines) > CLEAR

@@ -286,7 +286,9 @@ def _tails_free(block: Block, line: Track) -> bool:
     if any(block.crosses_outline(line_of(tail)) for tail in _tails(line)):
         return False
     tails = lines_of(shortened)
-    return not block.on_labels(tails).any() and not block.all_crossings(tails).any()
+    return not (
+        block.on_labels(tails).any() or block.all_crossings(tails).any() or block.misleads(tails).any()
+    )
 
 
 def _dimension_marks(track: Track, line: Track, placed: _Placed) -> Iterator[Mark]:

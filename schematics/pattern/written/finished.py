@@ -21,7 +21,8 @@ def section(book: Book) -> Section:
     return Section(
         "Finished measurements",
         (
-            f"Washed and laid flat, without stretch. The letters are those of the schematic.{_run(book)}",
+            f"Washed and laid flat, without stretch. The letters are those of the schematic; {_seams(book)}."
+            f"{_run(book)}",
             *_guessed(book),
             Table(header=("", "measurement", *(unit.words for unit in look.units)), rows=rows, sizes=sizes),
         ),
@@ -38,6 +39,12 @@ def _row(measured: Measured) -> tuple[Cell, ...]:
         name,
         *(Figure(key=letter, name=name, unit=unit, values=texts, texts=texts) for unit, texts in lines),
     )
+
+
+def _seams(book: Book) -> str:
+    """Which letters the measurements leave out, as seams have them."""
+    letters = sorted({seam.letter for garment in book.garments for seam in garment.seams})
+    return f"{listed(letters)} are the seams"
 
 
 def _run(book: Book) -> str:

@@ -185,6 +185,13 @@ def test_finished_measurements_carry_the_schematics_letters(tmp_path: Path) -> N
     assert letters == list("CDEFGHJKLMNP")
 
 
+@pytest.mark.parametrize(("spec", "seams"), [(ONE, "A and B"), (FOLDED, "A, B, C and D")])
+def test_finished_measurements_say_which_letters_are_seams(tmp_path: Path, spec: str, seams: str) -> None:
+    """Two of the panel, and of a body over the shoulders one down each side."""
+    told = text_of(finished.section(book_of(tmp_path, spec)))
+    assert f"The letters are those of the schematic; {seams} are the seams." in told
+
+
 def test_notes_in_three_sizes(tmp_path: Path) -> None:
     assert text_of(general_notes.section(book_of(tmp_path, THREE))) == NOTES
 
