@@ -73,6 +73,7 @@ def draw(sheet: Sheet, surface: Any, per_mm: float, marks: Iterable[Mark] | None
             _take_pen(context, mark.pen, weight)
             pen = mark.pen
         _trace(context, lib.cairo, mark)
+    context._check_status()
 
 
 def fill(surface: Any, per_mm: float, faces: Iterable[tuple[Area, int]]) -> None:
@@ -85,6 +86,7 @@ def fill(surface: Any, per_mm: float, faces: Iterable[tuple[Area, int]]) -> None
     for face, number in faces:
         context.set_source_rgba(0, 0, 0, number / 255)
         _trace(context, lib.cairo, face)
+    context._check_status()
 
 
 def marks_of(sheet: Sheet) -> Iterator[Mark]:
@@ -113,7 +115,7 @@ def _take_pen(context: Any, pen: Pen, weight: float) -> None:
 
 
 def _trace(context: Any, calls: Any, mark: Line | Area | Circle) -> None:
-    """Draw the mark by the library's own ``calls``, whose state is asked for once, at its end."""
+    """Draw the mark by the library's own ``calls``; whether all went well is asked for when all is drawn."""
     pointer = context._pointer
     if isinstance(mark, Circle):
         calls.cairo_arc(pointer, _mm(mark.centre[0]), _mm(mark.centre[1]), _mm(mark.radius), 0.0, math.tau)
@@ -126,10 +128,7 @@ def _trace(context: Any, calls: Any, mark: Line | Area | Circle) -> None:
             line_to(pointer, round(x, DECIMALS), round(y, DECIMALS))
         if isinstance(mark, Area):
             calls.cairo_close_path(pointer)
-    if mark.pen in FILLING:
-        context.fill()
-    else:
-        context.stroke()
+    (calls.cairo_fill if mark.pen in FILLING else calls.cairo_stroke)(pointer)
 
 
 def _letter(context: Any, calls: Any, mark: Text) -> None:

@@ -12,6 +12,7 @@ from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design, Size, Yarn
 from schematics.errors import UsageError
 from schematics.fitting.made.made_to_measure import MadeToMeasure
+from schematics.fitting.made.mixed_number import mixed_number, nearest_fraction
 from schematics.garment.constructions.base import counts_of
 from schematics.reading.design_file import parse_draft
 from schematics.reading.loading import content_of, parse
@@ -116,6 +117,8 @@ def _length(length_cm: float, unit: Unit) -> float | int | str:
         short = _number(round(each.from_cm(length_cm), _SHORT))
         if each.to_cm(short) == length_cm:
             return short if each is unit is Unit.CM else f"{short} {each}"
+    if nearest_fraction(length_cm) == length_cm:
+        return f"{mixed_number(length_cm)} cm"
     return _number(length_cm) if unit is Unit.CM else f"{length_cm!r} cm"
 
 

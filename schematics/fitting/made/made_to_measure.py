@@ -24,6 +24,7 @@ from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.made.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
 from schematics.fitting.made.graded_for import graded_size
+from schematics.fitting.made.mixed_number import nearest_fraction
 from schematics.fitting.made.workable_changes import workable_changes
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
@@ -37,8 +38,8 @@ from schematics.wearer.body import Wearer, WearerSpec
 
 LONGEST_NAME = 24
 
-_MASS_DECIMALS, _RECKONED_DECIMALS = 2, 3
-"""How finely grams and centimetres are told of a swatch that nobody made: far finer than anybody measures."""
+_MASS_DECIMALS = 2
+"""How finely grams are told of a swatch that nobody made: far finer than anybody weighs."""
 
 
 class NotWearableError(SchematicsError):
@@ -301,9 +302,7 @@ def _with_mass(fabric: Fabric, lighter: float | None) -> Fabric:
     if mass_g is not None:
         mass_g = round(mass_g, _MASS_DECIMALS)
     if swatch.reckoned:
-        width_cm, height_cm = (
-            round(each, _RECKONED_DECIMALS) for each in (swatch.width_cm, swatch.height_cm)
-        )
+        width_cm, height_cm = (nearest_fraction(each) for each in (swatch.width_cm, swatch.height_cm))
         swatch = replace(swatch, width_cm=width_cm, height_cm=height_cm)
     return replace(fabric, swatch=replace(swatch, mass_g=mass_g), pattern_swatch=None)
 

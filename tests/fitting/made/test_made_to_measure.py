@@ -258,6 +258,22 @@ def test_her_yarn_has_no_colour_of_the_pattern(tmp_path: Path) -> None:
 
 
 @pytest.mark.slow
+def test_a_seam_is_made_as_fit_judges_it_at_her_gauge(tmp_path: Path) -> None:
+    """31 rows of kelp's body are one more than its panel is long at any gauge, which just eases in."""
+    design = demo("kelp")
+    four = tuple(size for size in design.sizes if size.name == "4")
+    parts, child = read_gauge(["18 sts 12 rows over 5 in"], design).parts, WearerSpec(age_years=5.3)
+    made = made_to_measure(
+        design, Order(wearer=child, parts=parts, size="4", changes=("none",), graded=False, name="")
+    )
+    fit = fitting(design, four, resolved(child), parts).advised
+    (seam,) = (each for each in fit.making if each.code == "SEAM-LENGTH")
+    assert seam.severity is Severity.MIND
+    for found in (made.result.findings, evaluate(read_again(made, tmp_path))[0].findings):
+        assert seam.sentence in [each.sentence for each in found]
+
+
+@pytest.mark.slow
 def test_counts_found_at_another_gauge_are_for_the_same_lengths() -> None:
     """A tighter gauge makes larger sizes fit by their counts; lengths meant for those are not hers."""
     parts = read_gauge(["22 sts 17 rows over 20 cm"], TIDEPOOL).parts
