@@ -99,7 +99,7 @@ class _Blocks:
             yield f"#cut-out[{chr(10).join(self._calls(section, level))}]"
         elif _is_plate(section):
             calls = self._calls(section, level)
-            yield f"#{'floating-' if self.look.large else ''}plate[{chr(10).join(calls)}]"
+            yield f"#floating-plate[{chr(10).join(calls)}]"
         else:
             yield from self._calls(_spread(section) if self.look.large else section, level)
 
