@@ -120,7 +120,7 @@ def test_a_draft_is_laid_out_fewer_times_and_says_all_that_the_sheet_says(
     tried: list[int] = []
     layouts = pieces._laid_out
 
-    def noted(garment: Garment, scale: int, area: Box, wording: Wording) -> pieces._Laid:
+    def noted(garment: Garment, scale: int, area: Box, wording: Wording) -> pieces._Layout:
         tried.append(scale)
         return layouts(garment, scale, area, wording)
 

@@ -18,8 +18,8 @@ from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.pieces.figures_look import Words
 from schematics.drawing.pieces.patterned import draw_strips
-from schematics.drawing.pieces.piece_block import dimensioned, view_of
-from schematics.drawing.pieces.piece_texture import draw_texture, thinned_words
+from schematics.drawing.pieces.piece_block import dimensioned, view_of, with_texture
+from schematics.drawing.pieces.piece_texture import thinned_words
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment, Piece
 from schematics.units import NEAR
@@ -88,7 +88,7 @@ class Fitted:
     @property
     def finished(self) -> list[tuple[Piece, Block]]:
         """Each piece with all that is drawn of it."""
-        return [(each.piece, each.finished()) for each in self.laid]
+        return [(each.piece, each.finished) for each in self.laid]
 
     @cached_property
     def groups(self) -> tuple[Group, ...]:
@@ -201,20 +201,18 @@ def _drawn_size(piece: Piece, garment: Garment) -> tuple[float, float]:
     return max(xs) - min(xs), max(ys) - min(ys)
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True)
 class _Laid:
     """A piece laid out with its labels; how it looks comes last, where nothing else is."""
 
     piece: Piece
     block: Block
     view: View
-    is_textured: bool = False
 
+    @cached_property
     def finished(self) -> Block:
-        if not self.is_textured:
-            draw_texture(self.block, self.piece, self.view)
-            self.is_textured = True
-        return self.block
+        """The block with how the piece looks."""
+        return with_texture(self.block, self.piece, self.view)
 
 
 @lru_cache(maxsize=_REMEMBERED)

@@ -95,10 +95,10 @@ def labelled_block(
     return block
 
 
-def with_texture(block: Block, piece: Piece, garment: Garment, scale: int) -> Block:
-    """A piece's `labelled_block` with how it looks, where nothing else is; the block itself is as it was."""
+def with_texture(block: Block, piece: Piece, view: View) -> Block:
+    """A piece with its labels and how it looks where nothing else is; the groups of ``block`` stay."""
     block = replace(block, groups=[*block.groups])
-    draw_texture(block, piece, view_of(piece, garment, scale))
+    draw_texture(block, piece, view)
     return block
 
 

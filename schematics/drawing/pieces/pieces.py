@@ -25,7 +25,7 @@ from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import A4, Paper
 from schematics.drawing.notes import SHORTER, notes_block
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, wording_of
-from schematics.drawing.pieces.piece_block import labelled_block, overlaps_itself, with_texture
+from schematics.drawing.pieces.piece_block import labelled_block, overlaps_itself, view_of, with_texture
 from schematics.garment.garment import Garment
 from schematics.units import NEAR
 
@@ -52,7 +52,7 @@ _LEAST_HEIGHT = 2 * LARGE
 
 
 @dataclass(frozen=True, slots=True)
-class _Laid:
+class _Layout:
     """Pieces with their labels and where each goes; ``boxes`` is None where they do not all fit.
 
     Of those that do not, ``blocks`` are the first, as many as it took to know.
@@ -63,7 +63,7 @@ class _Laid:
 
 
 @lru_cache(maxsize=32)
-def _laid_out(garment: Garment, scale: int, area: Box, wording: Wording) -> _Laid:
+def _laid_out(garment: Garment, scale: int, area: Box, wording: Wording) -> _Layout:
     """Pieces one after another, as long as the others have the room that they take at least."""
     sizes = [(width, height + _CAPTION) for width, height in _bare_sizes(garment, scale)]
     corners: Sequence[Point] | None = ()
@@ -73,9 +73,9 @@ def _laid_out(garment: Garment, scale: int, area: Box, wording: Wording) -> _Lai
         sizes[number] = block_size(blocks[-1])
         corners = pack(sizes, area)
         if corners is None:
-            return _Laid(tuple(blocks), None)
+            return _Layout(tuple(blocks), None)
     boxes = (Box(x, y, x + w, y + h) for (x, y), (w, h) in zip(corners or (), sizes, strict=True))
-    return _Laid(tuple(blocks), tuple(boxes))
+    return _Layout(tuple(blocks), tuple(boxes))
 
 
 def common_scale(results: Sequence[Result], paper: Paper = A4, wording: Wording = _PLAINLY) -> int:
@@ -184,7 +184,9 @@ def draw_pieces(setting: Setting, result: Result) -> Drawing:
     else:
         corners = [(box.x0, box.y0) for box in (boxes if notes else spread_down(boxes, area))]
         pieces = zip(laid.blocks, result.garment.pieces, strict=True)
-        blocks = [with_texture(block, piece, result.garment, scale) for block, piece in pieces]
+        blocks = [
+            with_texture(block, piece, view_of(piece, result.garment, scale)) for block, piece in pieces
+        ]
         groups = (*placed_groups(zip(blocks, corners, strict=True)), *notes)
     return Drawing(
         groups=groups,
