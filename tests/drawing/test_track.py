@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString
 from shapely import Point as ShapelyPoint
@@ -90,6 +90,11 @@ def test_an_arc_offset_is_concentric_or_refused(track: Arc, distance: float) -> 
         assert moved.at(moved.length * share) == pytest.approx(there, abs=1e-6)
 
 
+_MERGED = 1e-3
+"""Where a line turns by less, in radians, GEOS puts one end in place of a mitre between the sides of an
+offset curve (OffsetSegmentGenerator, from memory), so that it says less than the sides do."""
+
+
 @pytest.mark.slow
 @examples(100)
 @given(_steps, st.floats(0.5, 20))
@@ -104,10 +109,14 @@ def test_a_bent_offset_is_shapelys_mitred_one(steps: list[tuple[float, float]], 
         normal = stretch.normal(0)
         assert (c[0] - a[0]) * normal[0] + (c[1] - a[1]) * normal[1] == pytest.approx(distance)
         assert (d[0] - b[0]) * normal[0] + (d[1] - b[1]) * normal[1] == pytest.approx(distance)
-    outside = all(turn <= 0 for _, turn in steps[1:])
-    assume(outside and sum(turn for _, turn in steps[1:]) > -math.pi)
-    theirs = LineString(track.corners).offset_curve(distance, join_style="mitre", mitre_limit=20)
-    assert LineString(moved.corners).hausdorff_distance(theirs) < 1e-6
+    turns = [-abs(turn) for _, turn in steps[1:]]
+    if sum(turns) <= -math.pi or any(-_MERGED <= turn < 0 for turn in turns):
+        return
+    outside = _bent([steps[0], *((length, turn) for (length, _), turn in zip(steps[1:], turns, strict=True))])
+    theirs = LineString(outside.corners).offset_curve(distance, join_style="mitre", mitre_limit=20)
+    ours = outside.offset(distance)
+    assert ours
+    assert LineString(ours.corners).hausdorff_distance(theirs) < 1e-6
 
 
 def test_a_bend_too_sharp_for_a_parallel_is_refused() -> None:
