@@ -30,6 +30,7 @@ from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.suggestions import suggestions
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import counts_of
 from schematics.reading.piece_bounds import garment_faults
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.values import letter_fault
@@ -111,6 +112,21 @@ class MadeToMeasure:
     def changes(self) -> tuple[CountChange, ...]:
         """The counts that are not those of the size it was made from."""
         return count_changes(self.start.made.size, self.fit.made.size, self.design)
+
+    @property
+    def counts(self) -> tuple[tuple[str, int, int | None], ...]:
+        """Every count by its key in a spec, and that of the size it was made from, None where it has none."""
+        old = counts_of(self.start.made.size)
+        return tuple(
+            (key, count, old[key])
+            for key, count in counts_of(self.fit.made.size).items()
+            if count is not None and not isinstance(count, bool)
+        )
+
+    @property
+    def lasting(self) -> tuple[SizeFit, ...]:
+        """What was made, and the next size of the pattern if there is one: until when they fit is told."""
+        return (self.fit,) if self.larger is None else (self.fit, self.larger)
 
     def __repr__(self) -> str:
         return f"<MadeToMeasure from size {self.start.name!r}: {self.result.verdict.value}>"
