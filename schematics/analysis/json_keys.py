@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from schematics.garment.printed_lengths import NARROW_WORDS
+
 Keys = Mapping[str, str]
 
 
@@ -79,7 +81,7 @@ FINISHED_IN_FULL = {
     "key": "a finished measurement: its name for programs, the same in every size",
     "name": "its name for people",
     "cm": "its length, to 0.001 cm",
-    "cm_printed": "its length as printed, to 0.5 cm, widths of panel and bands and neck depths to 0.25 cm",
+    "cm_printed": f"its length as printed, to 0.5 cm, {NARROW_WORDS} to 0.25 cm",
     "inches_printed": "its length as printed, to 1/4 in, or those to 1/8 in, as text such as '16 1/2'",
     "count": "stitches or rows in it, or null",
     "counted": "what the count counts, 'sts' or 'rows', or null",
