@@ -227,4 +227,4 @@ FILL_IN = """
  return said;
 }
 """.replace("ANSWERS", ANSWERS).replace("SENTENCES", SENTENCES)
-"""Types children into the page one after the other and reads what it says of each, its summary without delay."""
+"""Types children into the page one by one and reads what it says of each, its summary without delay."""
