@@ -27,7 +27,7 @@ from schematics.fitting.under_three import under_three
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit, printed_mass
-from schematics.wearer.asking import ASKED_HEADING, questions_of, said
+from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 
 
 def made_document(made: MadeToMeasure) -> Document:
@@ -67,7 +67,7 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     """Whether it can be worn, and what is to be minded."""
     yield from under_three(made.fit)
     unknown = not_known(made.fit)
-    left = [each.told for each in made.fit.reported]
+    left = [each.full_sentence for each in made.fit.reported]
     yield worn_sentence(made.fit.how, unknown=unknown is not None)
     if left:
         yield Items(tuple(left))
@@ -80,13 +80,13 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     if made.other_sizes:
         yield left_open(made.other_sizes)
     if asked := questions_of(made.result.wearer, made.design.unit):
-        yield Items(said(asked), ASKED_HEADING)
+        yield Items(distinct_questions(asked), ASKED_HEADING)
 
 
 def _mended(made: MadeToMeasure) -> tuple[str, ...]:
     """What is to be said of the size it was made from, and no longer of what was made."""
     left = {(each.code, each.place) for each in made.fit.reported}
-    return tuple(each.told for each in made.start.reported if (each.code, each.place) not in left)
+    return tuple(each.full_sentence for each in made.start.reported if (each.code, each.place) not in left)
 
 
 def _body_section(made: MadeToMeasure) -> Section:

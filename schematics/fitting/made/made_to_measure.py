@@ -34,7 +34,7 @@ from schematics.garment.constructions.base import counts_of
 from schematics.reading.piece_bounds import garment_faults
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.values import letter_fault
-from schematics.wearer.asking import questions_of, said
+from schematics.wearer.asking import distinct_questions, questions_of
 from schematics.wearer.body import Wearer, WearerSpec
 
 LONGEST_NAME = 24
@@ -214,7 +214,7 @@ def refuse(design: Design, order: Order) -> None:
 
 def doubted(design: Design, order: Order) -> tuple[str, ...]:
     """What is to be asked of the measurements, a sentence for each: where nothing fits, it may be they."""
-    return said(questions_of(resolved(order.wearer), design.unit))
+    return distinct_questions(questions_of(resolved(order.wearer), design.unit))
 
 
 def _larger(own: Design, start: SizeFit, wearer: Wearer) -> SizeFit | None:
