@@ -20,6 +20,8 @@ def under(path: str, *groups: Keys) -> dict[str, str]:
 
 
 A_COLOUR, UNWEIGHED = "a colour, or null where there is only one", "fabrics whose swatches were not weighed"
+WORST = "worst severity among its findings"
+_DATE, _FIGURE_KEY = "date of the spec, year-month-day, or null", "the figure's name for programs"
 _WITH_MARGIN = "with the margin, or the give or take where that is more"
 HEAD = {
     "format": "version of this form; goes up when a key is renamed, removed or changes its meaning",
@@ -109,7 +111,7 @@ RING = {
 }
 MEASUREMENTS = {
     **HEAD,
-    "date": "date of the spec, year-month-day, or null",
+    "date": _DATE,
     "unit": "unit of the spec's bare numbers, 'cm' or 'in'; lengths here are always centimetres",
     "construction": "how the body is built",
     "verdict": "worst severity of all sizes here: 'stop', 'mind' or 'good'",
@@ -182,7 +184,7 @@ SECTIONS = {
 }
 FIGURES = {
     **HEAD,
-    "date": "date of the spec, year-month-day, or null",
+    "date": _DATE,
     "terms": "whose stitch names: 'US' or 'UK'",
     "sizes[]": "the names of the sizes",
     "stops[]": "the sizes that a check stops",
@@ -202,7 +204,7 @@ REPORT = {"format": HEAD["format"], "program": HEAD["program"], "title": "what i
 STEP = {
     "size": "the size's name",
     "section": "the heading a figure stands under",
-    "key": "the figure's name for programs",
+    "key": _FIGURE_KEY,
     "figure": "its name for people",
     "arithmetic": "how it is worked out, in numbers",
     "result": "what that comes to, to 0.001",
@@ -286,7 +288,7 @@ YARN = {
 }
 CORRECTION = {
     "section": "the heading a figure is printed under",
-    "key": "the figure's name for programs",
+    "key": _FIGURE_KEY,
     "figure": "its name for people",
     "unit": "its unit, or null",
     "old": "as the old version prints it, null where it has none",
@@ -353,7 +355,7 @@ GRADE = {
     "increase_every": "rows from one increase row to the next, the same in all sizes, or null",
     **under("misses[]", MISS),
     "sizes[].name": "the size's name",
-    "sizes[].verdict": "worst severity among its findings",
+    "sizes[].verdict": WORST,
     **under("sizes[].lengths[]", GRADED_LENGTH),
 }
 WEARERS = {

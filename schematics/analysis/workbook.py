@@ -20,10 +20,15 @@ FINDINGS = "findings"
 """The bookmark of what stands before the working sheets."""
 
 
+def workbook_title(title: str) -> str:
+    """What the workbook of a design is called."""
+    return f"{title}: the designer's workbook"
+
+
 def findings_document(design: Design, results: Sequence[Result]) -> Document:
     """The findings of all sizes, worst first; what the spec guesses, and what the pattern still lacks."""
     return Document(
-        title=f"{design.title}: the designer's workbook",
+        title=workbook_title(design.title),
         lead=(
             "For the designer and the technical editor; the pattern is what customers get.",
             f"Made from {design.path.name}{f', {design.date.isoformat()}' if design.date else ''}. Findings "

@@ -312,6 +312,7 @@ def workbook_words(work: Work) -> tuple[tuple[str, bytes], ...]:
 
 def bind(pages: Sequence[tuple[str, bytes]], title: str) -> bytes:
     """The designer's workbook of these PDFs, each with its bookmark."""
+    from schematics.analysis import workbook
     from schematics.drawing.ink.pdf import join
 
-    return join(pages, f"{title}: the designer's workbook")
+    return join(pages, workbook.workbook_title(title))

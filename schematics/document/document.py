@@ -26,7 +26,7 @@ from schematics.units import AnyGrain, Grain, Unit, figure
 PROGRAM = f"schematics {schematics.__version__}"
 
 NONE = "–"
-"""Printed where a size has no such figure."""
+"""Printed where a size has no such figure, here and on sheets."""
 
 _ACROSS = 8
 """So many sizes stand beside each other in a table."""

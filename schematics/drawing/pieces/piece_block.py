@@ -132,7 +132,7 @@ def dimensioned(
     if markers:
         draw_strips(block, piece, view)
         draw_joins(block, piece, garment, view)
-    fold = _fold(piece, view) if piece.on_fold else None
+    fold = view.fold(piece) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
     if markers or work:
@@ -228,15 +228,9 @@ def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 
-def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
-    """Both ends of the fold at centre back, the upper one first."""
-    low, *_, high = piece.corners
-    return view.point(*high), view.point(*low)
-
-
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:
     """Along the fold in one line or, where it is short, in more, or level; else at its end or on a leader."""
-    words = "centre back, on the fold" if view.half_only else "centre back"
+    words = view.fold_words
     in_two = tuple(words.split(", ")) if view.half_only else tuple(words.split())
     one, two = (Label.lettered(lines, lettering) for lines in ((words,), in_two))
     shapes = (one, -90.0), (two, -90.0), (two, 0.0)

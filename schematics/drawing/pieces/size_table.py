@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import accumulate, groupby
 
 from schematics.checks.evaluation import Result
+from schematics.document.document import NONE
 from schematics.document.lettering.text import Font, Lettering, line_pitch, text_width, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Mark, Pen, Text, text_lines
@@ -32,9 +33,6 @@ _LOOKED_UP = 1.1
 
 _LEAST_DASH = 1.2
 """Shortest line beside a value that several sizes share, in mm."""
-
-NONE = "\N{EN DASH}"
-"""Where a size has no such measurement."""
 
 SHARED = "A value between lines is that of all the sizes above them."
 

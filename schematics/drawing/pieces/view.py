@@ -38,6 +38,16 @@ class View:
             return tuple(right)
         return (*right, *(mirrored(p) for p in reversed(right[1:-1])))
 
+    def fold(self, piece: Piece) -> tuple[Point, Point]:
+        """Both ends of the fold at centre back of a piece on the fold, the upper one first."""
+        low, *_, high = piece.corners
+        return self.point(*high), self.point(*low)
+
+    @property
+    def fold_words(self) -> str:
+        """What is written along it."""
+        return "centre back, on the fold" if self.half_only else "centre back"
+
     def track(self, span: Span) -> Track:
         """The stretch of outline a span measures, on its right the side it is read on."""
         points = list(self.line(span.path))

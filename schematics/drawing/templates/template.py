@@ -140,12 +140,6 @@ def _told(piece: Piece, arm: ArmRun, *, half: bool) -> Iterator[str]:
         yield f"markers count from {'seam A' if arm.on is ArmsOn.HEM else 'the front hem'}"
 
 
-def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
-    """Centre back, its upper end first."""
-    low, *_, high = piece.corners
-    return view.point(*high), view.point(*low)
-
-
 def _both(points: tuple[Point, ...], view: View) -> tuple[tuple[Point, ...], ...]:
     """A line of a piece on the fold on each side that is drawn, the fabric on the same hand."""
     return (points,) if view.half_only else (points, tuple(mirrored(point) for point in reversed(points)))
@@ -153,7 +147,7 @@ def _both(points: tuple[Point, ...], view: View) -> tuple[tuple[Point, ...], ...
 
 def _inner_lines(piece: Piece, view: View) -> Iterator[tuple[str, Line]]:
     if piece.on_fold:
-        yield "fold", Line(_fold(piece, view), Pen.FOLD)
+        yield "fold", Line(view.fold(piece), Pen.FOLD)
     for crease in piece.creases:
         pen = Pen.FOLD if crease.folded else Pen.INCREASE
         yield from (("crease", Line(points, pen)) for points in _both(view.line(crease.path), view))
@@ -161,8 +155,7 @@ def _inner_lines(piece: Piece, view: View) -> Iterator[tuple[str, Line]]:
 
 def _inner_names(piece: Piece, view: View) -> Iterator[Worded]:
     if piece.on_fold:
-        words = "centre back, on the fold" if view.half_only else "centre back"
-        yield Worded(words=words, points=_fold(piece, view))
+        yield Worded(words=view.fold_words, points=view.fold(piece))
     for crease in piece.creases:
         yield from (Worded(words=crease.name, points=each) for each in _both(view.line(crease.path), view))
 

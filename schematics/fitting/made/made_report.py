@@ -165,7 +165,7 @@ def _at_hand(made: MadeToMeasure) -> Iterator[str]:
     }
     yield f"{words[made.stash]}: {left}."
     if made.shorter is not None:
-        shorter = shorter_words(made.shorter, Tape(made.design.unit))
+        shorter = shorter_words(made.shorter, Tape(made.design.unit), made.design.unit)
         yield f"Get that much more, or ask for suggestion {SHORTEN}: {shorter}"
     elif made.stash is not StashVerdict.ENOUGH:
         yield f"Get that much more: {NOT_SHORTER}"

@@ -15,7 +15,7 @@ from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.document.json_text import number
 from schematics.fitting.advice_words import worn_sentence
-from schematics.fitting.change_words import effects
+from schematics.fitting.change_words import together
 from schematics.fitting.changed_json import changed_json
 from schematics.fitting.fit_report import questions_sections
 from schematics.fitting.report_json import head_and_cautions, size_json
@@ -111,7 +111,6 @@ def _repair_sections(rescue: Rescue) -> Iterator[Section]:
 def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
     before, after, design = repair.before.made, repair.after.made, rescue.design
     changes = [each.words for each in count_changes(before.size, after.size, design)]
-    lengths = [each.words(Tape(design.unit)) for each in effects(before, after)]
     left = _told(repair.after)
     guessed = repair.at_pattern_gauge - {PIECE_OF[each.part] for each in rescue.measured.lengths}
     return Section(
@@ -120,9 +119,7 @@ def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
             *([f"Against what was worked: {listed(changes)}."] if changes else ()),
             Items(repair_steps(design, repair)),
             *([_measure_first(sorted(guessed))] if guessed else ()),
-            f"Together: {', '.join(lengths)}."
-            if lengths
-            else "No length changes by as much as a tape shows.",
+            together(before, after, Tape(design.unit)),
             *([_UNSURE if repair.mended else _LEFT, Items(left)] if left else [_MENDED]),
         ),
     )
