@@ -12,7 +12,8 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.checks.rules.sentence import Answer
-from schematics.fitting.advice_words import advised_sentence
+from schematics.fitting.advice_words import advised_sentence, left_open
+from schematics.fitting.fitting import other_sizes
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import SizeFit, best, size_fit
@@ -91,6 +92,8 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
         assert {"answers": answers, "advised": found["advised"]} == answers_of(fits), child
         assert found["summary"] == advised_words(best(fits)), child
         hows.add(best(fits).how)
+        others = other_sizes(design, fits, fits[0].case.wearer)
+        assert found["open"] == (left_open(others) if others else ""), child
         assert_told(found["sentences"], fits, child)
         for fit in fits:
             for point, finding in ruled(fit):
