@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from schematics.garment.printed_lengths import NARROW_WORDS
+
 Keys = Mapping[str, str]
 
 
@@ -79,7 +81,7 @@ FINISHED_IN_FULL = {
     "key": "a finished measurement: its name for programs, the same in every size",
     "name": "its name for people",
     "cm": "its length, to 0.001 cm",
-    "cm_printed": "its length as printed, to 0.5 cm, widths of panel and bands and neck depths to 0.25 cm",
+    "cm_printed": f"its length as printed, to 0.5 cm, {NARROW_WORDS} to 0.25 cm",
     "inches_printed": "its length as printed, to 1/4 in, or those to 1/8 in, as text such as '16 1/2'",
     "count": "stitches or rows in it, or null",
     "counted": "what the count counts, 'sts' or 'rows', or null",
@@ -251,6 +253,26 @@ SEVERITY_CHANGE = {
     "before": "its severity in the size as it stands",
     "after": "its severity with the changes",
 }
+YARN_NEED = {
+    "net_g": "what it takes; null where a swatch was not weighed, as all amounts",
+    "error_g": "give or take: by what the swatches and the maker's hand may be off",
+    "buy_g": _WITH_MARGIN,
+    "unweighed[]": UNWEIGHED,
+    **under("colours[]", YARN_COLOUR),
+    **under("colours[].parts[]", YARN_PART),
+    "colours[].threads[].name": "thread in a join, or in tails",
+    "colours[].threads[].m": "its length in metres",
+}
+STASH = {
+    **under("stash[]", YARN_STASH),
+    "shorter.changes[].count": "a count to change for the stash to do; 'shorter' is null if none",
+    **under("shorter.changes[]", COUNT_CHANGED),
+    "shorter.number": "what make --change knows it by",
+    **under("shorter.effects[]", EFFECT),
+    **under("shorter.checks[]", SEVERITY_CHANGE),
+    "shorter.shorter_cm": "how much shorter the body comes out",
+    "shorter.buy_g": "what the size then takes, with the margin",
+}
 YARN = {
     **HEAD,
     "yarn": "the yarn's name in the spec",
@@ -260,22 +282,7 @@ YARN = {
     "notes[]": "how the amounts are counted, and how sure they are",
     **CAUTIONS,
     "sizes[].name": "the size's name",
-    "sizes[].net_g": "what it takes; null where a swatch was not weighed, as all amounts",
-    "sizes[].error_g": "give or take: by what the swatches and the maker's hand may be off",
-    "sizes[].buy_g": _WITH_MARGIN,
-    "sizes[].unweighed[]": UNWEIGHED,
-    **under("sizes[].colours[]", YARN_COLOUR),
-    **under("sizes[].colours[].parts[]", YARN_PART),
-    "sizes[].colours[].threads[].name": "thread in a join, or in tails",
-    "sizes[].colours[].threads[].m": "its length in metres",
-    **under("sizes[].stash[]", YARN_STASH),
-    "sizes[].shorter.changes[].count": "a count to change for the stash to do; 'shorter' is null if none",
-    **under("sizes[].shorter.changes[]", COUNT_CHANGED),
-    "sizes[].shorter.number": "what make --change knows it by",
-    **under("sizes[].shorter.effects[]", EFFECT),
-    **under("sizes[].shorter.checks[]", SEVERITY_CHANGE),
-    "sizes[].shorter.shorter_cm": "how much shorter the body comes out",
-    "sizes[].shorter.buy_g": "what the size then takes, with the margin",
+    **under("sizes[]", YARN_NEED, STASH),
 }
 CORRECTION = {
     "section": "the heading a figure is printed under",

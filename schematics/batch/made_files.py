@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pickle
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 from schematics.batch import work
 from schematics.batch.digest import digest, program_digest, sha256
@@ -13,12 +14,14 @@ from schematics.batch.folder import DesignFolder
 from schematics.batch.lock import locked
 from schematics.batch.manifest import Manifest, Planned
 from schematics.batch.source import design_source
+from schematics.document.document import Document, Section
 from schematics.document.writers import file_content
 from schematics.drawing.bare.on_figure import worn_drawing
 from schematics.drawing.ink import pdf, raster
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import MissingLibraryError, UsageError
+from schematics.fitting.made.made_json import made_json
 from schematics.fitting.made.made_report import made_document
 from schematics.fitting.made.made_spec import SPEC, files_beside, made_spec
 from schematics.fitting.made.made_to_measure import MadeToMeasure
@@ -48,6 +51,23 @@ class MadeFiles:
 def usual_folder(made: MadeToMeasure) -> Path:
     """Where it is written if nothing else is said: ``output/tidepool/made/Mara``."""
     return Path("output", made.design.slug, "made", made.design.sizes[0].name)
+
+
+def written_document(made: MadeToMeasure, files: MadeFiles) -> Document:
+    """The page of what was made, and where its files are."""
+    document = made_document(made)
+    folder, first = files.folder, files.files[0]
+    as_they_were = "" if files.written else ", as they were"
+    where = f"{len(files.files)} files in {folder}{as_they_were}", f"Open this first, the pattern: {first}"
+
+    def data() -> dict[str, Any]:
+        names = {
+            key: [path.relative_to(folder).as_posix() for path in paths]
+            for key, paths in (("files", files.files), ("written", files.written))
+        }
+        return {**made_json(made), "folder": str(folder), "open_first": names["files"][0], **names}
+
+    return replace(document, closing=(*document.closing, Section("", where)), data=data)
 
 
 def write_made(

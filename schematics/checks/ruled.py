@@ -144,8 +144,8 @@ def _chosen(clauses: Iterable[JudgedClause], inputs: Inputs) -> Iterator[Words]:
                 break
 
 
-def _print_compared(case: Case, _: Printed, first_cm: float, second_cm: float) -> tuple[str, ...]:
-    words = case.tape.compare(first_cm, second_cm)
+def _print_compared(case: Case, printed: Printed, first_cm: float, second_cm: float) -> tuple[str, ...]:
+    words = case.tape.compare(first_cm, second_cm, printed.grains)
     return words.first, words.second, words.gap
 
 

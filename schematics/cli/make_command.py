@@ -8,14 +8,13 @@ from typing import TYPE_CHECKING
 import click
 
 from schematics.cli.program import Exit, tell
-from schematics.cli.reports import print_documents
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import edited_note, for_maker, force_option, paper_option, unit_option
 from schematics.cli.typed_again import typed_again
 from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
 from schematics.errors import Problems, UsageError
 
 if TYPE_CHECKING:
-    from schematics.batch.made_files import MadeFiles
     from schematics.design.design import Design
     from schematics.fitting.made.made_to_measure import Order
 
@@ -37,13 +36,14 @@ if TYPE_CHECKING:
 @click.option("--ball-length", metavar="LENGTH", help="How long a ball of it is: 120 m, 131 yd.")
 @have_option
 @click.option(
-    "-o", "--output", type=click.Path(path_type=Path, file_okay=False), metavar="DIR",
+    "-o", "--output", "folder", type=click.Path(path_type=Path, file_okay=False), metavar="DIR",
     help="Folder to write to.  [default: output/<design>/made/<name>]",
 )  # fmt: skip
 @click.option("--spec", "with_spec", is_flag=True, help="Write design.yaml too, a spec of what was made.")
 @paper_option("That of the pattern's pages.")
 @unit_option
 @force_option
+@report_options()
 @click.pass_context
 def make(
     context: click.Context,
@@ -60,11 +60,12 @@ def make(
     ball_mass: str | None,
     ball_length: str | None,
     have: tuple[str, ...],
-    output: Path | None,
+    folder: Path | None,
     with_spec: bool,
     paper: str,
     unit: str | None,
     force: bool,
+    form: str,
     **measurements: str | None,
 ) -> int:
     """Make a pattern of SPEC for one person: her measurements, your gauge, your yarn, the counts you want.
@@ -75,10 +76,10 @@ def make(
     and the measurements against the body, and drawings: every piece, and the poncho on a figure of this body.
     The spec is not changed.
 
-    The exit code is 1, and nothing is written, where something stops it.
+    What is printed is that page, and where the files are. The exit code is 1, and nothing is written or
+    printed but a sentence that says why, where something stops it.
     """
-    from schematics.batch.made_files import usual_folder, write_made
-    from schematics.fitting.made.made_report import made_document
+    from schematics.batch.made_files import usual_folder, write_made, written_document
     from schematics.fitting.made.made_to_measure import (
         NotWearableError,
         UnworkableError,
@@ -108,9 +109,13 @@ def make(
         for each in doubted(design, order):
             tell(f"{ASKED_HEADING}: {each}")
         return Exit.STOPS
-    files = write_made(made, output or usual_folder(made), paper=paper, spec=with_spec, force=force)
-    print_documents([made_document(made)], "text")
-    return _told(files)
+    files = write_made(made, folder or usual_folder(made), paper=paper, spec=with_spec, force=force)
+    print_documents([written_document(made, files)], form)
+    if files.edited:
+        tell(edited_note(files.folder, files.edited))
+    if files.problem:
+        tell(f"no PNG or PDF of the drawings was made: {files.problem}")
+    return Exit.MISUSE if files.problem else Exit.FINE
 
 
 def _tell_instead(context: click.Context, changes: tuple[str, ...]) -> None:
@@ -158,14 +163,3 @@ def _order(
     with problems.noted():
         stash_g = read_stash(have, replace(design, yarn=yarn or design.yarn))
     return Order(wearer=wearer or WearerSpec(), parts=parts, yarn=yarn, stash_g=stash_g)
-
-
-def _told(files: MadeFiles) -> Exit:
-    """Print where the files are, and on the error stream what is to be known of them."""
-    click.echo(f"\n{len(files.files)} files in {files.folder}{'' if files.written else ', as they were'}")
-    click.echo(f"Open this first, the pattern: {files.files[0]}")
-    if files.edited:
-        tell(edited_note(files.folder, files.edited))
-    if files.problem:
-        tell(f"no PNG or PDF of the drawings was made: {files.problem}")
-    return Exit.MISUSE if files.problem else Exit.FINE

@@ -218,7 +218,7 @@ def spare_words(point: Point, unit: Unit) -> str:
         return NONE
     if point.garment_cm is None or point.body_cm is None:
         return figure(point.ease_cm, unit, Grain.USUAL)
-    return Tape(unit).spare(point.garment_cm, point.body_cm, point.ease_cm)
+    return Tape(unit).spare(point.garment_cm, point.body_cm, point.ease_cm, point.grains)
 
 
 def _ease(point: Point, unit: Unit) -> Quantity:

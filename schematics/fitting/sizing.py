@@ -17,6 +17,7 @@ from schematics.checks.rules import hang, reach
 from schematics.checks.rules.formula_facts import FormulaFacts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
+from schematics.checks.tape import Grains
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import SizeAtGauge
 from schematics.fitting.measured import at_end
@@ -44,13 +45,14 @@ class Point:
     """One rule on one size: what it answers, what there is, what is asked for, what is to spare, in cm.
 
     None where it is unknown. What is ``unsure`` is good as it is measured, and to be minded as too few cases
-    hold.
+    hold. The ``grains`` are those that what there is and what is asked for are printed in.
     """
 
     code: str
     place: str
     answer: Answer
     unsure: bool
+    grains: Grains
     garment_cm: float | None
     body_cm: float | None
     ease_cm: float | None
@@ -321,6 +323,7 @@ def _point(case: Case, judge: Judge) -> Point:
         place=judge.rule.place,
         answer=answer,
         unsure=answer is not measured,
+        grains=judge.rule.grains,
         garment_cm=_finite(garment),
         body_cm=_finite(body),
         ease_cm=_finite(ease),

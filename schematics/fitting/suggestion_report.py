@@ -6,8 +6,6 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from schematics.analysis.changed_counts import count_changes
-from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
-from schematics.analysis.measurements import finding_json
 from schematics.analysis.side_effects import severity_changes
 from schematics.checks.check_names import check_name
 from schematics.checks.finding import Severity
@@ -15,10 +13,9 @@ from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.document import Items, Section
-from schematics.document.json_text import picked
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import effects
-from schematics.fitting.fit_keys import COUNT_CHANGE
+from schematics.fitting.changed_json import changed_json
 from schematics.fitting.made.asked_changes import NONE_ASKED
 from schematics.fitting.sizing import SizeFit
 
@@ -61,16 +58,7 @@ def suggestions_json(design: Design, offered: Sequence[Advice]) -> list[dict[str
             "number": number,
             "size": advice.before.name,
             "right": advice.right,
-            "changes": [
-                picked(each, COUNT_CHANGE)
-                for each in count_changes(advice.before.made.size, advice.after.made.size, design)
-            ],
-            "effects": [picked(each, EFFECT) for each in effects(advice.before.made, advice.after.made)],
-            "checks": [
-                picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
-                for each in severity_changes(advice.before.findings, advice.after.findings)
-            ],
-            "findings": [finding_json(each) for each in advice.after.findings],
+            **changed_json(design, advice.before, advice.after),
         }
         for number, advice in enumerate(offered, 1)
     ]

@@ -8,7 +8,7 @@ from shlex import quote
 from typing import Any
 
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE, YARN_COLOUR, YARN_PART, YARN_STASH
-from schematics.analysis.yarn.need import ColourYarn, spare_words
+from schematics.analysis.yarn.need import ColourYarn, YarnNeed, spare_words
 from schematics.analysis.yarn.shorten import SHORTEN, Shortened
 from schematics.analysis.yarn.stash import ColourVerdict, StashVerdict, read_stash
 from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
@@ -182,13 +182,26 @@ def yarn_json(design: Design, sizes: Sequence[SizeYarn], stash: Mapping[str, flo
 
 
 def _size_json(size: SizeYarn) -> dict[str, Any]:
-    need = size.need
     return {
         "name": size.result.size.name,
+        **need_json(size.need),
+        **stash_json(size.verdicts, size.shorter),
+    }
+
+
+def need_json(need: YarnNeed) -> dict[str, Any]:
+    """How much yarn one garment takes, by colour."""
+    return {
         **picked(need, ("net_g", "error_g", "buy_g", "unweighed")),
         "colours": [_colour_json(colour) for colour in need.colours],
-        "stash": [picked(each, YARN_STASH, colour=each.colour or None) for each in size.verdicts],
-        "shorter": _shorter_json(size.shorter),
+    }
+
+
+def stash_json(verdicts: Sequence[ColourVerdict], shorter: Shortened | None) -> dict[str, Any]:
+    """Whether the yarn at hand does, by colour, and what would make it."""
+    return {
+        "stash": [picked(each, YARN_STASH, colour=each.colour or None) for each in verdicts],
+        "shorter": _shorter_json(shorter),
     }
 
 
@@ -216,10 +229,7 @@ def _shorter_json(shorter: Shortened | None) -> dict[str, Any] | None:
         ],
         "number": SHORTEN,
         "effects": [picked(each, EFFECT) for each in shorter.effects],
-        "checks": [
-            picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
-            for each in shorter.checks
-        ],
+        "checks": [picked(each, SEVERITY_CHANGE) for each in shorter.checks],
         "shorter_cm": number(shorter.shorter_cm),
         "buy_g": number(shorter.need.buy_g),
     }

@@ -20,10 +20,10 @@ from schematics.fitting.advice_words import NOT_HERS, left_open, worn_sentence
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
+from schematics.fitting.made.made_json import made_json
 from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
 from schematics.fitting.under_three import under_three
-from schematics.garment.constructions.base import counts_of
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit, printed_mass
 from schematics.wearer.asking import ASKED_HEADING, questions_of, said
@@ -45,19 +45,19 @@ _IN_WORDS = {
 def made_document(made: MadeToMeasure) -> Document:
     """The page of what was made."""
     design = made.design
-    lasting = (made.fit,) if made.larger is None else (made.fit, made.larger)
     return Document(
         title=design.title if made.order.name else f"{design.title}, made to measure",
         lead=tuple(_from(made)),
         sections=(
             Section("Does it fit?", tuple(_verdict(made))),
             *_yarn(made),
-            *growth_sections(lasting, made.result.wearer, design.limits),
+            *growth_sections(made.lasting, made.result.wearer, design.limits),
             _body_section(made),
             Section("Finished measurements, laid flat without stretch", (_finished(made),)),
             _counts_section(made),
         ),
         closing=(cautions_section(),),
+        data=lambda: made_json(made),
         sold=True,
     )
 
@@ -119,11 +119,9 @@ def _finished(made: MadeToMeasure) -> Table:
 
 def _counts_section(made: MadeToMeasure) -> Section:
     """Every count beside that of the size it was made from."""
-    old, new = counts_of(made.start.made.size), counts_of(made.fit.made.size)
     rows = tuple(
-        (_IN_WORDS.get(key, plain_name(key)), f"{value:g}", f"{old[key]:g}" if old[key] is not None else NONE)
-        for key, value in new.items()
-        if value is not None and not isinstance(value, bool)
+        (_IN_WORDS.get(key, plain_name(key)), f"{count}", NONE if before is None else f"{before}")
+        for key, count, before in made.counts
     )
     table = Table(header=("", "yours", f"size {made.start.name} in the pattern"), rows=rows)
     lengths = [each.words(Tape(made.design.unit)) for each in effects(made.start.made, made.fit.made)]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
-from schematics.analysis.yarn.need import YarnNeed, metres_per_gram, yarn_need
+from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.analysis.yarn.shorten import SHORTEN, Shortened, shortened
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
@@ -24,12 +24,13 @@ from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.made.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
 from schematics.fitting.made.graded_for import graded_size
-from schematics.fitting.made.mixed_number import nearest_fraction
+from schematics.fitting.made.own_yarn import mass_ratio, with_mass
 from schematics.fitting.made.workable_changes import workable_changes
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.suggestions import suggestions
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import counts_of
 from schematics.reading.piece_bounds import garment_faults
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.values import letter_fault
@@ -37,9 +38,6 @@ from schematics.wearer.asking import questions_of, said
 from schematics.wearer.body import Wearer, WearerSpec
 
 LONGEST_NAME = 24
-
-_MASS_DECIMALS = 2
-"""How finely grams are told of a swatch that nobody made: far finer than anybody weighs."""
 
 
 class NotWearableError(SchematicsError):
@@ -111,6 +109,21 @@ class MadeToMeasure:
     def changes(self) -> tuple[CountChange, ...]:
         """The counts that are not those of the size it was made from."""
         return count_changes(self.start.made.size, self.fit.made.size, self.design)
+
+    @property
+    def counts(self) -> tuple[tuple[str, int, int | None], ...]:
+        """Every count by its key in a spec, and that of the size it was made from, None where it has none."""
+        old = counts_of(self.start.made.size)
+        return tuple(
+            (key, count, old[key])
+            for key, count in counts_of(self.fit.made.size).items()
+            if count is not None and not isinstance(count, bool)
+        )
+
+    @property
+    def lasting(self) -> tuple[SizeFit, ...]:
+        """What was made, and the next size of the pattern if there is one: until when they fit is told."""
+        return (self.fit,) if self.larger is None else (self.fit, self.larger)
 
     def __repr__(self) -> str:
         return f"<MadeToMeasure from size {self.start.name!r}: {self.result.verdict.value}>"
@@ -266,10 +279,10 @@ def _suggested(
 def _own(design: Design, order: Order) -> Design:
     """The design in the maker's fabrics and yarn, its sizes held to no lengths that were meant for others."""
     yarn = order.yarn or design.yarn
-    lighter = _mass_ratio(design.yarn, yarn)
+    lighter = mass_ratio(design.yarn, yarn)
 
     def worked(fabric: Fabric) -> Fabric:
-        return _with_mass(fabric, lighter)
+        return with_mass(fabric, lighter)
 
     return replace(
         design,
@@ -279,32 +292,6 @@ def _own(design: Design, order: Order) -> Design:
         graded=(),
         pattern_parts=design.parts,
     )
-
-
-def _mass_ratio(pattern: Yarn, own: Yarn) -> float | None:
-    """How much a metre of one's own yarn weighs over one of the pattern's; None where that is not known."""
-    if own == pattern:
-        return 1.0
-    thickness, usual = metres_per_gram(own), metres_per_gram(pattern)
-    return None if thickness is None or usual is None else usual / thickness
-
-
-def _with_mass(fabric: Fabric, lighter: float | None) -> Fabric:
-    """The fabric with a swatch of its own mass.
-
-    As many stitches take as many metres as in the pattern's swatch.
-    """
-    weighed, swatch = fabric.weighed, fabric.swatch
-    mass_g = None
-    if weighed.mass_g is not None and lighter is not None:
-        stitches = swatch.stitches * swatch.rows / (weighed.stitches * weighed.rows)
-        mass_g = weighed.mass_g * lighter * (1.0 if weighed is swatch else stitches)
-    if mass_g is not None:
-        mass_g = round(mass_g, _MASS_DECIMALS)
-    if swatch.reckoned:
-        width_cm, height_cm = (nearest_fraction(each) for each in (swatch.width_cm, swatch.height_cm))
-        swatch = replace(swatch, width_cm=width_cm, height_cm=height_cm)
-    return replace(fabric, swatch=replace(swatch, mass_g=mass_g), pattern_swatch=None)
 
 
 def _made(own: Design, order: Order, size: Size) -> Design:

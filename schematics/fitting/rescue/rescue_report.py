@@ -6,19 +6,17 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from schematics.analysis.changed_counts import count_changes
-from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
-from schematics.analysis.measurements import finding_json, questions_json
-from schematics.analysis.side_effects import severity_changes
+from schematics.analysis.measurements import questions_json
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import PIECE_OF
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
-from schematics.document.json_text import number, picked
+from schematics.document.json_text import number
 from schematics.fitting.advice_words import worn_sentence
 from schematics.fitting.change_words import effects
-from schematics.fitting.fit_keys import COUNT_CHANGE
+from schematics.fitting.changed_json import changed_json
 from schematics.fitting.fit_report import questions_sections
 from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.fitting.rescue.measured_piece import off_words
@@ -200,7 +198,6 @@ def _json(rescue: Rescue) -> dict[str, Any]:
 
 
 def _repair_json(rescue: Rescue, place: int, repair: Repair) -> dict[str, Any]:
-    before, after = repair.before, repair.after
     return {
         "number": place,
         "right": repair.right,
@@ -210,14 +207,5 @@ def _repair_json(rescue: Rescue, place: int, repair: Repair) -> dict[str, Any]:
         "unpicked_stitches": repair.unpicked,
         "worked_stitches": repair.worked,
         "steps": list(repair_steps(rescue.design, repair)),
-        "changes": [
-            picked(each, COUNT_CHANGE)
-            for each in count_changes(before.made.size, after.made.size, rescue.design)
-        ],
-        "effects": [picked(each, EFFECT) for each in effects(before.made, after.made)],
-        "checks": [
-            picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
-            for each in severity_changes(before.findings, after.findings)
-        ],
-        "findings": [finding_json(each) for each in after.findings],
+        **changed_json(rescue.design, repair.before, repair.after),
     }

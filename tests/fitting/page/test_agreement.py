@@ -12,9 +12,10 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.checks.rules.sentence import Answer
+from schematics.fitting.advice_words import advised_sentence
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.page.fit_page import asset
-from schematics.fitting.sizing import SizeFit, size_fit
+from schematics.fitting.sizing import SizeFit, best, size_fit
 from schematics.wearer.body import WearerSpec
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser
@@ -82,12 +83,14 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
     children += [Child(unit=design.unit, texts={}, age_text=f"{age:g}") for age in ages]
     children += [*at_the_limit(design), *of_long_arms()]
     said, chances = said_by_the_page(browser, page, children, SURENESS)
-    sizes, seen, at_limit = Sizes(design), set(), False
+    sizes, seen, hows, at_limit = Sizes(design), set(), set(), False
     for child, found, sure in zip(children, said, chances, strict=True):
         assert found["problems"] == [], child
         fits = sizes.fits(child)
         answers = in_rules(found["answers"], fits)
         assert {"answers": answers, "advised": found["advised"]} == answers_of(fits), child
+        assert found["summary"] == advised_words(best(fits)), child
+        hows.add(best(fits).how)
         assert_told(found["sentences"], fits, child)
         for fit in fits:
             for point, finding in ruled(fit):
@@ -98,6 +101,13 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
                     assert sure[fit.name][point.code] == pytest.approx(chance, abs=0.005), (child, fit.name)
     assert seen == {"GOOD", "UNKNOWN", "MIND", "STOP"}, "the children do not try every answer"
     assert at_limit, "no child is at a limit"
+    assert hows >= {"right", "unsure", "mind"}, "the children are not advised in every way"
+
+
+def advised_words(fit: SizeFit) -> str:
+    """What is advised in a sentence."""
+    how = "stop" if fit.is_not_hers else fit.how
+    return advised_sentence(fit.name, how, unknown=bool(fit.unknown))
 
 
 def assert_told(said: dict[str, dict[str, str]], fits: Sequence[SizeFit], child: Child) -> None:
