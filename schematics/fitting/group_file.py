@@ -45,7 +45,7 @@ _AGE_DECIMALS = 2
 
 _LONGEST_CHILD_NAME = 80
 _IN_PLAIN_DIGITS = frozenset("0123456789., \t")
-"""What a number is written in that is one to everybody: Python also reads 1_0, 1e2 and other scripts' digits."""
+"""What a number everybody reads alike is written in: Python reads 1_0, 1e2 and other scripts' digits too."""
 
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|[\r\n])|[^\r\n]+")
 
