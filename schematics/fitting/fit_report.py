@@ -33,7 +33,7 @@ from schematics.fitting.under_three import under_three
 from schematics.garment.garment import Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
-from schematics.wearer.asking import ASKED_HEADING, questions_of, said
+from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 from schematics.wearer.body import Body, BodyValue, Wearer
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
@@ -119,7 +119,7 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
 def questions_sections(wearer: Wearer, unit: Unit) -> Iterator[Section]:
     """What is to be asked about the wearer's measurements, where anything is."""
     if asked := questions_of(wearer, unit):
-        yield Section(ASKED_HEADING, (Items(said(asked)),))
+        yield Section(ASKED_HEADING, (Items(distinct_questions(asked)),))
 
 
 def _guesses(design: Design) -> Iterator[Section]:

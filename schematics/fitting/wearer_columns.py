@@ -97,9 +97,9 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
 def _sd_cm(estimate: Estimate, inputs: Inputs) -> Numbers:
     """How far off an estimate may be where what it follows from is right."""
     sd_cm: Numbers = np.nan
-    for way in reversed(estimate.ways):
-        length_cm = evaluator_of(way.cm)(inputs)
-        sd_cm = np.where(np.isnan(length_cm), sd_cm, way.sd_fraction * np.abs(length_cm))
+    for derivation in reversed(estimate.derivations):
+        length_cm = evaluator_of(derivation.cm)(inputs)
+        sd_cm = np.where(np.isnan(length_cm), sd_cm, derivation.sd_fraction * np.abs(length_cm))
     return sd_cm
 
 
@@ -164,7 +164,7 @@ def doubtful(inputs: Inputs) -> DoubtfulWearers:
     }
     estimates = {body: np.broadcast_to(each.estimated, shape) for body, each in columns.items()}
     return DoubtfulWearers(
-        known=inputs,
+        inputs=inputs,
         errors_cm={body: errors[body] for body in Body if body in errors and errors[body].any()},
         estimated={body: rows for body, rows in estimates.items() if rows.any()},
     )

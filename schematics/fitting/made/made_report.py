@@ -24,22 +24,10 @@ from schematics.fitting.made.made_json import made_json
 from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
 from schematics.fitting.under_three import under_three
+from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit, printed_mass
-from schematics.wearer.asking import ASKED_HEADING, questions_of, said
-
-_IN_WORDS = {
-    "body.neck": "body, stitches at the neck",
-    "body.hem": "body, stitches at the hem",
-    "body.width": "body, stitches across",
-    "body.slot": "body, stitches left out for the panel",
-    "body.lines": "body, lines of increases",
-    "body.increase_every": "body, rows from one increase row to the next",
-    "body.increase_until": "body, last row with increases",
-    "arms.from_front": "stitches from the front seam to the arm",
-    "arms.stitches": "stitches of each arm",
-}
-"""Counts whose names say too little to whoever has not read a spec."""
+from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 
 
 def made_document(made: MadeToMeasure) -> Document:
@@ -79,7 +67,7 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     """Whether it can be worn, and what is to be minded."""
     yield from under_three(made.fit)
     unknown = not_known(made.fit)
-    left = [each.told for each in made.fit.reported]
+    left = [each.full_sentence for each in made.fit.reported]
     yield worn_sentence(made.fit.how, unknown=unknown is not None)
     if left:
         yield Items(tuple(left))
@@ -92,13 +80,13 @@ def _verdict(made: MadeToMeasure) -> Iterator[Block]:
     if made.other_sizes:
         yield left_open(made.other_sizes)
     if asked := questions_of(made.result.wearer, made.design.unit):
-        yield Items(said(asked), ASKED_HEADING)
+        yield Items(distinct_questions(asked), ASKED_HEADING)
 
 
 def _mended(made: MadeToMeasure) -> tuple[str, ...]:
     """What is to be said of the size it was made from, and no longer of what was made."""
     left = {(each.code, each.place) for each in made.fit.reported}
-    return tuple(each.told for each in made.start.reported if (each.code, each.place) not in left)
+    return tuple(each.full_sentence for each in made.start.reported if (each.code, each.place) not in left)
 
 
 def _body_section(made: MadeToMeasure) -> Section:
@@ -119,14 +107,20 @@ def _finished(made: MadeToMeasure) -> Table:
 
 def _counts_section(made: MadeToMeasure) -> Section:
     """Every count beside that of the size it was made from."""
+    names = CONSTRUCTIONS[made.design.construction].count_names
     rows = tuple(
-        (_IN_WORDS.get(key, plain_name(key)), f"{count}", NONE if before is None else f"{before}")
-        for key, count, before in made.counts
+        (names.get(key, plain_name(key)), _count(count), _count(before)) for key, count, before in made.counts
     )
     table = Table(header=("", "yours", f"size {made.start.name} in the pattern"), rows=rows)
     lengths = [each.words(Tape(made.design.unit)) for each in effects(made.start.made, made.fit.made)]
     told = [f"Against size {made.start.name} at the same gauge: {', '.join(lengths)}."] if lengths else []
     return Section("Counts", (table, *told))
+
+
+def _count(count: object) -> str:
+    if isinstance(count, tuple):
+        return ", ".join(map(str, count))
+    return NONE if count is None else str(count)
 
 
 def _yarn(made: MadeToMeasure) -> Iterator[Section]:

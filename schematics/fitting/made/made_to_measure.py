@@ -34,7 +34,7 @@ from schematics.garment.constructions.base import counts_of
 from schematics.reading.piece_bounds import garment_faults
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.values import letter_fault
-from schematics.wearer.asking import questions_of, said
+from schematics.wearer.asking import distinct_questions, questions_of
 from schematics.wearer.body import Wearer, WearerSpec
 
 LONGEST_NAME = 24
@@ -111,8 +111,11 @@ class MadeToMeasure:
         return count_changes(self.start.made.size, self.fit.made.size, self.design)
 
     @property
-    def counts(self) -> tuple[tuple[str, int, int | None], ...]:
-        """Every count by its key in a spec, and that of the size it was made from, None where it has none."""
+    def counts(self) -> tuple[tuple[str, object, object], ...]:
+        """Every count by its key in a spec, and that of the size it was made from, None where it has none.
+
+        A count is a number, or several that belong together.
+        """
         old = counts_of(self.start.made.size)
         return tuple(
             (key, count, old[key])
@@ -211,7 +214,7 @@ def refuse(design: Design, order: Order) -> None:
 
 def doubted(design: Design, order: Order) -> tuple[str, ...]:
     """What is to be asked of the measurements, a sentence for each: where nothing fits, it may be they."""
-    return said(questions_of(resolved(order.wearer), design.unit))
+    return distinct_questions(questions_of(resolved(order.wearer), design.unit))
 
 
 def _larger(own: Design, start: SizeFit, wearer: Wearer) -> SizeFit | None:

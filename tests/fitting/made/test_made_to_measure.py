@@ -377,7 +377,7 @@ def test_why_counts_were_changed_is_told() -> None:
     assert made.changes
     assert made.fit.reported == ()
     (mended,) = (each for each in made_document(made).sections[0].blocks if isinstance(each, Items))
-    assert mended.items == tuple(each.told for each in made.start.reported)
+    assert mended.items == tuple(each.full_sentence for each in made.start.reported)
     kept = made_to_measure(TIDEPOOL, Order(wearer=six, size="6", changes=("hem +0",)))
     (left,) = (each for each in made_document(kept).sections[0].blocks if isinstance(each, Items))
     assert left.items == mended.items

@@ -212,7 +212,7 @@ def test_what_her_own_swatches_give(opened: Tab, field: str, text: str, understo
         "(each) => [each.dataset.code, each.lastChild.textContent]))"
     )
     fit = size_fit(design, size_at_gauge(design, design.sizes[2], parts), wearer)
-    expected = {finding.code: finding.told for finding in fit.findings}
+    expected = {finding.code: finding.full_sentence for finding in fit.findings}
     assert {code: expected[code] for code in told} == told
 
 
@@ -250,7 +250,7 @@ def held_against_fit(tab: Tab, design: Design, seed: str, count: int) -> dict[st
         for size in design.sizes:
             fit = size_fit(design, size_at_gauge(design, size, parts), NOBODY)
             worries = {
-                (each.code, f"{each.told} Whoever wears it.")
+                (each.code, f"{each.full_sentence} Whoever wears it.")
                 for each in fit.making
                 if each.severity != "good" and each.code in AT_GAUGE
             }
