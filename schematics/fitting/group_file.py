@@ -216,8 +216,7 @@ def _group(heading: Heading, entries: Sequence[_Row]) -> WearerGroup:
                 f"name: expected at most {_LONGEST_CHILD_NAME} printable characters, got {show_value(name)}",
             )
     own = {
-        body: _lengths(column(place), unit, body, refuse)
-        for place, (body, unit) in heading.bodies.items()
+        body: _lengths(column(place), unit, body, refuse) for place, (body, unit) in heading.bodies.items()
     }
     ages = _ages(column(heading.age), refuse)
     is_known = np.isfinite([ages, *own.values()]).any(axis=0)
