@@ -279,24 +279,20 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     ``sizes`` give the garments and what is wrong with how they are made; who they were fitted on is
     of no account. The wearers are judged by what is typical within the spread of what is not measured.
     """
-    garments = [each.at_gauge.facts for each in sizes]
     typical = with_all_at(inputs, End.TYPICAL, certain=False)
-    at_ends = [with_all_at(inputs, end) for end in End]
     answers, unsure = sure_answers(design.limits, sizes, typical)
     codes = tuple(judges(design.limits))
-    rules = [judges(design.limits)[code] for code in (REACH, HEM)]
-    scores = np.empty((len(inputs.age_years), len(garments)))
-    not_hers = np.empty((len(garments), len(inputs.age_years)), dtype=bool)
-    for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
-        ease_cm, *at_end = (
-            {rule.rule.code: rule.figure("ease_cm", wearers.of(garment)) for rule in rules}
-            for wearers in (typical, *at_ends)
-        )
-        not_hers[place] = np.logical_and.reduce([are_far_off(there, each.meant_cm) for there in at_end])
+    not_hers = np.ones((len(sizes), len(inputs.age_years)), dtype=bool)
+    for end in End:
+        there = with_all_at(inputs, end)
+        for place, each in enumerate(sizes):
+            not_hers[place] &= are_far_off(_lengths_off(design.limits, there, each), each.meant_cm)
+    scores = np.empty((len(inputs.age_years), len(sizes)))
+    for place, each in enumerate(sizes):
         scores[:, place] = score(
             list(answers[place]),
             list(unsure[place]),
-            ease_cm,
+            _lengths_off(design.limits, typical, each),
             each.meant_cm,
             making_score(each.making),
             not_hers=not_hers[place],
@@ -309,3 +305,9 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
         alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
         not_hers=not_hers,
     )
+
+
+def _lengths_off(limits: Limits, inputs: Inputs, size: SizeFit) -> dict[str, Column]:
+    """By how much hem and reach of a size are off for each wearer, in cm."""
+    known = inputs.of(size.made.facts)
+    return {code: judges(limits)[code].figure("ease_cm", known) for code in (REACH, HEM)}

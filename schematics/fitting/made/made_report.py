@@ -24,22 +24,10 @@ from schematics.fitting.made.made_json import poncho_json
 from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
 from schematics.fitting.under_three import under_three
+from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit, printed_mass
 from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
-
-_IN_WORDS = {
-    "body.neck": "body, stitches at the neck",
-    "body.hem": "body, stitches at the hem",
-    "body.width": "body, stitches across",
-    "body.slot": "body, stitches left out for the panel",
-    "body.lines": "body, lines of increases",
-    "body.increase_every": "body, rows from one increase row to the next",
-    "body.increase_until": "body, last row with increases",
-    "arms.from_front": "stitches from the front seam to the arm",
-    "arms.stitches": "stitches of each arm",
-}
-"""Counts whose names say too little to whoever has not read a spec."""
 
 
 def poncho_document(poncho: MadeToMeasure) -> Document:
@@ -124,8 +112,9 @@ def _finished(poncho: MadeToMeasure) -> Table:
 
 def _counts_section(poncho: MadeToMeasure) -> Section:
     """Every count beside that of the size it was made from."""
+    names = CONSTRUCTIONS[poncho.design.construction].count_names
     rows = tuple(
-        (_IN_WORDS.get(key, plain_name(key)), f"{count}", NONE if before is None else f"{before}")
+        (names.get(key, plain_name(key)), _count(count), _count(before))
         for key, count, before in poncho.counts
     )
     table = Table(header=("", "yours", f"size {poncho.start.name} in the pattern"), rows=rows)
@@ -136,6 +125,12 @@ def _counts_section(poncho: MadeToMeasure) -> Section:
         [f"Against size {poncho.start.name} at the same gauge: {', '.join(lengths)}."] if lengths else []
     )
     return Section("Counts", (table, *sentences))
+
+
+def _count(count: object) -> str:
+    if isinstance(count, tuple):
+        return ", ".join(map(str, count))
+    return NONE if count is None else str(count)
 
 
 def _yarn(poncho: MadeToMeasure) -> Iterator[Section]:

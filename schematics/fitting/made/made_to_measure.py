@@ -111,8 +111,11 @@ class MadeToMeasure:
         return count_changes(self.start.at_gauge.size, self.fit.at_gauge.size, self.design)
 
     @property
-    def counts(self) -> tuple[tuple[str, int, int | None], ...]:
-        """Every count by its key in a spec, and that of the size it was made from, None where it has none."""
+    def counts(self) -> tuple[tuple[str, object, object], ...]:
+        """Every count by its key in a spec, and that of the size it was made from, None where it has none.
+
+        A count is a number, or several that belong together.
+        """
         old = counts_of(self.start.at_gauge.size)
         return tuple(
             (key, count, old[key])

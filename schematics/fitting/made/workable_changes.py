@@ -111,8 +111,9 @@ def _changed(design: Design, size: Size, changes: Sequence[AskedChange]) -> Size
         return with_changes(design, size, changes)
     except UsageError:
         (first, *more) = changes
-        if not more and first.number < 0 and first.key in ("body.rows", "body.front_rows"):
-            shorter = CONSTRUCTIONS[design.construction].shorter(size.body, size.arms, -first.number)
+        construction = CONSTRUCTIONS[design.construction]
+        if not more and first.number < 0 and first.key == construction.rows_key:
+            shorter = construction.shorter(size.body, size.arms, -first.number)
             return None if shorter is None else replace(size, body=shorter[0], arms=shorter[1])
         return None
 
