@@ -67,8 +67,8 @@ def severity_changes(before: Iterable[Finding], after: Iterable[Finding]) -> tup
 
 def _severities(findings: Iterable[Finding]) -> dict[tuple[str, str], Severity]:
     """The worst of each check at each place."""
-    found: dict[tuple[str, str], Severity] = {}
+    by_check: dict[tuple[str, str], Severity] = {}
     for each in findings:
         key = each.code, each.place
-        found[key] = worst((each.severity, found.get(key, Severity.GOOD)))
-    return found
+        by_check[key] = worst((each.severity, by_check.get(key, Severity.GOOD)))
+    return by_check

@@ -108,7 +108,7 @@ def plan(
     """
     from schematics.checks.evaluation import choose
     from schematics.crochet.terms import Terms
-    from schematics.wearer.asking import questions_of, said
+    from schematics.wearer.asking import distinct_questions, questions_of
 
     try:
         digest_of, design = _read(source)
@@ -133,7 +133,7 @@ def plan(
                 verdict=result.verdict.value,
                 digest=digest(repr(replace(result.size, line=0)), repr(design.parts)),
                 graded=result.size.name in design.graded,
-                asked=said(questions_of(result.wearer, design.unit)),
+                asked=distinct_questions(questions_of(result.wearer, design.unit)),
             )
             for result in results
         ),

@@ -70,7 +70,7 @@ def _finding(case: Case, judge: Judge) -> Finding:
         severity=SEVERITIES[answer],
         size=case.size.name,
         place=rule.place,
-        words=partial(_said, case, judge, measured),
+        words=partial(_sentence, case, judge, measured),
         unsure=answer is not measured,
         sure=partial(_certainty, case, judge),
         numbers=partial(_reported, case, judge),
@@ -109,7 +109,7 @@ def _missing(case: Case, rule: Rule) -> str:
     )
 
 
-def _said(case: Case, judge: Judge, answer: Answer) -> str:
+def _sentence(case: Case, judge: Judge, answer: Answer) -> str:
     """The sentence of an answer."""
     chosen = tuple(_chosen(judge.clauses[answer], case.inputs))
     return "".join([words.text for words in chosen]).format_map(_Figures(case, judge, chosen))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, tell
+from schematics.cli.program import Exit, to_stderr
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import edited_note, for_maker, force_option, paper_option, unit_option
 from schematics.cli.typed_again import typed_again
@@ -79,7 +79,7 @@ def make(
     What is printed is that page, and where the files are. The exit code is 1, and nothing is written or
     printed but a sentence that says why, where something stops it.
     """
-    from schematics.batch.made_files import usual_folder, write_made, written_document
+    from schematics.batch.made_files import usual_folder, write_poncho, written_document
     from schematics.fitting.made.made_to_measure import (
         NotWearableError,
         UnworkableError,
@@ -98,35 +98,35 @@ def make(
         refuse(design, order)
     problems.refuse()
     try:
-        made = made_to_measure(design, order)
+        poncho = made_to_measure(design, order)
     except UnworkableError as error:
-        tell(str(error))
-        _tell_instead(context, error.instead)
+        to_stderr(str(error))
+        _print_alternatives(context, error.instead)
         return Exit.MISUSE
     except NotWearableError as error:
-        tell(str(error))
-        _tell_instead(context, error.instead)
+        to_stderr(str(error))
+        _print_alternatives(context, error.instead)
         for each in doubted(design, order):
-            tell(f"{ASKED_HEADING}: {each}")
+            to_stderr(f"{ASKED_HEADING}: {each}")
         return Exit.STOPS
-    files = write_made(made, folder or usual_folder(made), paper=paper, spec=with_spec, force=force)
-    print_documents([written_document(made, files)], form)
+    files = write_poncho(poncho, folder or usual_folder(poncho), paper=paper, spec=with_spec, force=force)
+    print_documents([written_document(poncho, files)], form)
     if files.edited:
-        tell(edited_note(files.folder, files.edited))
+        to_stderr(edited_note(files.folder, files.edited))
     if files.problem:
-        tell(f"no PNG or PDF of the drawings was made: {files.problem}")
+        to_stderr(f"no PNG or PDF of the drawings was made: {files.problem}")
     return Exit.MISUSE if files.problem else Exit.FINE
 
 
-def _tell_instead(context: click.Context, changes: tuple[str, ...]) -> None:
+def _print_alternatives(context: click.Context, changes: tuple[str, ...]) -> None:
     """What can be typed where the changes that were asked for cannot be had."""
     if changes:
-        tell(f"This can be worn; ask for it instead: {typed_again(context, changes=changes)}")
+        to_stderr(f"This can be worn; ask for it instead: {typed_again(context, changes=changes)}")
     elif changes_asked := context.params["changes"]:
         from schematics.fitting.made.asked_changes import asks_for_none
 
         less = "Leave --change out" if asks_for_none(changes_asked) else "Ask for less, or leave --change out"
-        tell(f"{less}: then what makes it right is looked for.")
+        to_stderr(f"{less}: then what makes it right is looked for.")
 
 
 def _order(

@@ -171,7 +171,7 @@ def _counted(answers: Iterable[_Answers], shape: tuple[int, ...]) -> NDArray[np.
 
 def _facts(workshop: Workshop, kept: Sequence[Versions]) -> dict[str, Any]:
     """The facts of every combination, an axis for each purpose."""
-    names = workshop.pattern.facts.keys() - {_ONLY_SAID}
+    names = workshop.pattern.facts.keys() - {_FOR_WORDS_ONLY}
     facts: dict[str, Any] = {name: float(workshop.usual[name][0]) for name in names}
     for axis, options in enumerate(kept):
         for name in names:
@@ -183,7 +183,7 @@ def _facts(workshop: Workshop, kept: Sequence[Versions]) -> dict[str, Any]:
     return facts
 
 
-_ONLY_SAID = "arms.on_edge"
+_FOR_WORDS_ONLY = "arms.on_edge"
 """A fact that only sentences go by."""
 
 

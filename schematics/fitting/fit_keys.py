@@ -208,7 +208,7 @@ MAKE = {
     "name": "whom it is for, or that size where nobody is named",
     **GROWTH,
     "counts[].key": "a count, by its key in the spec",
-    "counts[].count": "the count to work",
+    "counts[].count": "the count to work; a list where several belong together",
     "counts[].pattern_count": "that of the size it was made from, or null",
     "yarn.name": "the maker's own yarn, or the pattern's",
     **under("yarn", YARN_NEED, STASH),

@@ -16,7 +16,7 @@ GIRTH_POINTS = 3
 """Points of the garment's girth by depth that the rules read; every construction has at most these."""
 
 
-MADE_OF: Mapping[str, Expr] = {
+SMALLER_OF_TWO: Mapping[str, Expr] = {
     **{
         f"{ring}.{name}_cm": least(Fact(f"{ring}.edge{full}_cm"), Fact(f"{ring}.band{full}_cm"))
         for ring in ("neck", "arm")

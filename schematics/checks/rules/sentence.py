@@ -42,7 +42,7 @@ Clause: TypeAlias = tuple[Words, ...]
 """Alternatives: the first that suits is said, nothing where none does."""
 
 
-def said(text: str, when: Expr | None = None, uses: tuple[Body, ...] = ()) -> Words:
+def for_any(text: str, when: Expr | None = None, uses: tuple[Body, ...] = ()) -> Words:
     """Words for any answer."""
     return Words(text=text, when=when, uses=uses)
 

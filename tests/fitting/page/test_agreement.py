@@ -109,7 +109,7 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
         for fit in fits:
             for point, finding in ruled(fit):
                 seen.add(point.answer.name)
-                at_limit |= "It is right at its limit" in finding.told
+                at_limit |= "It is right at its limit" in finding.full_sentence
                 if point.answer is not Answer.UNKNOWN and finding.certainty is not None:
                     chance = finding.certainty.holds_fraction
                     assert sure["chances"][fit.name][point.code] == pytest.approx(chance, abs=0.005), (
@@ -133,7 +133,10 @@ def assert_told(said: dict[str, dict[str, str]], fits: Sequence[SizeFit], child:
         for point, finding in ruled(fit):
             whole = fit.case.inputs.gaps.isdisjoint(fit.case.judges[point.code].needs)
             words = said[fit.name][point.code]
-            assert words == finding.told if whole else words.startswith(finding.sentence), (child, fit.name)
+            assert words == finding.full_sentence if whole else words.startswith(finding.sentence), (
+                child,
+                fit.name,
+            )
 
 
 def in_rules(by_size: dict[str, dict[str, str]], fits: Sequence[SizeFit]) -> dict[str, dict[str, str]]:
