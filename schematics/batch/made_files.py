@@ -21,9 +21,9 @@ from schematics.drawing.ink import pdf, raster
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import MissingLibraryError, UsageError
-from schematics.fitting.made.made_json import made_json
-from schematics.fitting.made.made_report import made_document
-from schematics.fitting.made.made_spec import SPEC, files_beside, made_spec
+from schematics.fitting.made.made_json import poncho_json
+from schematics.fitting.made.made_report import poncho_document
+from schematics.fitting.made.made_spec import SPEC, files_beside, poncho_spec
 from schematics.fitting.made.made_to_measure import MadeToMeasure
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
 
@@ -55,7 +55,7 @@ def usual_folder(poncho: MadeToMeasure) -> Path:
 
 def written_document(poncho: MadeToMeasure, files: PonchoFiles) -> Document:
     """The page of what was made, and where its files are."""
-    document = made_document(poncho)
+    document = poncho_document(poncho)
     folder, first = files.folder, files.files[0]
     as_they_were = "" if files.written else ", as they were"
     where = f"{len(files.files)} files in {folder}{as_they_were}", f"Open this first, the pattern: {first}"
@@ -65,7 +65,7 @@ def written_document(poncho: MadeToMeasure, files: PonchoFiles) -> Document:
             key: [path.relative_to(folder).as_posix() for path in paths]
             for key, paths in (("files", files.files), ("written", files.written))
         }
-        return {**made_json(poncho), "folder": str(folder), "open_first": names["files"][0], **names}
+        return {**poncho_json(poncho), "folder": str(folder), "open_first": names["files"][0], **names}
 
     return replace(document, closing=(*document.closing, Section("", where)), data=data)
 
@@ -86,8 +86,8 @@ def write_poncho(
         UsageError: files of somebody else, of a build, or of what is made otherwise are in the folder.
         WriteError: a file cannot be written; every file there is whole.
     """
-    page = file_content(made_document(poncho), "html")
-    beside = {SPEC: made_spec(poncho), **_beside(poncho)} if spec else {}
+    page = file_content(poncho_document(poncho), "html")
+    beside = {SPEC: poncho_spec(poncho), **_beside(poncho)} if spec else {}
     source = design_source(poncho.design)
     key = digest(source.digest, paper, program_digest(), page, *_flat(beside))
     with locked(folder):

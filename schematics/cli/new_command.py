@@ -53,7 +53,7 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
     """
     from schematics.reading.new.answers import AnswerError
     from schematics.reading.new.spec_file import accepted
-    from schematics.reading.new.usual import stand_in, usual
+    from schematics.reading.new.usual import assumed, usual
 
     answers: dict[str, Any] = {}
     problems: list[str] = []
@@ -75,7 +75,7 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
         except AnswerError as error:
             refuse(f"{question.flag}: {error}")
             answers[key] = (
-                _asked(question, default, answers, file.stem) if asking else stand_in(key, answers, file.stem)
+                _asked(question, default, answers, file.stem) if asking else assumed(key, answers, file.stem)
             )
     if problems:
         raise UsageError(*problems)

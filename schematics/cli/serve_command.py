@@ -63,7 +63,7 @@ def serve(
     offered = _offered(designs, edit=edit)
     if host not in _LOOPBACK:
         to_stderr(f"{host} can be reached from other machines: put a proxy in front that speaks HTTPS.")
-    run(offered, paths if edit else (), host=host, port=port, names=names, jobs=jobs, told=click.echo)
+    run(offered, paths if edit else (), host=host, port=port, names=names, jobs=jobs, announce=click.echo)
     return Exit.FINE
 
 

@@ -33,7 +33,7 @@ def findings_table(findings: Iterable[Finding]) -> Table:
     )
 
 
-def told_table(findings: Iterable[Finding]) -> Table:
+def uncoded_findings_table(findings: Iterable[Finding]) -> Table:
     """Findings as sentences alone, for makers, who know no codes."""
     return Table(
         header=("verdict", "finding"),

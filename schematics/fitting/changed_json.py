@@ -19,9 +19,10 @@ def changed_json(design: Design, before: SizeFit, after: SizeFit) -> dict[str, A
     """The counts that differ, the lengths in cm and the checks that do, and all that is found after."""
     return {
         "changes": [
-            picked(each, COUNT_CHANGE) for each in count_changes(before.made.size, after.made.size, design)
+            picked(each, COUNT_CHANGE)
+            for each in count_changes(before.at_gauge.size, after.at_gauge.size, design)
         ],
-        "effects": [picked(each, EFFECT) for each in effects(before.made, after.made)],
+        "effects": [picked(each, EFFECT) for each in effects(before.at_gauge, after.at_gauge)],
         "checks": [
             picked(each, SEVERITY_CHANGE) for each in severity_changes(before.findings, after.findings)
         ],

@@ -10,7 +10,7 @@ from schematics.analysis.measurements import questions_json
 from schematics.analysis.yarn.yarn_tables import mass_words
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
-from schematics.document.common import cautions_section, rated, told_table
+from schematics.document.common import cautions_section, rated, uncoded_findings_table
 from schematics.document.document import Document, Section, Table
 from schematics.document.json_text import number, picked
 from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
@@ -99,7 +99,9 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
     )
     return (
         Section("Your gauge", tuple(gauge)),
-        Section("If you go on like this", (verdict, told_table(findings)) if findings else (verdict,)),
+        Section(
+            "If you go on like this", (verdict, uncoded_findings_table(findings)) if findings else (verdict,)
+        ),
         *questions_sections(outcome.wearer, design.unit),
         *finished_sections(design, [outcome.fit]),
     )

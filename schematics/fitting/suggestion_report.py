@@ -25,12 +25,14 @@ def suggestion_sections(design: Design, offered: Sequence[Advice], advised: Size
     for number, advice in enumerate(offered, 1):
         yield _section(design, number, advice)
     if offered and advised.verdict is not Severity.STOP:
-        told = f"Ask for “{NONE_ASKED}”, and it is made as it is, with what is said of it above left to mind."
-        yield Section(f"None of them: size {advised.name} as the pattern has it", (told,))
+        sentence = (
+            f"Ask for “{NONE_ASKED}”, and it is made as it is, with what is said of it above left to mind."
+        )
+        yield Section(f"None of them: size {advised.name} as the pattern has it", (sentence,))
 
 
 def _section(design: Design, number: int, advice: Advice) -> Section:
-    before, after = advice.before.made, advice.after.made
+    before, after = advice.before.at_gauge, advice.after.at_gauge
     size = before.size.name
     moved = changed_checks(severity_changes(advice.before.findings, advice.after.findings))
     left = {each.code: each.severity for each in reversed(advice.after.reported)}

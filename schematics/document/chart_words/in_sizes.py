@@ -25,6 +25,6 @@ def texts_in_sizes(texts: Sequence[str]) -> str:
     return texts[0] if len(set(texts)) == 1 else size_string(texts)
 
 
-def known(numbers: Sized) -> list[int]:
+def not_none(numbers: Sized) -> list[int]:
     """The numbers of the sizes that fit."""
     return [number for number in numbers if number is not None]

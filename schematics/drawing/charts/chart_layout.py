@@ -182,7 +182,7 @@ def lay_out(rows: Sequence[WorkedRow], side: float) -> ChartLayout:
     xs: list[tuple[float, ...]] = []
     for row in rows:
         below = xs[-1] if xs else foundation
-        if row.made == row.offered:
+        if row.stitch_count == row.offered:
             shift = _shift(row, below)
             xs.append(tuple(x + shift for x in below))
         else:
@@ -254,7 +254,7 @@ def _crossed(row: WorkedRow) -> int:
     return max(
         (abs(placed.column - placed.target.column) for placed in row.stitches
          if placed.target and placed.worked.rows_below == 1 and not placed.worked.surface), default=0,
-    ) if row.made == row.offered else 0  # fmt: skip
+    ) if row.stitch_count == row.offered else 0  # fmt: skip
 
 
 def _crossed_far(row: WorkedRow) -> int:

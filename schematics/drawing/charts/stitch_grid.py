@@ -161,7 +161,7 @@ class StitchGrid:
 
     def _cells(self, row: int, window: Window) -> Iterator[Mark]:
         layout = self.layout
-        for column in range(self.view.rows[row].made):
+        for column in range(self.view.rows[row].stitch_count):
             if window.left <= layout.x(row, column) <= window.right:
                 yield Area(cell_corners(layout, row, column), Pen.GRID)
 
@@ -180,7 +180,7 @@ class StitchGrid:
         tip, tail = edge + way * _GAP, edge + way * (_GAP + _ARROW)
         start = tail + way * _LABEL_GAP
         begin, finish = ("start", "end") if way > 0 else ("end", "start")
-        count = "" if self.view.across else f"[{worked.made}]"
+        count = "" if self.view.across else f"[{worked.stitch_count}]"
         marks: list[Mark] = [
             Line(((tail, y), (tip, y)), Pen.THIN),
             arrowhead((tip, y), (tip - tail, 0.0)),

@@ -51,7 +51,7 @@ def stitch_repeats(chart: Chart, layout: ChartLayout) -> ChartRepeats:
 
 def _is_plain(row: WorkedRow) -> bool:
     """Whether it is one stitch all across, so that any stretch is true of it."""
-    return len({placed.worked for placed in row.stitches}) == 1 and row.made == len(row.stitches)
+    return len({placed.worked for placed in row.stitches}) == 1 and row.stitch_count == len(row.stitches)
 
 
 def _stretches(row: ChartRow, layout: ChartLayout, place: int) -> Iterator[StitchRepeats]:
@@ -72,8 +72,8 @@ def _stretches(row: ChartRow, layout: ChartLayout, place: int) -> Iterator[Stitc
 def _edge(layout: ChartLayout, place: int, made: int) -> float:
     """Where, in mm, the stitches of a row end after so many: between two of them where they stand apart."""
     worked = layout.rows[place]
-    column = worked.made - made if worked.side is Side.RIGHT else made
+    column = worked.stitch_count - made if worked.side is Side.RIGHT else made
     step = layout.side / 2
     beside = [layout.x(place, each) + way for each, way in ((column - 1, step), (column, -step))
-              if 0 <= each < worked.made]  # fmt: skip
+              if 0 <= each < worked.stitch_count]  # fmt: skip
     return round(sum(beside) / len(beside), 6)

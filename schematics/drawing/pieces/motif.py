@@ -114,7 +114,7 @@ class _Columns:
     """Where columns lie: row 0 is the first, row -1 the foundation."""
 
     def __init__(self, rows: Sequence[WorkedRow], stitches: int, *, tapers: bool) -> None:
-        self._counts = [stitches, *(row.made for row in rows)]
+        self._counts = [stitches, *(row.stitch_count for row in rows)]
         self._stitches, self._tapers = stitches, tapers
 
     def at(self, row: int, column: float) -> float:

@@ -96,7 +96,7 @@ def ways_off_motif(piece: Piece, view: View) -> Iterator[tuple[Place, Place]]:
     area = piece.whole
     if area is None or area not in piece.patterned:
         return
-    for (left, start), (right, end) in piece.work.ways:
+    for (left, start), (right, end) in piece.work.arrow_places:
         a_cm = area.rows / piece.outline.bounds[3]
         column = _bare_column(area, (start * a_cm, end * a_cm), view) if left == right else None
         if column is not None:

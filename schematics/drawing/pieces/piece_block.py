@@ -297,7 +297,7 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; on working sheets the caption has words too."""
-    ways = [*ways_off_motif(piece, view), *piece.work.ways]
+    ways = [*ways_off_motif(piece, view), *piece.work.arrow_places]
     ends = [(view.point(*start), view.point(*end)) for start, end in ways]
     inside = [each for each in ends if math.dist(*each) >= _LEAST_ARROW]
     arrows = (

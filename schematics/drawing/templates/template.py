@@ -126,7 +126,7 @@ def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
 
 def _ways(piece: Piece, view: View) -> Iterator[tuple[Point, Point]]:
     """Those of the piece; on a fold each on the other side as well, which may be the one that is drawn."""
-    ways = [(view.point(*start), view.point(*end)) for start, end in piece.work.ways]
+    ways = [(view.point(*start), view.point(*end)) for start, end in piece.work.arrow_places]
     yield from ways
     if piece.on_fold:
         yield from ((mirrored(start), mirrored(end)) for start, end in ways)

@@ -14,23 +14,23 @@ from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.report_json import head_and_cautions, size_json
 
 
-def made_json(made: MadeToMeasure) -> dict[str, Any]:
+def poncho_json(poncho: MadeToMeasure) -> dict[str, Any]:
     """All of it but its files, as `schematics.fitting.fit_keys.MAKE` explains it; lengths in cm."""
-    wearer, design = made.result.wearer, made.design
-    need, yarn = yarn_to_buy(made)
-    at_hand = made.order.stash_g if made.stash is not None else {}
-    verdicts = colour_verdicts(yarn_need(design, made.result.garment), at_hand) if at_hand else ()
+    wearer, design = poncho.result.wearer, poncho.design
+    need, yarn = yarn_to_buy(poncho)
+    at_hand = poncho.order.stash_g if poncho.stash is not None else {}
+    verdicts = colour_verdicts(yarn_need(design, poncho.result.garment), at_hand) if at_hand else ()
     return {
         **head_and_cautions(design),
         "wearer": wearer_json(wearer),
         "questions": questions_json(wearer, design.unit),
-        "size": made.start.name,
-        "could_also_be": list(made.other_sizes),
-        **changed_json(design, made.start, made.fit),
-        **size_json(made.fit),
-        "growth": growth_json(made.lasting, wearer, design.limits),
+        "size": poncho.start.name,
+        "could_also_be": list(poncho.other_sizes),
+        **changed_json(design, poncho.start, poncho.fit),
+        **size_json(poncho.fit),
+        "growth": growth_json(poncho.lasting, wearer, design.limits),
         "counts": [
-            {"key": key, "count": count, "pattern_count": before} for key, count, before in made.counts
+            {"key": key, "count": count, "pattern_count": before} for key, count, before in poncho.counts
         ],
-        "yarn": {"name": yarn.name, **need_json(need), **stash_json(verdicts, made.shorter)},
+        "yarn": {"name": yarn.name, **need_json(need), **stash_json(verdicts, poncho.shorter)},
     }

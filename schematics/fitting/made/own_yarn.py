@@ -61,8 +61,8 @@ def own_yarn(pattern: Yarn, name: str | None, ball_mass: str | None, ball_length
     Raises:
         UsageError: something of it cannot be used; a line for each, beginning with its option.
     """
-    said = {"name": name, "ball_mass": ball_mass, "ball_length": ball_length}
-    given = {key: value for key, value in said.items() if value is not None}
+    typed = {"name": name, "ball_mass": ball_mass, "ball_length": ball_length}
+    given = {key: value for key, value in typed.items() if value is not None}
     if not given:
         return None
     try:

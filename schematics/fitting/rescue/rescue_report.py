@@ -74,11 +74,11 @@ def _verdict(rescue: Rescue) -> Iterator[Block]:
     wearer = rescue.wearer
     whom = "the wearer you told of" if rescue.given else f"the wearer size {rescue.size.name} is meant for"
     yield f"Held against {whom} ({whom_for(wearer.label)})."
-    left = _told(rescue.fit)
+    left = _finding_sentences(rescue.fit)
     unknown = any(point.answer is Answer.UNKNOWN for point in rescue.fit.points)
     how = rescue.fit.how
-    said = worn_sentence(how, unknown=unknown)
-    yield f"{said} {_TRY_ON}" if how == "unsure" else said
+    sentence = worn_sentence(how, unknown=unknown)
+    yield f"{sentence} {_TRY_ON}" if how == "unsure" else sentence
     if left:
         yield Items(left)
     if left and unknown:
@@ -89,7 +89,7 @@ _WHOM = {True: "Whom it fits as it is", False: "Whom else it fits as it is"}
 _TRY_ON = "Try it on: that tells more than any figure."
 
 
-def _told(fit: SizeFit) -> tuple[str, ...]:
+def _finding_sentences(fit: SizeFit) -> tuple[str, ...]:
     """The findings to be told, each with how sure it is; what to measure is not, of what can be tried on."""
     return tuple(
         f"{each.sentence} {each.certainty.sentence}" if each.certainty else each.sentence
@@ -109,9 +109,9 @@ def _repair_sections(rescue: Rescue) -> Iterator[Section]:
 
 
 def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
-    before, after, design = repair.before.made, repair.after.made, rescue.design
+    before, after, design = repair.before.at_gauge, repair.after.at_gauge, rescue.design
     changes = [each.words for each in count_changes(before.size, after.size, design)]
-    left = _told(repair.after)
+    left = _finding_sentences(repair.after)
     guessed = repair.at_pattern_gauge - {PIECE_OF[each.part] for each in rescue.measured.lengths}
     return Section(
         f"Repair {place}: {_stitches(repair.unpicked)} to unpick, {_stitches(repair.worked)} to work anew",
@@ -148,7 +148,7 @@ def _stitches(count: int) -> str:
 def _finished_section(rescue: Rescue) -> Section:
     unit = rescue.design.unit
     own = {each.pattern.key: each.length_cm for each in rescue.measured.lengths}
-    pairs = zip(rescue.fit.made.garment.finished, rescue.pattern.garment.finished, strict=True)
+    pairs = zip(rescue.fit.at_gauge.garment.finished, rescue.pattern.garment.finished, strict=True)
     rows = tuple(
         (
             mine.name,

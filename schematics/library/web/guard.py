@@ -169,7 +169,7 @@ class Guard:
             return
         begun = False
 
-        async def told(message: Message) -> None:
+        async def send_with_headers(message: Message) -> None:
             nonlocal begun
             if message["type"] == "http.response.start":
                 begun = True
@@ -180,12 +180,12 @@ class Guard:
 
         status = self._fault(scope)
         try:
-            await (refused(status, scope["path"]) if status else self._app)(scope, receive, told)
+            await (refused(status, scope["path"]) if status else self._app)(scope, receive, send_with_headers)
         except Exception as error:
             # What went wrong is for whoever runs this; what was answered is nobody's.
             _LOG.error("%s while answering %s", type(error).__name__, scope["path"])
             if not begun:
-                await refused(500, scope["path"])(scope, receive, told)
+                await refused(500, scope["path"])(scope, receive, send_with_headers)
 
     def _fault(self, scope: Scope) -> int:
         """The status to refuse a request with; nought for one that may pass."""

@@ -9,7 +9,7 @@ import pytest
 
 from schematics.design.design import Design
 from schematics.document.document import Table
-from schematics.fitting.made.made_report import made_document
+from schematics.fitting.made.made_report import poncho_document
 from schematics.fitting.made.made_to_measure import Order, made_to_measure
 from schematics.wearer.body import WearerSpec
 from tests.fitting.children import demo
@@ -36,7 +36,7 @@ def test_every_count_is_named_in_words_and_printed(
     design: Callable[[], Design], words: str, count: str
 ) -> None:
     order = Order(wearer=WearerSpec(age_years=6.0), size="6", changes=("none",))
-    document = made_document(made_to_measure(design(), order))
+    document = poncho_document(made_to_measure(design(), order))
     (counts,) = (each for each in document.sections if each.heading == "Counts")
     (table,) = (block for block in counts.blocks if isinstance(block, Table))
     printed = {str(name): (mine, patterns) for name, mine, patterns in table.rows}

@@ -151,7 +151,7 @@ def test_half_way_is_what_progress_says(
     then = outcome(design, size, wearer, now, width_cm, height_cm)
     finished = [
         [each.name, f"{finished_figure(each, Unit.CM, bare=True)} cm"]
-        for each in then.fit.made.garment.finished
+        for each in then.fit.at_gauge.garment.finished
     ]
     assert [row[:2] for row in opened.run(ROWS)] == finished
     words = opened.run("document.getElementById('halfway-answer').textContent")
@@ -163,9 +163,9 @@ def test_half_way_is_what_progress_says(
     said = next(section for section in report.sections if section.heading == "Your gauge")
     assert len(said.sentences) >= 2
     assert all(plain(sentence) in words for sentence in said.sentences)
-    panel = then.fit.made.parts.centre_panel
+    panel = then.fit.at_gauge.parts.centre_panel
     rows_instead = panel.row_rule.rule.nearest(
-        next(each.length_cm for each in then.fit.made.garment.finished if each.key == "body.depth")
+        next(each.length_cm for each in then.fit.at_gauge.garment.finished if each.key == "body.depth")
         * panel.rows_per_cm
     )
     assert f"{rows_instead} centre panel rows" in words
