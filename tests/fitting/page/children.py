@@ -220,6 +220,7 @@ FILL_IN = """
     sentences: SENTENCES,
     advised: document.getElementById("verdicts").dataset.advised,
     summary: document.getElementById("summary").textContent,
+    open: document.getElementById("left-open").textContent,
     problems: [...document.querySelectorAll(".problem:not([hidden])")].map((each) => each.textContent),
   };
  });

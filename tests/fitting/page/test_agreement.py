@@ -12,11 +12,14 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.checks.rules.sentence import Answer
-from schematics.fitting.advice_words import advised_sentence
+from schematics.fitting.advice_words import advised_sentence, left_open
+from schematics.fitting.fitting import other_sizes
 from schematics.fitting.gauge import size_at_gauge
+from schematics.fitting.measured import at_end
 from schematics.fitting.page.fit_page import asset
 from schematics.fitting.sizing import SizeFit, best, size_fit
-from schematics.wearer.body import WearerSpec
+from schematics.wearer.body import Origin, WearerSpec
+from schematics.wearer.expr import End
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import (
@@ -58,14 +61,19 @@ SURENESS = """
     const kinds = ["stitches", "rows"].filter(() => gauge !== null);
     const counted = kinds.map((kind, at) => [kind, readGauge(gauge[at], "cm", kind, data)]);
     const doubt = inDoubt(inputs, fabricsAt(Object.fromEntries(counted), data), data);
-    return Object.fromEntries(data.sizes.map((size) => {
+    const chances = data.sizes.map((size) => {
       const sure = Object.entries(surenessOf(size, inputs, doubt, data));
       return [size.name, Object.fromEntries(sure.map(([code, { chance }]) => [code, chance]))];
-    }));
+    });
+    const sds = Object.keys(ENDS).map((end) => {
+      const bodies = Object.entries(completed(own, age ?? NaN, data, end).body);
+      return bodies.filter(([, { origin }]) => origin === "estimate").map(([name, { sd }]) => [name, sd]);
+    });
+    return { chances: Object.fromEntries(chances), sds: sds.map(Object.fromEntries) };
   });
 }
-"""
-"""The chance the page gives every rule in every size."""
+""".replace("Object.keys(ENDS)", f"{[end.value for end in End]}")
+"""The chance the page gives every rule in every size; how far off estimates may be at each end of a child."""
 
 PARTS = ("trees", "garment", "numbers", "ages", "wearer", "normal", "events", "sureness")
 """The parts of the script that know nothing of the form."""
@@ -91,6 +99,12 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
         assert {"answers": answers, "advised": found["advised"]} == answers_of(fits), child
         assert found["summary"] == advised_words(best(fits)), child
         hows.add(best(fits).how)
+        for end, sds in zip(End, sure["sds"], strict=True):
+            values = at_end(fits[0].case.wearer, end).values
+            estimates = {body: each.sd_cm for body, each in values.items() if each.origin is Origin.ESTIMATE}
+            assert sds == pytest.approx(estimates), (child, end)
+        others = other_sizes(design, fits, fits[0].case.wearer)
+        assert found["open"] == (left_open(others) if others else ""), child
         assert_told(found["sentences"], fits, child)
         for fit in fits:
             for point, finding in ruled(fit):
@@ -98,7 +112,10 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
                 at_limit |= "It is right at its limit" in finding.full_sentence
                 if point.answer is not Answer.UNKNOWN and finding.certainty is not None:
                     chance = finding.certainty.holds_fraction
-                    assert sure[fit.name][point.code] == pytest.approx(chance, abs=0.005), (child, fit.name)
+                    assert sure["chances"][fit.name][point.code] == pytest.approx(chance, abs=0.005), (
+                        child,
+                        fit.name,
+                    )
     assert seen == {"GOOD", "UNKNOWN", "MIND", "STOP"}, "the children do not try every answer"
     assert at_limit, "no child is at a limit"
     assert hows >= {"right", "unsure", "mind"}, "the children are not advised in every way"

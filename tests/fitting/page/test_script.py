@@ -365,6 +365,12 @@ def test_lengths_held_against_each_other_read_as_in_the_checks(tab: Tab, unit: U
     assert [tuple(each) for each in found] == [(each.first, each.second, each.gap) for each in expected]
 
 
+def test_of_one_there_is_no_plural(tab: Tab) -> None:
+    cases = [["1", "balls"], ["2", "balls"], ["1", "ch"], ["1.1", "sts"], ["1", ""], ["none", "rows"]]
+    told = ["1 ball", "2 balls", "1 ch", "1.1 sts", "1", "none"]
+    assert mapped(tab, "([text, unit]) => withUnit(text, unit)", cases) == told
+
+
 def test_there_is_no_limit_in_the_script() -> None:
     """Every number in it is one of counting and rounding; what judges a child is data, drawings are not."""
     text = "\n".join(asset(name) for name in SCRIPTS if name not in ("figure.js", "drawn.js"))

@@ -232,6 +232,12 @@ function percent(fraction, against, signed, data) {
   return `${words} %`;
 }
 
+// A figure with its unit, where it is a number alone: one of it, or several.
+function withUnit(text, counted) {
+  if (!counted || !/^[\d.,]+$/.test(text)) return text;
+  return `${text} ${text === "1" ? counted.replace(/s$/, "") : counted}`;
+}
+
 // What was typed, written in another unit: exact enough to read, the value behind it is kept as it was.
 function converted(value, from, to, data) {
   return rounded((value * data.units[from].cm) / data.units[to].cm, data.units[to].typed_step);
