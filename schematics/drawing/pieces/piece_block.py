@@ -43,7 +43,7 @@ from schematics.drawing.ink.marks import (
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
 from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
-from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words, ways_off_motif
+from schematics.drawing.pieces.patterned import arrow_places_off_motif, draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece
@@ -297,8 +297,8 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; on working sheets the caption has words too."""
-    ways = [*ways_off_motif(piece, view), *piece.work.arrow_places]
-    ends = [(view.point(*start), view.point(*end)) for start, end in ways]
+    places = [*arrow_places_off_motif(piece, view), *piece.work.arrow_places]
+    ends = [(view.point(*start), view.point(*end)) for start, end in places]
     inside = [each for each in ends if math.dist(*each) >= _LEAST_ARROW]
     arrows = (
         (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
@@ -311,14 +311,14 @@ def _beside(piece: Piece, ends: Sequence[tuple[Point, Point]], view: View) -> It
     """Beside the middle of a piece in which an arrow has no room, to the left or above it first."""
     if piece.on_fold or not ends:
         return
-    way = unit(*ends[0])
+    direction = unit(*ends[0])
     half = max(math.dist(*ends[0]), _LEAST_ARROW) / 2
     xs, ys = zip(*view.outline(piece), strict=True)
     middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
-    across = max(xs) - min(xs) if abs(way[0]) < abs(way[1]) else max(ys) - min(ys)
+    across = max(xs) - min(xs) if abs(direction[0]) < abs(direction[1]) else max(ys) - min(ys)
     for aside in (1.0, -1.0):
-        at = along(middle, (way[1] * aside, -way[0] * aside), across / 2 + _OFF_PIECE)
-        yield along(at, way, -half), along(at, way, half)
+        at = along(middle, (direction[1] * aside, -direction[0] * aside), across / 2 + _OFF_PIECE)
+        yield along(at, direction, -half), along(at, direction, half)
 
 
 def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, terms: Terms) -> None:

@@ -108,14 +108,14 @@ def size_table(
     Where not all sizes find room side by side there are several tables under one another. Names stand
     beside the values or, where there are letters, in a list above the table; the lowest way is taken.
     """
-    ways = [
+    layouts = [
         _Setting(rows, heading, sizes, width, height, parts, beside=beside, font=font)
         for parts in range(1, len(sizes) + 1)
         for beside in ((True, False) if any(row.letter for row in rows) else (True,))
     ]
-    fitting = [way for way in ways if way.fits] or ways[-1:]
+    fitting = [layout for layout in layouts if layout.fits] or layouts[-1:]
     block = Block()
-    block.add("table", "measurements", min(fitting, key=lambda way: way.cost).marks())
+    block.add("table", "measurements", min(fitting, key=lambda layout: layout.cost).marks())
     return block
 
 

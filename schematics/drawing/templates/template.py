@@ -47,17 +47,17 @@ class Template:
     """A piece, or its right half on the fold, as it is drawn at full size.
 
     ``lines`` are its marks by the kind of their group, that of the outline, through ``corners``, ``piece``.
-    ``ways`` are places for the arrow of work, best first; ``told`` is what is said of it beside it.
+    ``arrow_places`` are those for the arrow of work, best first; ``notes`` are written beside it.
     """
 
     name: str
     heading: str
-    told: tuple[str, ...]
+    notes: tuple[str, ...]
     corners: tuple[Point, ...]
     lines: tuple[tuple[str, Line], ...]
     named: tuple[Worded, ...]
     markers: tuple[EdgeMarker, ...]
-    ways: tuple[tuple[Point, Point], ...]
+    arrow_places: tuple[tuple[Point, Point], ...]
 
     @cached_property
     def fabric(self) -> BaseGeometry:
@@ -93,7 +93,7 @@ class Template:
             markers=tuple(
                 replace(each, at=change(each.at), inward=turn(each.inward)) for each in self.markers
             ),
-            ways=tuple((change(start), change(end)) for start, end in self.ways),
+            arrow_places=tuple((change(start), change(end)) for start, end in self.arrow_places),
         )
 
 
@@ -111,7 +111,7 @@ def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
     return Template(
         name=piece.name,
         heading=replace(piece, hatching=0).heading,
-        told=tuple(_told(piece, garment.arm, half=half)),
+        notes=tuple(_notes(piece, garment.arm, half=half)),
         corners=corners,
         lines=(
             ("piece", outline),
@@ -120,19 +120,19 @@ def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
         ),
         named=(*_edges(piece, garment, view), *_inner_names(piece, view)),
         markers=markers,
-        ways=tuple(_ways(piece, view)),
+        arrow_places=tuple(_arrow_places(piece, view)),
     )
 
 
-def _ways(piece: Piece, view: View) -> Iterator[tuple[Point, Point]]:
+def _arrow_places(piece: Piece, view: View) -> Iterator[tuple[Point, Point]]:
     """Those of the piece; on a fold each on the other side as well, which may be the one that is drawn."""
-    ways = [(view.point(*start), view.point(*end)) for start, end in piece.work.arrow_places]
-    yield from ways
+    places = [(view.point(*start), view.point(*end)) for start, end in piece.work.arrow_places]
+    yield from places
     if piece.on_fold:
-        yield from ((mirrored(start), mirrored(end)) for start, end in ways)
+        yield from ((mirrored(start), mirrored(end)) for start, end in places)
 
 
-def _told(piece: Piece, arm: ArmRun, *, half: bool) -> Iterator[str]:
+def _notes(piece: Piece, arm: ArmRun, *, half: bool) -> Iterator[str]:
     if half:
         yield "the right half; for the left half cut the paper out and turn it over"
     yield piece.work.words
