@@ -9,7 +9,7 @@ import pytest
 
 from schematics.fitting.fit_report import spare_words
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.made.made_report import made_document
+from schematics.fitting.made.made_report import poncho_document
 from schematics.fitting.made.made_to_measure import Order, made_to_measure
 from schematics.fitting.sizing import size_fit
 from schematics.units import Unit
@@ -60,7 +60,7 @@ def test_a_maker_who_measures_in_inches_is_told_ounces() -> None:
     design = demo("kelp")
     order = Order(wearer=design.sizes[2].wearer, size=design.sizes[2].name, stash_g={"main colour": 440.0})
     (yarn,) = (
-        each for each in made_document(made_to_measure(design, order)).sections if each.heading == "Yarn"
+        each for each in poncho_document(made_to_measure(design, order)).sections if each.heading == "Yarn"
     )
     for told in (halfway, " ".join(map(str, yarn.sentences))):
         assert re.search(r"\d\.\d oz", told)
