@@ -97,7 +97,7 @@ def _sentence(case: Case, sure: Sureness, compared: Sequence[_Compared], *, mind
 
 
 def _margin_words(case: Case, margin_cm: float, compared: Sequence[_Compared]) -> str:
-    """The margin, as the sentence before it has it where it is the gap of two lengths told there."""
+    """The margin, as the sentence before it has it where it is the gap of two lengths printed there."""
     for first, second, grains in compared:
         if abs(abs(first - second) - abs(margin_cm)) <= NEAR:
             return case.tape.compare(first, second, grains).gap

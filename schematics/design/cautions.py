@@ -14,7 +14,7 @@ from schematics.design.limits import COMMON
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution:
-    """One caution: the sentence for the maker and its source; ``young`` are said again of the smallest."""
+    """One caution: the sentence for the maker and its source; ``young`` are repeated for the smallest."""
 
     sentence: str
     source: str

@@ -12,10 +12,10 @@ _FONT_TYPES = {"ttf": "font/ttf", "otf": "font/otf"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Photo:
-    """An image of the designer's, told in words by what it ``shows``.
+    """An image of the designer's, described in words by what it ``shows``.
 
     It is the file ``name`` in ``folder``, which has that ``content`` and is so many pixels wide and high. A
-    ``leading`` one stands at the top and may be large.
+    ``leading`` one is at the top and may be large.
     """
 
     shows: str

@@ -3,7 +3,7 @@
 Each measurement that is the wearer's own, or of the row it was chosen by, keeps its ratio to the age table's
 typical value; what is estimated from those is estimated anew. The table is that of all verdicts: heads by
 WHO 2006, UK 1990 and CDC 2000, everything else by WHO 2006 and the survey of United States children of 1977
-(Snyder et al.). No child keeps to its ratio exactly, so what comes out is told as about so many years.
+(Snyder et al.). No child keeps to its ratio exactly, so what comes out is printed as about so many years.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ PLACES: Mapping[str, tuple[str, ...]] = {
 _MONTHS = 12
 
 _SOON = 0.5
-"""Years from now within which it is told in months."""
+"""Years from now within which it is printed in months."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""Arguments of the public functions: what is wrong with one is told in a sentence."""
+"""Arguments of the public functions: what is wrong with one is reported in a sentence."""
 
 from __future__ import annotations
 

@@ -90,7 +90,7 @@ _TRY_ON = "Try it on: that tells more than any figure."
 
 
 def _finding_sentences(fit: SizeFit) -> tuple[str, ...]:
-    """The findings to be told, each with how sure it is; what to measure is not, of what can be tried on."""
+    """The findings to print, each with how sure it is; what to measure is not, of what can be tried on."""
     return tuple(
         f"{each.sentence} {each.certainty.sentence}" if each.certainty else each.sentence
         for each in fit.reported

@@ -89,7 +89,7 @@ def _verdict(poncho: MadeToMeasure) -> Iterator[Block]:
 
 
 def _mended(poncho: MadeToMeasure) -> tuple[str, ...]:
-    """What is to be said of the size it was made from, and no longer of what was made."""
+    """What was to be reported of the size it was made from, and no longer is of what was made."""
     left = {(each.code, each.place) for each in poncho.fit.reported}
     return tuple(each.full_sentence for each in poncho.start.reported if (each.code, each.place) not in left)
 

@@ -53,7 +53,7 @@ class Solid(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rubbing:
-    """Friction on points ``(n,)``: where each sticks to, the way it cannot slide, and what holds it, in N."""
+    """Friction on points ``(n,)``: where each sticks, where it cannot slide to, and what holds it, in N."""
 
     start: Floats
     normal: Floats
@@ -84,7 +84,7 @@ class Contact:
     area: Floats
 
     def near(self, points: Floats) -> tuple[Floats, Floats]:
-        """How much nearer than they may be ``(parts, n)``, and the ways out; the last part is the plane."""
+        """How much nearer than they may be ``(parts, n)``, and the directions out; the last is the plane."""
         apart, away = self.solid.parts(points)
         near = np.maximum(CLEARANCE_CM - apart, 0.0)
         plane = np.zeros((1, *points.shape))
