@@ -11,6 +11,9 @@ from schematics.drawing.ink.marks import text_lines
 from schematics.drawing.pieces.piece_texture import colour_words
 from schematics.garment.garment import Piece
 
+LEGEND = "legend"
+"""The name of its group."""
+
 _OTHER_STROKES = "motif", "texture"
 """Kinds of groups whose strokes are no increases."""
 
@@ -65,6 +68,6 @@ def legend_block(words: str, widths: Sequence[float], lettering: Lettering) -> B
                 narrower = (held(width * share / _NARROWER) for share in range(_NARROWER // 2, _NARROWER))
                 lines = next(filter(None, narrower), lines)
             block = Block()
-            block.add("note", "legend", text_lines((0.0, 0.0), lines, lettering.height, font=lettering.font))
+            block.add("note", LEGEND, text_lines((0.0, 0.0), lines, lettering.height, font=lettering.font))
             return block
     return None
