@@ -41,7 +41,16 @@ def test_only_marks_that_are_drawn_are_named() -> None:
     body = replace(piece("tidepool", "body"), creases=())
     assert legend_words([(body, drawn_of("outline"))]) == ""
     assert legend_words([(body, drawn_of("increases"))]) == "Strokes on the body: increases."
-    assert legend_words([(body, drawn_of("increases", "motif"))]) == ""
+    assert (
+        legend_words([(body, drawn_of("increases", "motif"))])
+        == "Strokes on the body outside edging: increases."
+    )
+    all_over = Block(groups=[Group(kind, "body", (STROKE,)) for kind in ("increases", "motif")])
+    assert legend_words([(body, all_over)]) == ""
+    fold = Block(groups=[Group("fold", "body", (STROKE,))])
+    assert legend_words([(body, fold)]) == "Long and short dashes: centre back."
+    named = Block(groups=[*fold.groups, Group("leader", "centre back", (STROKE,))])
+    assert legend_words([(body, named)]) == ""
     assert legend_words([(body, drawn_of("work"))] * 2) == "Arrow: direction of work."
     assert legend_words([(body, drawn_of("border"))]) == "Line inside the body: edge of edging."
     folded = legend_words([(piece("driftwood", "body"), drawn_of("work"))])
@@ -116,3 +125,13 @@ def test_no_word_is_cut() -> None:
         words = [mark.words for group in block.groups for mark in group.marks if isinstance(mark, Text)]
         assert " ".join(words) == "Arrow:\N{NO-BREAK SPACE}direction of work."
     assert legend_block("Arrow: direction of work.", (15.0,), PLAIN) is None
+
+
+def test_as_many_lines_as_it_takes_at_the_full_width() -> None:
+    """Thirty words of 5 mm and more in 83 mm are three lines and more."""
+    words = f"Dotted: {' '.join(['edge'] * 30)}."
+    block = legend_block(words, (40.0, 83.0), PLAIN)
+    assert block is not None
+    lines = [mark.words for group in block.groups for mark in group.marks if isinstance(mark, Text)]
+    assert 3 <= len(lines) <= 5
+    assert " ".join(lines).replace("\N{NO-BREAK SPACE}", " ") == words
