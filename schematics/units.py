@@ -112,6 +112,15 @@ def step_of(unit: Unit, grain: AnyGrain) -> float:
     return _STEPS[unit][grain]
 
 
+def finer_of(one: AnyGrain, other: AnyGrain) -> AnyGrain:
+    """The grain in which the difference of two lengths of these grains is written exactly.
+
+    >>> str(finer_of(Grain.COARSE, Grain.USUAL)), str(finer_of(ShortGrain.NARROW, Grain.USUAL))
+    ('usual', 'narrow')
+    """
+    return max(one, other, key=lambda grain: (decimals_of(grain), -_STEPS[Unit.IN][grain]))
+
+
 def decimals_of(grain: AnyGrain) -> tuple[int, int]:
     """How many decimals a number has at least, and at most."""
     return {Grain.FINE: (2, 2), ShortGrain.NARROW: (1, 2)}.get(grain, (1, 1))

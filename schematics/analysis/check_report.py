@@ -25,7 +25,7 @@ from schematics.document.common import (
 from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Words
 from schematics.document.in_terms import document_in_terms
-from schematics.wearer.asking import ASK, questions_of, said
+from schematics.wearer.asking import ASK, distinct_questions, questions_of
 from schematics.wearer.body import Origin, Stage
 from schematics.wearer.neck_to_wrist import ARM, far_words, surveyed_cm
 
@@ -59,7 +59,7 @@ def _records(design: Design, results: Sequence[Result], show_all: bool) -> Itera
         size = (result.size.name, result.wearer.label)
         yield *size, result.verdict.value, None, None, _counted(result)
         for each in _shown(result, show_all):
-            yield *size, each.severity.value, each.code, each.place, _told(design, result, each)
+            yield *size, each.severity.value, each.code, each.place, _explained(design, result, each)
         for body, sentence in questions_of(result.wearer, design.unit).items():
             yield *size, ASK, None, body.words, sentence
     for guess in guessed(design):
@@ -79,10 +79,10 @@ def _shown(result: Result, show_all: bool) -> list[Finding]:
     return sorted(shown, key=lambda finding: (SEVERITIES.index(finding.severity), finding.unsure))
 
 
-def _told(design: Design, result: Result, finding: Finding) -> str:
+def _explained(design: Design, result: Result, finding: Finding) -> str:
     """The finding, what else to know of it, and where it is only not sure, what other counts would do."""
     counts = surer_in_counts(design, result, finding) if finding.unsure else ""
-    return " ".join(filter(None, (finding.told, counts, _surveyed(design, result, finding))))
+    return " ".join(filter(None, (finding.full_sentence, counts, _surveyed(design, result, finding))))
 
 
 _SURVEYED = (
@@ -110,7 +110,9 @@ def _size_section(design: Design, result: Result, show_all: bool) -> Section:
     )
     shown = _shown(result, show_all)
     table = findings_table(shown)
-    told = [(*row[:2], _told(design, result, each)) for row, each in zip(table.rows, shown, strict=True)]
-    asked = tuple((ASK, "", sentence) for sentence in said(questions_of(result.wearer, design.unit)))
-    table = replace(table, rows=(*told, *asked))
+    rows = [(*row[:2], _explained(design, result, each)) for row, each in zip(table.rows, shown, strict=True)]
+    asked = tuple(
+        (ASK, "", sentence) for sentence in distinct_questions(questions_of(result.wearer, design.unit))
+    )
+    table = replace(table, rows=(*rows, *asked))
     return Section(heading, (table,) if table.rows else ())

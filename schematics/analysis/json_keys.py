@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from schematics.garment.printed_lengths import NARROW_WORDS
+
 Keys = Mapping[str, str]
 
 
@@ -18,6 +20,8 @@ def under(path: str, *groups: Keys) -> dict[str, str]:
 
 
 A_COLOUR, UNWEIGHED = "a colour, or null where there is only one", "fabrics whose swatches were not weighed"
+WORST = "worst severity among its findings"
+_DATE, _FIGURE_KEY = "date of the spec, year-month-day, or null", "the figure's name for programs"
 _WITH_MARGIN = "with the margin, or the give or take where that is more"
 HEAD = {
     "format": "version of this form; goes up when a key is renamed, removed or changes its meaning",
@@ -79,7 +83,7 @@ FINISHED_IN_FULL = {
     "key": "a finished measurement: its name for programs, the same in every size",
     "name": "its name for people",
     "cm": "its length, to 0.001 cm",
-    "cm_printed": "its length as printed, to 0.5 cm, widths of panel and bands and neck depths to 0.25 cm",
+    "cm_printed": f"its length as printed, to 0.5 cm, {NARROW_WORDS} to 0.25 cm",
     "inches_printed": "its length as printed, to 1/4 in, or those to 1/8 in, as text such as '16 1/2'",
     "count": "stitches or rows in it, or null",
     "counted": "what the count counts, 'sts' or 'rows', or null",
@@ -107,7 +111,7 @@ RING = {
 }
 MEASUREMENTS = {
     **HEAD,
-    "date": "date of the spec, year-month-day, or null",
+    "date": _DATE,
     "unit": "unit of the spec's bare numbers, 'cm' or 'in'; lengths here are always centimetres",
     "construction": "how the body is built",
     "verdict": "worst severity of all sizes here: 'stop', 'mind' or 'good'",
@@ -180,7 +184,7 @@ SECTIONS = {
 }
 FIGURES = {
     **HEAD,
-    "date": "date of the spec, year-month-day, or null",
+    "date": _DATE,
     "terms": "whose stitch names: 'US' or 'UK'",
     "sizes[]": "the names of the sizes",
     "stops[]": "the sizes that a check stops",
@@ -200,7 +204,7 @@ REPORT = {"format": HEAD["format"], "program": HEAD["program"], "title": "what i
 STEP = {
     "size": "the size's name",
     "section": "the heading a figure stands under",
-    "key": "the figure's name for programs",
+    "key": _FIGURE_KEY,
     "figure": "its name for people",
     "arithmetic": "how it is worked out, in numbers",
     "result": "what that comes to, to 0.001",
@@ -251,6 +255,26 @@ SEVERITY_CHANGE = {
     "before": "its severity in the size as it stands",
     "after": "its severity with the changes",
 }
+YARN_NEED = {
+    "net_g": "what it takes; null where a swatch was not weighed, as all amounts",
+    "error_g": "give or take: by what the swatches and the maker's hand may be off",
+    "buy_g": _WITH_MARGIN,
+    "unweighed[]": UNWEIGHED,
+    **under("colours[]", YARN_COLOUR),
+    **under("colours[].parts[]", YARN_PART),
+    "colours[].threads[].name": "thread in a join, or in tails",
+    "colours[].threads[].m": "its length in metres",
+}
+STASH = {
+    **under("stash[]", YARN_STASH),
+    "shorter.changes[].count": "a count to change for the stash to do; 'shorter' is null if none",
+    **under("shorter.changes[]", COUNT_CHANGED),
+    "shorter.number": "what make --change knows it by",
+    **under("shorter.effects[]", EFFECT),
+    **under("shorter.checks[]", SEVERITY_CHANGE),
+    "shorter.shorter_cm": "how much shorter the body comes out",
+    "shorter.buy_g": "what the size then takes, with the margin",
+}
 YARN = {
     **HEAD,
     "yarn": "the yarn's name in the spec",
@@ -260,26 +284,11 @@ YARN = {
     "notes[]": "how the amounts are counted, and how sure they are",
     **CAUTIONS,
     "sizes[].name": "the size's name",
-    "sizes[].net_g": "what it takes; null where a swatch was not weighed, as all amounts",
-    "sizes[].error_g": "give or take: by what the swatches and the maker's hand may be off",
-    "sizes[].buy_g": _WITH_MARGIN,
-    "sizes[].unweighed[]": UNWEIGHED,
-    **under("sizes[].colours[]", YARN_COLOUR),
-    **under("sizes[].colours[].parts[]", YARN_PART),
-    "sizes[].colours[].threads[].name": "thread in a join, or in tails",
-    "sizes[].colours[].threads[].m": "its length in metres",
-    **under("sizes[].stash[]", YARN_STASH),
-    "sizes[].shorter.changes[].count": "a count to change for the stash to do; 'shorter' is null if none",
-    **under("sizes[].shorter.changes[]", COUNT_CHANGED),
-    "sizes[].shorter.number": "what make --change knows it by",
-    **under("sizes[].shorter.effects[]", EFFECT),
-    **under("sizes[].shorter.checks[]", SEVERITY_CHANGE),
-    "sizes[].shorter.shorter_cm": "how much shorter the body comes out",
-    "sizes[].shorter.buy_g": "what the size then takes, with the margin",
+    **under("sizes[]", YARN_NEED, STASH),
 }
 CORRECTION = {
     "section": "the heading a figure is printed under",
-    "key": "the figure's name for programs",
+    "key": _FIGURE_KEY,
     "figure": "its name for people",
     "unit": "its unit, or null",
     "old": "as the old version prints it, null where it has none",
@@ -346,7 +355,7 @@ GRADE = {
     "increase_every": "rows from one increase row to the next, the same in all sizes, or null",
     **under("misses[]", MISS),
     "sizes[].name": "the size's name",
-    "sizes[].verdict": "worst severity among its findings",
+    "sizes[].verdict": WORST,
     **under("sizes[].lengths[]", GRADED_LENGTH),
 }
 WEARERS = {

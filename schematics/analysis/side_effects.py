@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from schematics.checks.check_names import check_name
 from schematics.checks.evaluation import worst
 from schematics.checks.finding import Finding, Severity
 from schematics.checks.tape import Tape
+from schematics.checks.wording import listed
 from schematics.garment.garment import Garment
 
 SEEN_CM = 0.05
@@ -43,6 +44,11 @@ class SeverityChange:
         return f"{check_name(self.code)} from {self.before.value} to {self.after.value}"
 
 
+def changed_checks(changes: Sequence[SeverityChange]) -> str:
+    """The changes as a sentence; empty where there are none."""
+    return f"These checks change: {listed([each.words for each in changes])}." if changes else ""
+
+
 def finished_effects(before: Garment, after: Garment) -> tuple[Effect, ...]:
     """Every finished measurement that has another length, in the garment's order."""
     old = {each.key: each.length_cm for each in before.finished}
@@ -67,8 +73,8 @@ def severity_changes(before: Iterable[Finding], after: Iterable[Finding]) -> tup
 
 def _severities(findings: Iterable[Finding]) -> dict[tuple[str, str], Severity]:
     """The worst of each check at each place."""
-    found: dict[tuple[str, str], Severity] = {}
+    by_check: dict[tuple[str, str], Severity] = {}
     for each in findings:
         key = each.code, each.place
-        found[key] = worst((each.severity, found.get(key, Severity.GOOD)))
-    return found
+        by_check[key] = worst((each.severity, by_check.get(key, Severity.GOOD)))
+    return by_check

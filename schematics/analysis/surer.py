@@ -36,18 +36,18 @@ def surer_in_counts(design: Design, result: Result, finding: Finding) -> str:
     Returns:
         A sentence; empty where no small change does without something that stops.
     """
-    found: list[tuple[Sequence[str], Size]] = []
+    workable: list[tuple[Sequence[str], Size]] = []
     for size in itertools.islice(_sure(design, result, finding.code), LOOKED_INTO):
         (after,) = evaluate(replace(design, sizes=(size,)))
         changes = severity_changes(result.findings, after.findings)
         if all(each.after is not Severity.STOP for each in changes):
             worse = [each.code for each in changes if each.after is Severity.MIND]
-            found.append((tuple(dict.fromkeys(worse)), size))
+            workable.append((tuple(dict.fromkeys(worse)), size))
             if not worse:
                 break
-    if not found:
+    if not workable:
         return ""
-    codes, size = min(found, key=lambda each: len(each[0]))
+    codes, size = min(workable, key=lambda each: len(each[0]))
     words = listed(each.words for each in count_changes(result.size, size, design))
     return AT_A_PRICE.format(changes=words, codes=listed(codes)) if codes else IN_COUNTS.format(changes=words)
 
@@ -57,11 +57,11 @@ def _sure(design: Design, result: Result, code: str) -> Iterator[Size]:
     sizes = iter(_changed(design, result))
     while some := list(itertools.islice(sizes, _AT_ONCE)):
         beside = Beside(code)
-        cases = [case_of(design, _made(design, result, size), beside) for size in some]
+        cases = [case_of(design, _rebuilt(design, result, size), beside) for size in some]
         yield from (case.size for case in cases if case.answers(code)[1] is Answer.GOOD)
 
 
-def _made(design: Design, result: Result, size: Size) -> Result:
+def _rebuilt(design: Design, result: Result, size: Size) -> Result:
     garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
     return replace(result, size=size, garment=garment, freedom=arm_freedom(garment))
 
@@ -70,16 +70,16 @@ def _changed(design: Design, result: Result) -> list[Size]:
     """The size with one lever set, those first that change the garment least."""
     construction = CONSTRUCTIONS[design.construction]
     usual = {each.key: each.length_cm for each in result.garment.finished}
-    found: list[tuple[float, Size]] = []
+    candidates: list[tuple[float, Size]] = []
     for lever in construction.levers:
         for step in (each for each in range(-lever.most, lever.most + 1) if each):
             changed = lever.moved(result.size, step, design.parts)
             lengths = _lengths_cm(design, changed) if changed else {}
             change_cm = abs(lengths[lever.key] - usual[lever.key]) if lengths else 0.0
             if changed and change_cm > HAIR:
-                found.append((lever.weight * change_cm, changed))
-    found.sort(key=lambda each: each[0])
-    return [each for _, each in found[:TRIED]]
+                candidates.append((lever.weight * change_cm, changed))
+    candidates.sort(key=lambda each: each[0])
+    return [each for _, each in candidates[:TRIED]]
 
 
 def _lengths_cm(design: Design, size: Size) -> dict[str, float]:

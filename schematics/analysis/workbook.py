@@ -12,7 +12,7 @@ from schematics.document.common import rated, unfinished_sections
 from schematics.document.document import Document, Section, Table
 from schematics.document.page_look import PageLook
 from schematics.drawing.ink.sheet import Paper
-from schematics.wearer.asking import ASKED_HEADING, questions_of, said
+from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 
 _SIZE_PT, _MARGIN_MM = 8.0, 18.0
 
@@ -20,10 +20,15 @@ FINDINGS = "findings"
 """The bookmark of what stands before the working sheets."""
 
 
+def workbook_title(title: str) -> str:
+    """What the workbook of a design is called."""
+    return f"{title}: the designer's workbook"
+
+
 def findings_document(design: Design, results: Sequence[Result]) -> Document:
     """The findings of all sizes, worst first; what the spec guesses, and what the pattern still lacks."""
     return Document(
-        title=f"{design.title}: the designer's workbook",
+        title=workbook_title(design.title),
         lead=(
             "For the designer and the technical editor; the pattern is what customers get.",
             f"Made from {design.path.name}{f', {design.date.isoformat()}' if design.date else ''}. Findings "
@@ -71,7 +76,7 @@ def _findings(results: Sequence[Result]) -> Iterator[Section]:
         yield Section("Findings", ("Nothing stops, and nothing is to be minded.",))
     for severity in WORRIES:
         rows = tuple(
-            (result.size.name, finding.code, finding.told)
+            (result.size.name, finding.code, finding.full_sentence)
             for result in results
             for finding in result.findings
             if finding.severity is severity
@@ -84,7 +89,7 @@ def _questions(design: Design, results: Sequence[Result]) -> Iterator[Section]:
     rows = tuple(
         (result.size.name, sentence)
         for result in results
-        for sentence in said(questions_of(result.wearer, design.unit))
+        for sentence in distinct_questions(questions_of(result.wearer, design.unit))
     )
     if rows:
         yield Section(ASKED_HEADING, (Table(header=("size", "question"), rows=rows),))

@@ -108,7 +108,7 @@ def plan(
     """
     from schematics.checks.evaluation import choose
     from schematics.crochet.terms import Terms
-    from schematics.wearer.asking import questions_of, said
+    from schematics.wearer.asking import distinct_questions, questions_of
 
     try:
         digest_of, design = _read(source)
@@ -133,7 +133,7 @@ def plan(
                 verdict=result.verdict.value,
                 digest=digest(repr(replace(result.size, line=0)), repr(design.parts)),
                 graded=result.size.name in design.graded,
-                asked=said(questions_of(result.wearer, design.unit)),
+                asked=distinct_questions(questions_of(result.wearer, design.unit)),
             )
             for result in results
         ),
@@ -312,6 +312,7 @@ def workbook_words(work: Work) -> tuple[tuple[str, bytes], ...]:
 
 def bind(pages: Sequence[tuple[str, bytes]], title: str) -> bytes:
     """The designer's workbook of these PDFs, each with its bookmark."""
+    from schematics.analysis import workbook
     from schematics.drawing.ink.pdf import join
 
-    return join(pages, f"{title}: the designer's workbook")
+    return join(pages, workbook.workbook_title(title))

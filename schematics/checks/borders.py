@@ -19,7 +19,7 @@ from schematics.garment.constructions.demands import COUNT_BORDER
 
 CODE = COUNT_BORDER
 
-_MOST_TOLD = 4
+_MOST_PRINTED = 4
 """Stretches of free rows that a sentence names."""
 
 _Counts: TypeAlias = tuple[tuple[int, int], ...]
@@ -134,11 +134,11 @@ def _cure(place: _Rows, changed: int, counts: _Counts, taken: Sequence[_Rows]) -
     fitting = [each for each in room if place.border.stitch_rule.allows(_each_part(counts, each))] or room
     starts = [first for each in fitting for first in each[: len(each) - high + 1]]
     nearest = min(starts, key=lambda first: (abs(first - place.rows[0]), first))
-    near = sorted(room, key=lambda each: (_apart(each, nearest), each[0]))[:_MOST_TOLD]
-    told = listed(f"{row_words(each)} ({_each_part(counts, each)})" for each in sorted(near, key=min))
+    near = sorted(room, key=lambda each: (_apart(each, nearest), each[0]))[:_MOST_PRINTED]
+    in_words = listed(f"{row_words(each)} ({_each_part(counts, each)})" for each in sorted(near, key=min))
     return (
         f"begin it on row {nearest}, or work fewer rows; free for it {'is' if len(room) == 1 else 'are'} "
-        f"{'' if len(near) == len(room) else 'such as '}{told}, in brackets the stitches"
+        f"{'' if len(near) == len(room) else 'such as '}{in_words}, in brackets the stitches"
     )
 
 

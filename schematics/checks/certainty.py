@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TypeAlias
 
 from schematics.checks.finding import Case, Certainty
 from schematics.checks.rules.sentence import IN_WORDS, MEASURE, SO, SURE, Answer, Shown
 from schematics.checks.rules.sureness import BodyDoubt, Doubt, Sureness, seam_sureness
 from schematics.checks.rules.varied_facts import varied_parts
+from schematics.checks.tape import Grains
 from schematics.crochet.varied_fabric import FabricError
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.units import NEAR, round_half_up
@@ -29,16 +31,20 @@ def certainty(case: Case, code: str) -> Certainty | None:
         case.chances.sureness(code),
         enough=case.is_sure(code),
         minded=measured is Answer.MIND,
-        compared_cm=list(_compared_cm(case, code)),
+        compared=list(_compared(case, code)),
     )
 
 
-def _compared_cm(case: Case, code: str) -> Iterator[tuple[float, float]]:
-    """The lengths that the rule's sentence holds against each other."""
+_Compared: TypeAlias = tuple[float, float, Grains]
+"""Two lengths in cm that a sentence holds against each other, and their grains."""
+
+
+def _compared(case: Case, code: str) -> Iterator[_Compared]:
+    """Those of the rule's sentence."""
     for printed, numbers in case.judges[code].printed.values():
         if printed.kind is Shown.COMPARED:
             first, second = map(float, numbers(case.inputs))
-            yield first, second
+            yield first, second, printed.grains
 
 
 def seam_certainty(
@@ -62,7 +68,7 @@ def _in_words(
     enough: bool,
     minded: bool,
     measure: str = "",
-    compared_cm: Sequence[tuple[float, float]] = (),
+    compared: Sequence[_Compared] = (),
 ) -> Certainty | None:
     if sure.sd_cm < LEAST_SD_CM:
         return None
@@ -72,29 +78,29 @@ def _in_words(
         holds_fraction=sure.holds_fraction,
         enough=enough,
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
-        sentence=_sentence(case, sure, compared_cm, minded=minded),
+        sentence=_sentence(case, sure, compared, minded=minded),
         measure=measure or _measure(case, sure.shares[0][0]),
     )
 
 
-def _sentence(case: Case, sure: Sureness, compared_cm: Sequence[tuple[float, float]], *, minded: bool) -> str:
+def _sentence(case: Case, sure: Sureness, compared: Sequence[_Compared], *, minded: bool) -> str:
     if case.tape.is_nought(sure.margin_cm):
         words = "at_stop" if minded else "at_limit"
     else:
         words = "fails" if sure.margin_cm <= 0 else "minded" if minded else "holds"
     return SURE[words].format(
-        margin=_margin_words(case, sure.margin_cm, compared_cm),
+        margin=_margin_words(case, sure.margin_cm, compared),
         sd=case.tape.more_than_nought(sure.sd_cm),
         so=so_words(sure),
         chance=chance_words(sure.holds_fraction),
     )
 
 
-def _margin_words(case: Case, margin_cm: float, compared_cm: Sequence[tuple[float, float]]) -> str:
+def _margin_words(case: Case, margin_cm: float, compared: Sequence[_Compared]) -> str:
     """The margin, as the sentence before it has it where it is the gap of two lengths told there."""
-    for first, second in compared_cm:
+    for first, second, grains in compared:
         if abs(abs(first - second) - abs(margin_cm)) <= NEAR:
-            return case.tape.compare(first, second).gap
+            return case.tape.compare(first, second, grains).gap
     return case.tape.length(abs(margin_cm))
 
 

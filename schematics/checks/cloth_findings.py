@@ -40,16 +40,16 @@ class TwoModels:
     def most(self) -> tuple[float, str]:
         """The largest that either tells, and which; the plane model where they agree."""
         cloth = None if self.cloth is None else self.cloth.high_cm
-        return max(_told_by(self.plane_cm, cloth), key=itemgetter(0))
+        return max(_lengths_by_model(self.plane_cm, cloth), key=itemgetter(0))
 
     @property
     def least(self) -> tuple[float, str]:
         """The smallest that either tells, and which; the plane model where they agree."""
         cloth = None if self.cloth is None else self.cloth.low_cm
-        return min(_told_by(self.plane_cm, cloth), key=itemgetter(0))
+        return min(_lengths_by_model(self.plane_cm, cloth), key=itemgetter(0))
 
 
-def _told_by(plane_cm: float | None, cloth_cm: float | None) -> list[tuple[float, str]]:
+def _lengths_by_model(plane_cm: float | None, cloth_cm: float | None) -> list[tuple[float, str]]:
     return [(cm, model) for cm, model in ((plane_cm, PLANE), (cloth_cm, CLOTH)) if cm is not None]
 
 
@@ -112,7 +112,7 @@ def _knee(case: Case, lengths: HangLengths) -> DecidedFinding:
     verb = "stays" if severity is Severity.GOOD else "can come"
     sentence = (
         f"Arms down, the hem's lowest place {verb} {_beside(case, room, 'knee')}{end}{cure}. "
-        f"{_told(case, lengths.lowest, 'below the nape')} {_why(model, lengths.lowest, 'lower')}"
+        f"{_length_words(case, lengths.lowest, 'below the nape')} {_why(model, lengths.lowest, 'lower')}"
     )
     return _decided(case, KNEE, severity, sentence, lengths.lowest, model, room)
 
@@ -125,7 +125,7 @@ def _waist(case: Case, lengths: HangLengths) -> DecidedFinding:
     sentence = (
         f"Arms level, the hem at the centre {where} {'rises to' if minded else 'stays'} "
         f"{_beside(case, room, 'waist', below=True)}. "
-        f"{_told(case, higher, 'below the nape')} {_why(model, higher, 'higher')}"
+        f"{_length_words(case, higher, 'below the nape')} {_why(model, higher, 'higher')}"
     )
     return _decided(case, WAIST, Severity.MIND if minded else Severity.GOOD, sentence, higher, model, room)
 
@@ -139,7 +139,7 @@ def _neck(case: Case, lengths: HangLengths) -> DecidedFinding:
     does, side = ("can slide off", "beyond") if off else ("stays on", "inside")
     sentence = (
         f"The neck edge{where} {does} the shoulders: at its widest it is {case.tape.length(abs(room))} "
-        f"{side} the shoulder tips. {_told(case, lengths.neck_beside, 'from the middle')} "
+        f"{side} the shoulder tips. {_length_words(case, lengths.neck_beside, 'from the middle')} "
         f"{_why(model, lengths.neck_beside, 'wider')}"
     )
     severity = Severity.MIND if off else Severity.GOOD
@@ -151,19 +151,19 @@ def _decided(
     code: str,
     severity: Severity,
     sentence: str,
-    told: TwoModels,
+    length: TwoModels,
     model: str,
     room: float,
     place: str = "hem",
 ) -> DecidedFinding:
     figures = {"room_cm": room}
-    if told.plane_cm is not None:
-        figures["plane_cm"] = told.plane_cm
-    if told.cloth is not None:
+    if length.plane_cm is not None:
+        figures["plane_cm"] = length.plane_cm
+    if length.cloth is not None:
         figures |= {
-            "cloth_low_cm": told.cloth.low_cm,
-            "cloth_cm": told.cloth.usual_cm,
-            "cloth_high_cm": told.cloth.high_cm,
+            "cloth_low_cm": length.cloth.low_cm,
+            "cloth_cm": length.cloth.usual_cm,
+            "cloth_high_cm": length.cloth.high_cm,
         }
     return DecidedFinding(case.finding(code, severity, place, sentence.strip(), **figures), model)
 
@@ -174,12 +174,12 @@ def _beside(case: Case, room: float, level: str, *, below: bool = False) -> str:
     return f"{case.tape.length(abs(room))} {side} the {level}"
 
 
-def _told(case: Case, told: TwoModels, where: str) -> str:
+def _length_words(case: Case, length: TwoModels, where: str) -> str:
     """Such as ``On cloth it is 38.8 cm (37.9 to 39.4 cm) below the nape, by the plane model 40.5 cm.``."""
-    plane = "" if told.plane_cm is None else f"by the plane model {case.tape.length(told.plane_cm)}"
-    if told.cloth is None:
-        return f"By the plane model it is {case.tape.length(told.most[0])} {where}."
-    cloth = f"on cloth it is {_range(case, told.cloth)} {where}"
+    plane = "" if length.plane_cm is None else f"by the plane model {case.tape.length(length.plane_cm)}"
+    if length.cloth is None:
+        return f"By the plane model it is {case.tape.length(length.most[0])} {where}."
+    cloth = f"on cloth it is {_range(case, length.cloth)} {where}"
     return f"{sentence_case(', '.join(filter(None, (cloth, plane))))}."
 
 
@@ -189,9 +189,9 @@ def _range(case: Case, span: ClothLength) -> str:
     return f"{case.tape.length(span.usual_cm)} ({low} to {case.tape.length(span.high_cm)})"
 
 
-def _why(model: str, told: TwoModels, more: str) -> str:
+def _why(model: str, length: TwoModels, more: str) -> str:
     """Which model decides and why; nothing where there is only one."""
-    if told.cloth is None or told.plane_cm is None:
+    if length.cloth is None or length.plane_cm is None:
         return ""
     what = "by it the neck edge may lie" if more == "wider" else "by it the hem may hang"
     return f"The {model} decides, being the more cautious: {what} {more}."

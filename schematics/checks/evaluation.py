@@ -62,12 +62,14 @@ def evaluate(design: Design) -> tuple[Result, ...]:
 def _checked(design: Design, sizes: Iterator[tuple[Size, Wearer]]) -> tuple[Result, ...]:
     """The next of the sizes."""
     beside = Beside()
-    made = _made(design, tuple(itertools.islice(sizes, _AT_ONCE)))
-    cases = [case_of(design, each, beside) for each in made]
-    return tuple(replace(result, findings=check_size(case)) for result, case in zip(made, cases, strict=True))
+    unchecked = _unchecked(design, tuple(itertools.islice(sizes, _AT_ONCE)))
+    cases = [case_of(design, each, beside) for each in unchecked]
+    return tuple(
+        replace(result, findings=check_size(case)) for result, case in zip(unchecked, cases, strict=True)
+    )
 
 
-def _made(design: Design, sizes: Sequence[tuple[Size, Wearer]]) -> list[Result]:
+def _unchecked(design: Design, sizes: Sequence[tuple[Size, Wearer]]) -> list[Result]:
     construction = CONSTRUCTIONS[design.construction]
     garments = [_in_colours(construction.build(size, design.parts), design) for size, _ in sizes]
     return [
@@ -111,11 +113,11 @@ def chosen_sizes(design: Design, names: Sequence[str] | None) -> tuple[Size, ...
     """
     if names is None:
         return design.sizes
-    known = [size.name for size in design.sizes]
-    unknown = [name for name in dict.fromkeys(names) if name not in known]
+    offered = [size.name for size in design.sizes]
+    unknown = [name for name in dict.fromkeys(names) if name not in offered]
     if unknown or not names:
-        said = " and ".join(f"'{name}'" for name in unknown) or "nothing"
-        raise UsageError(f"{design.path}: no size {said}; the sizes are {', '.join(known)}")
+        quoted = " and ".join(f"'{name}'" for name in unknown) or "nothing"
+        raise UsageError(f"{design.path}: no size {quoted}; the sizes are {', '.join(offered)}")
     return tuple(size for size in design.sizes if size.name in names)
 
 

@@ -92,20 +92,20 @@ class Finding:
         return self.sure() if callable(self.sure) else self.sure
 
     @property
-    def told(self) -> str:
+    def full_sentence(self) -> str:
         """The sentence, how sure it is, and if it is good but not sure, what to measure."""
         if self.certainty is None:
             return self.sentence
-        told = f"{self.sentence} {self.certainty.sentence}"
+        sentences = f"{self.sentence} {self.certainty.sentence}"
         good = self.unsure or self.severity is Severity.GOOD
         if not good or self.certainty.enough:
-            return told
-        return f"{told} {TO_BE_SURE.format(measure=self.certainty.measure)}"
+            return sentences
+        return f"{sentences} {TO_BE_SURE.format(measure=self.certainty.measure)}"
 
     @property
     def reason(self) -> str:
         """The sentence, and where it is to be minded only because it is not sure, how sure it is."""
-        return self.told if self.unsure else self.sentence
+        return self.full_sentence if self.unsure else self.sentence
 
     @cached_property
     def sentence(self) -> str:
@@ -170,7 +170,7 @@ class Case:
     @property
     def worn(self) -> WornSize:
         """The garment on its wearer."""
-        return WornSize(known=self.inputs, wearer=self.wearer, size=self.size, garment=self.garment)
+        return WornSize(inputs=self.inputs, wearer=self.wearer, size=self.size, garment=self.garment)
 
     @property
     def construction(self) -> Construction:

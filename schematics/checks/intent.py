@@ -39,12 +39,12 @@ def check(case: Case) -> Iterator[Finding]:
             tolerance_cm=meant.tolerance_cm,
         )
     if not misses:
-        said = (
+        sentence = (
             "Every length is as it was meant"
             if case.size.meant
             else "The spec says of no length how it is meant"
         )
-        yield case.finding(MEANT, Severity.GOOD, "all lengths", f"{said}.")
+        yield case.finding(MEANT, Severity.GOOD, "all lengths", f"{sentence}.")
 
 
 FAMILY = Family(

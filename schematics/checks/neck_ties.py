@@ -23,7 +23,7 @@ _NAMES_ONE = re.compile(r"\b(cords?|cording|ties|drawstrings?|tassels?)\b", re.I
 
 def check(case: Case) -> Iterator[Finding]:
     """The one finding on cords and ties at the neck, by one wearer or all those a size is for."""
-    wearer = case.wearer
+    wearer, has = case.wearer, f"The neck has cords or ties, and {_who(case)}"
     notions = [each for each in case.design.publication.notions if _NAMES_ONE.search(each)]
     severity, sentence = Severity.GOOD, "No cords or ties are named at the neck."
     if wearer.stage is Stage.ADULT and (case.design.neck_ties or notions):
@@ -31,14 +31,14 @@ def check(case: Case) -> Iterator[Finding]:
     elif case.design.neck_ties and _young(case):
         severity = Severity.STOP
         sentence = (
-            f"The neck has cords or ties, and {_who(case)}: up to {YOUNG_YEARS:g} years or "
+            f"{has}: up to {YOUNG_YEARS:g} years or "
             f"{case.tape.length(YOUNG_CM)} there may be none, for they catch and pull tight. Leave them out; "
             "a wider or stretchier neck or a flat button does as well."
         )
     elif case.design.neck_ties:
         severity = Severity.MIND
         sentence = (
-            f"The neck has cords or ties, and {_who(case)}: nothing may pull tight "
+            f"{has}: nothing may pull tight "
             "across the throat or hang from it in free ends; a flat button is safer."
         )
     elif notions:

@@ -70,7 +70,7 @@ def _finding(case: Case, judge: Judge) -> Finding:
         severity=SEVERITIES[answer],
         size=case.size.name,
         place=rule.place,
-        words=partial(_said, case, judge, measured),
+        words=partial(_sentence, case, judge, measured),
         unsure=answer is not measured,
         sure=partial(_certainty, case, judge),
         numbers=partial(_reported, case, judge),
@@ -109,7 +109,7 @@ def _missing(case: Case, rule: Rule) -> str:
     )
 
 
-def _said(case: Case, judge: Judge, answer: Answer) -> str:
+def _sentence(case: Case, judge: Judge, answer: Answer) -> str:
     """The sentence of an answer."""
     chosen = tuple(_chosen(judge.clauses[answer], case.inputs))
     return "".join([words.text for words in chosen]).format_map(_Figures(case, judge, chosen))
@@ -144,8 +144,8 @@ def _chosen(clauses: Iterable[JudgedClause], inputs: Inputs) -> Iterator[Words]:
                 break
 
 
-def _print_compared(case: Case, _: Printed, first_cm: float, second_cm: float) -> tuple[str, ...]:
-    words = case.tape.compare(first_cm, second_cm)
+def _print_compared(case: Case, printed: Printed, first_cm: float, second_cm: float) -> tuple[str, ...]:
+    words = case.tape.compare(first_cm, second_cm, printed.grains)
     return words.first, words.second, words.gap
 
 

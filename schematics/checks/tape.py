@@ -7,16 +7,30 @@ contradicting it: a difference that decides something is never rounded away.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypeAlias
 
-from schematics.units import HAIR, AnyGrain, Grain, Unit, printed, printed_rounded, round_half_up, step_of
+from schematics.units import (
+    HAIR,
+    NEAR,
+    AnyGrain,
+    Grain,
+    Unit,
+    finer_of,
+    printed,
+    printed_rounded,
+    round_half_up,
+    step_of,
+)
 
 LESS_THAN = "less than {length}"
 """How a gap is printed that rounds to nothing at the finest step."""
 
-GAP_ERRORS: Mapping[Unit, float] = {unit: step_of(unit, Grain.USUAL) for unit in Unit}
-"""A printed gap is no farther than this from the exact one, in its unit."""
+Grains: TypeAlias = tuple[AnyGrain, AnyGrain]
+"""Those of two lengths that are held against each other."""
+
+AS_MEASURED: Grains = (Grain.USUAL, Grain.USUAL)
+_TELL_APART: Grains = (Grain.FINE, Grain.FINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,39 +84,44 @@ class Tape:
         step = step_of(self.unit, Grain.USUAL)
         return LESS_THAN.format(length=printed_rounded(step, self.unit, Grain.USUAL))
 
-    def compare(self, first_cm: float, second_cm: float, grain: AnyGrain = Grain.USUAL) -> Compared:
-        """Two lengths rounded as by `length`, or finer where that would misstate their difference.
+    def compare(self, first_cm: float, second_cm: float, grains: Grains = AS_MEASURED) -> Compared:
+        """Two lengths rounded as by `length`, or finer where that would misstate which is the longer.
 
-        They are rounded in ``grain``, usual or coarser, else in the usual one, else to 0.01 of the unit.
-        The gap is that of the rounded lengths, so the three figures add up; it is within 0.1 cm or 1/8 in of
-        the exact one, and nought only where the lengths are equal.
+        Each is rounded in its own of the ``grains``, else both in the usual one, else to 0.01 of the unit.
+        The gap is that of the rounded lengths, so the three figures add up, and nought only where the lengths
+        are equal.
 
         >>> Tape(Unit.CM).compare(56.0, 52.5)
         Compared(first='56.0 cm', second='52.5 cm', gap='3.5 cm')
         >>> Tape(Unit.IN).compare(56.0, 52.5)
         Compared(first='22 in', second='20 5/8 in', gap='1 3/8 in')
+        >>> Tape(Unit.CM).compare(44.62, 29.3, (Grain.COARSE, Grain.USUAL))
+        Compared(first='44.5 cm', second='29.3 cm', gap='15.2 cm')
         """
-        unit, per = self.unit, self.unit.to_cm(1.0)
-        first, second = first_cm / per, second_cm / per
-        gap = abs(first - second)
-        equal = abs(first_cm - second_cm) <= HAIR
-        for tried in dict.fromkeys((grain, Grain.USUAL, Grain.FINE)):
-            step = step_of(unit, tried)
-            lengths = round_half_up(first, step), round_half_up(second, step)
-            apart = abs(lengths[0] - lengths[1])
-            if (apart > step / 2 or equal) and abs(apart - gap) <= GAP_ERRORS[unit]:
-                between = printed_rounded(apart, unit, tried)
+        unit, lengths = self.unit, (first_cm, second_cm)
+        longer = _sign(first_cm - second_cm, HAIR)
+        for tried in (grains, AS_MEASURED, _TELL_APART):
+            one, other = (
+                round_half_up(unit.from_cm(cm), step_of(unit, grain))
+                for cm, grain in zip(lengths, tried, strict=True)
+            )
+            if _sign(one - other, NEAR) == longer:
+                gap = printed_rounded(abs(one - other), unit, finer_of(*tried))
                 break
         else:
-            between = LESS_THAN.format(length=printed_rounded(step, unit, tried))
-        one, other = (printed_rounded(each, unit, tried) for each in lengths)
-        return Compared(one, other, between)
+            gap = LESS_THAN.format(length=printed_rounded(step_of(unit, Grain.FINE), unit, Grain.FINE))
+        return Compared(printed_rounded(one, unit, tried[0]), printed_rounded(other, unit, tried[1]), gap)
 
-    def spare(self, garment_cm: float, body_cm: float, ease_cm: float) -> str:
+    def spare(self, garment_cm: float, body_cm: float, ease_cm: float, grains: Grains = AS_MEASURED) -> str:
         """What is to spare for a table: the gap of `compare` with the sign of the exact ``ease_cm``, no unit.
 
         >>> Tape(Unit.IN).spare(52.5, 56.0, -3.5), Tape(Unit.CM).spare(56.0, 52.5, 3.5)
         ('-1 3/8', '3.5')
         """
-        gap = self.compare(garment_cm, body_cm).gap.removesuffix(f" {self.unit}")
+        gap = self.compare(garment_cm, body_cm, grains).gap.removesuffix(f" {self.unit}")
         return f"-{gap}" if ease_cm < -HAIR else gap
+
+
+def _sign(difference: float, nought: float) -> int:
+    """1, -1 or, of what is no larger than ``nought``, 0."""
+    return 0 if abs(difference) <= nought else 1 if difference > 0 else -1

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import STOPPED, Exit, WholeNumber, tell
+from schematics.cli.program import STOPPED, Exit, WholeNumber, to_stderr
 from schematics.cli.share_bar import share_bar
 from schematics.cli.specs import (
     edited_note,
@@ -112,7 +112,7 @@ def _build(
         if not quiet:
             click.echo(_summary(report))
         for line in _notes(report):
-            tell(line)
+            to_stderr(line)
     problems += [str(each.error) for each in outcomes if not isinstance(each, BuildReport)]
     problems += dict.fromkeys(problem for report in reports for problem in report.problems)
     return outcome([verdict for report in reports for _, verdict in report.verdicts], problems)
@@ -138,11 +138,11 @@ def _build_and_watch(
         with processes(jobs or usual_jobs()) as pool:
             for number, each in enumerate(rounds(find)):
                 for path in each.gone:
-                    tell(f"{path}: gone; what was drawn of it stays")
+                    to_stderr(f"{path}: gone; what was drawn of it stays")
                 try:
                     _build(each.changed, out, options, jobs, quiet, pool)
                 except SchematicsError as error:
-                    tell(str(error))
+                    to_stderr(str(error))
                 if number == 0 and not quiet:
                     click.echo("watching for changes; Ctrl-C ends it")
                 options = replace(options, force=False)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, tell
+from schematics.cli.program import Exit, to_stderr
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import outcome, read_specs
 
@@ -41,7 +41,7 @@ def compare(old: Path, new: Path, figures: bool, form: str) -> int:
     code = outcome([result.verdict for result in results])
     if code is Exit.STOPS:
         stops = ", ".join(result.size.name for result in results if result.verdict == "stop")
-        tell(f"stop: {stops}; schematics check {after.path} says why")
+        to_stderr(f"stop: {stops}; schematics check {after.path} says why")
     return code
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, tell
+from schematics.cli.program import Exit, to_stderr
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import for_maker, paper_option, sizes_option, unit_option
 from schematics.cli.wearer_options import gauge_option, given_spec, wearer_options
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from schematics.wearer.body import WearerSpec
 
 
-PROBLEMS_TOLD = 20
+PROBLEMS_PRINTED = 20
 """Lines of a group that could not be read and are named on the error stream."""
 
 
@@ -145,11 +145,13 @@ def _fit_group(
         cards.write(design, result)
     print_documents([group_document(design, result, own, show_all=show_all)], form)
     for each in group.unused:
-        tell(f"{path}:1: {each}")
-    for problem in group.problems[:PROBLEMS_TOLD]:
-        tell(f"{path}:{problem.line}: {problem.sentence}")
-    if len(group.problems) > PROBLEMS_TOLD:
-        tell(f"{path}: {len(group.problems) - PROBLEMS_TOLD} more lines were not read; --json tells of each")
+        to_stderr(f"{path}:1: {each}")
+    for problem in group.problems[:PROBLEMS_PRINTED]:
+        to_stderr(f"{path}:{problem.line}: {problem.sentence}")
+    if len(group.problems) > PROBLEMS_PRINTED:
+        to_stderr(
+            f"{path}: {len(group.problems) - PROBLEMS_PRINTED} more lines were not read; --json tells of each"
+        )
     if group.problems:
         return Exit.MISUSE
     return Exit.FINE if result.fits.all() else Exit.STOPS
@@ -184,4 +186,4 @@ class _Cards:
         write_output(self.file, content, OPENING if form == "pdf" else content.partition(b"\n")[0])
         group = result.group
         if form == "pdf" and (lost := unprinted_names(group.names, group.lines.tolist())):
-            tell(f"{self.file}: {lost}")
+            to_stderr(f"{self.file}: {lost}")

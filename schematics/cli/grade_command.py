@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import tell
+from schematics.cli.program import to_stderr
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import outcome, sizes_option
 from schematics.errors import UsageError
@@ -54,7 +54,9 @@ def _put_back(spec: Path) -> None:
     from schematics.reading.files.saving import put_back
 
     if put_back(spec):
-        tell(f"{spec}: a run was stopped while it wrote this file; what stood there before has been put back")
+        to_stderr(
+            f"{spec}: a run was stopped while it wrote this file; what stood there before has been put back"
+        )
 
 
 def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
@@ -73,7 +75,7 @@ def _put_in(graded: Graded, *, write: bool, diff: bool, comments: bool) -> None:
     if write and after != before:
         _refuse_unreadable(path, after)
         write_whole(path, after, lambda now: now == before)
-        tell(f"{path}: the counts are in the spec now")
+        to_stderr(f"{path}: the counts are in the spec now")
 
 
 def _refuse_unreadable(path: Path, content: bytes) -> None:

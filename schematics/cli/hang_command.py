@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, tell
+from schematics.cli.program import Exit, to_stderr
 from schematics.cli.reports import print_documents, report_options
 from schematics.cli.share_bar import share_bar
 from schematics.cli.specs import (
@@ -86,7 +86,7 @@ def _write_pictures(output: Path, paper: str, design: Design, hangs: Sequence[Si
     from schematics.reading.files.saving import write_output
 
     hung = [
-        (each.result, each.figure, each.hung, tuple(told.finding for told in each.found))
+        (each.result, each.figure, each.hung, tuple(decided.finding for decided in each.findings))
         for each in hangs
         if each.figure and each.hung
     ]
@@ -100,6 +100,6 @@ def _write_pictures(output: Path, paper: str, design: Design, hangs: Sequence[Si
     write_output(output, content, b"%PDF-")
     for page in pages:
         if page.unplaced:
-            tell(f"{page.title}: no room for {', '.join(page.unplaced)}")
+            to_stderr(f"{page.title}: no room for {', '.join(page.unplaced)}")
     if without:
-        tell(f"{output}: without size{'' if len(without) == 1 else 's'} {', '.join(without)}")
+        to_stderr(f"{output}: without size{'' if len(without) == 1 else 's'} {', '.join(without)}")

@@ -7,15 +7,14 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, tell
-from schematics.cli.reports import print_documents
+from schematics.cli.program import Exit, to_stderr
+from schematics.cli.reports import print_documents, report_options
 from schematics.cli.specs import edited_note, for_maker, force_option, paper_option, unit_option
 from schematics.cli.typed_again import typed_again
 from schematics.cli.wearer_options import gauge_option, given_spec, have_option, wearer_options
 from schematics.errors import Problems, UsageError
 
 if TYPE_CHECKING:
-    from schematics.batch.made_files import MadeFiles
     from schematics.design.design import Design
     from schematics.fitting.made.made_to_measure import Order
 
@@ -37,13 +36,14 @@ if TYPE_CHECKING:
 @click.option("--ball-length", metavar="LENGTH", help="How long a ball of it is: 120 m, 131 yd.")
 @have_option
 @click.option(
-    "-o", "--output", type=click.Path(path_type=Path, file_okay=False), metavar="DIR",
+    "-o", "--output", "folder", type=click.Path(path_type=Path, file_okay=False), metavar="DIR",
     help="Folder to write to.  [default: output/<design>/made/<name>]",
 )  # fmt: skip
 @click.option("--spec", "with_spec", is_flag=True, help="Write design.yaml too, a spec of what was made.")
 @paper_option("That of the pattern's pages.")
 @unit_option
 @force_option
+@report_options()
 @click.pass_context
 def make(
     context: click.Context,
@@ -60,11 +60,12 @@ def make(
     ball_mass: str | None,
     ball_length: str | None,
     have: tuple[str, ...],
-    output: Path | None,
+    folder: Path | None,
     with_spec: bool,
     paper: str,
     unit: str | None,
     force: bool,
+    form: str,
     **measurements: str | None,
 ) -> int:
     """Make a pattern of SPEC for one person: her measurements, your gauge, your yarn, the counts you want.
@@ -75,10 +76,10 @@ def make(
     and the measurements against the body, and drawings: every piece, and the poncho on a figure of this body.
     The spec is not changed.
 
-    The exit code is 1, and nothing is written, where something stops it.
+    What is printed is that page, and where the files are. The exit code is 1, and nothing is written or
+    printed but a sentence that says why, where something stops it.
     """
-    from schematics.batch.made_files import usual_folder, write_made
-    from schematics.fitting.made.made_report import made_document
+    from schematics.batch.made_files import usual_folder, write_poncho, written_document
     from schematics.fitting.made.made_to_measure import (
         NotWearableError,
         UnworkableError,
@@ -97,31 +98,35 @@ def make(
         refuse(design, order)
     problems.refuse()
     try:
-        made = made_to_measure(design, order)
+        poncho = made_to_measure(design, order)
     except UnworkableError as error:
-        tell(str(error))
-        _tell_instead(context, error.instead)
+        to_stderr(str(error))
+        _print_alternatives(context, error.instead)
         return Exit.MISUSE
     except NotWearableError as error:
-        tell(str(error))
-        _tell_instead(context, error.instead)
+        to_stderr(str(error))
+        _print_alternatives(context, error.instead)
         for each in doubted(design, order):
-            tell(f"{ASKED_HEADING}: {each}")
+            to_stderr(f"{ASKED_HEADING}: {each}")
         return Exit.STOPS
-    files = write_made(made, output or usual_folder(made), paper=paper, spec=with_spec, force=force)
-    print_documents([made_document(made)], "text")
-    return _told(files)
+    files = write_poncho(poncho, folder or usual_folder(poncho), paper=paper, spec=with_spec, force=force)
+    print_documents([written_document(poncho, files)], form)
+    if files.edited:
+        to_stderr(edited_note(files.folder, files.edited))
+    if files.problem:
+        to_stderr(f"no PNG or PDF of the drawings was made: {files.problem}")
+    return Exit.MISUSE if files.problem else Exit.FINE
 
 
-def _tell_instead(context: click.Context, changes: tuple[str, ...]) -> None:
+def _print_alternatives(context: click.Context, changes: tuple[str, ...]) -> None:
     """What can be typed where the changes that were asked for cannot be had."""
     if changes:
-        tell(f"This can be worn; ask for it instead: {typed_again(context, changes=changes)}")
+        to_stderr(f"This can be worn; ask for it instead: {typed_again(context, changes=changes)}")
     elif changes_asked := context.params["changes"]:
         from schematics.fitting.made.asked_changes import asks_for_none
 
         less = "Leave --change out" if asks_for_none(changes_asked) else "Ask for less, or leave --change out"
-        tell(f"{less}: then what makes it right is looked for.")
+        to_stderr(f"{less}: then what makes it right is looked for.")
 
 
 def _order(
@@ -158,14 +163,3 @@ def _order(
     with problems.noted():
         stash_g = read_stash(have, replace(design, yarn=yarn or design.yarn))
     return Order(wearer=wearer or WearerSpec(), parts=parts, yarn=yarn, stash_g=stash_g)
-
-
-def _told(files: MadeFiles) -> Exit:
-    """Print where the files are, and on the error stream what is to be known of them."""
-    click.echo(f"\n{len(files.files)} files in {files.folder}{'' if files.written else ', as they were'}")
-    click.echo(f"Open this first, the pattern: {files.files[0]}")
-    if files.edited:
-        tell(edited_note(files.folder, files.edited))
-    if files.problem:
-        tell(f"no PNG or PDF of the drawings was made: {files.problem}")
-    return Exit.MISUSE if files.problem else Exit.FINE

@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from schematics.cli.program import Exit, tell
+from schematics.cli.program import Exit, to_stderr
 from schematics.errors import UsageError
 from schematics.reading.new.questions import Question, questions
 from schematics.reading.problems import listed
@@ -53,11 +53,11 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
     """
     from schematics.reading.new.answers import AnswerError
     from schematics.reading.new.spec_file import accepted
-    from schematics.reading.new.usual import stand_in, usual
+    from schematics.reading.new.usual import assumed, usual
 
     answers: dict[str, Any] = {}
     problems: list[str] = []
-    refuse = tell if asking else problems.append
+    refuse = to_stderr if asking else problems.append
     if asking:
         click.echo("Press Enter for what stands in [brackets]. Nothing is written before the last answer.")
     for question in questions():
@@ -75,7 +75,7 @@ def _answers(file: Path, given: dict[str, str | None], *, asking: bool) -> dict[
         except AnswerError as error:
             refuse(f"{question.flag}: {error}")
             answers[key] = (
-                _asked(question, default, answers, file.stem) if asking else stand_in(key, answers, file.stem)
+                _asked(question, default, answers, file.stem) if asking else assumed(key, answers, file.stem)
             )
     if problems:
         raise UsageError(*problems)
@@ -93,7 +93,7 @@ def _asked(question: Question, default: str | None, answers: dict[str, Any], ste
         try:
             return accepted(question.key, text, answers, stem)
         except AnswerError as error:
-            tell(f"  {error}")
+            to_stderr(f"  {error}")
 
 
 def _next_steps(file: Path, answers: dict[str, Any]) -> str:

@@ -37,7 +37,7 @@ class Exit(IntEnum):
     PIPE_CLOSED = 141
 
 
-def tell(message: str) -> None:
+def to_stderr(message: str) -> None:
     """Print on the error stream; names of files and arguments in it cannot harm a terminal or flood it.
 
     Where the stream takes nothing, nobody is told, and the exit code stays what it is.
@@ -125,21 +125,21 @@ class Program(click.Group):
         except click.ClickException as error:
             words = io.StringIO()
             error.show(words)
-            return _said(words.getvalue().rstrip("\n"), Exit.MISUSE)
+            return _exit_with(words.getvalue().rstrip("\n"), Exit.MISUSE)
         except (click.Abort, KeyboardInterrupt):
-            return _said(STOPPED, Exit.INTERRUPTED)
+            return _exit_with(STOPPED, Exit.INTERRUPTED)
         except _PipeClosedError:
             _discard(sys.stdout)
             return Exit.PIPE_CLOSED
         except SchematicsError as error:
-            return _said(str(error), Exit.MISUSE)
+            return _exit_with(str(error), Exit.MISUSE)
         except OSError as error:
             _discard(sys.stdout)
-            return _said(_system_sentence(error), Exit.MISUSE)
+            return _exit_with(_system_sentence(error), Exit.MISUSE)
         except Exception as error:
             if os.environ.get(TRACEBACK):
                 raise
-            return _said(_internal_sentence(error), Exit.MISUSE)
+            return _exit_with(_internal_sentence(error), Exit.MISUSE)
         return int(code or Exit.FINE)
 
 
@@ -151,12 +151,12 @@ def _before_click() -> Iterator[None]:
     except BrokenPipeError as error:
         raise _PipeClosedError from error
     except (KeyboardInterrupt, EOFError) as error:
-        tell("")
+        to_stderr("")
         raise click.Abort from error
 
 
-def _said(message: str, code: Exit) -> Exit:
-    tell(message)
+def _exit_with(message: str, code: Exit) -> Exit:
+    to_stderr(message)
     return code
 
 

@@ -56,6 +56,6 @@ def rescue(
         (chosen,) = chosen_sizes(design, (size,))
         read_measured(measured, design, chosen)
     problems.refuse()
-    found = rescued(design, size, measured, wearer)
-    print_documents([rescue_document(found)], form)
-    return Exit.FINE if found.wearable else Exit.STOPS
+    result = rescued(design, size, measured, wearer)
+    print_documents([rescue_document(result)], form)
+    return Exit.FINE if result.wearable else Exit.STOPS

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, WholeNumber, tell
+from schematics.cli.program import Exit, WholeNumber, to_stderr
 from schematics.cli.specs import find_specs, read_specs
 from schematics.errors import MissingLibraryError, SchematicsError, UsageError
 
@@ -62,8 +62,8 @@ def serve(
         return outcome((), problems)
     offered = _offered(designs, edit=edit)
     if host not in _LOOPBACK:
-        tell(f"{host} can be reached from other machines: put a proxy in front that speaks HTTPS.")
-    run(offered, paths if edit else (), host=host, port=port, names=names, jobs=jobs, told=click.echo)
+        to_stderr(f"{host} can be reached from other machines: put a proxy in front that speaks HTTPS.")
+    run(offered, paths if edit else (), host=host, port=port, names=names, jobs=jobs, announce=click.echo)
     return Exit.FINE
 
 
@@ -81,7 +81,7 @@ def _offered(designs: Sequence[Design], *, edit: bool) -> list[Design]:
     lacks = {design.path: not_ready(design) for design in designs}
     for path, words in lacks.items():
         if words:
-            tell(f"{path}: not offered to makers until it says: {words}")
+            to_stderr(f"{path}: not offered to makers until it says: {words}")
     offered = [design for design in designs if not lacks[design.path]]
     if not offered and not edit:
         raise SchematicsError("no design is ready for makers; --edit shows them to you as they are")

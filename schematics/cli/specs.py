@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from schematics.cli.program import Exit, tell
+from schematics.cli.program import Exit, to_stderr
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
@@ -151,7 +151,7 @@ def one_spec(path: Path) -> Design:
     """
     design = _read(path)
     if design.graded:
-        tell(graded_note(design.path, design.graded, len(design.sizes)))
+        to_stderr(graded_note(design.path, design.graded, len(design.sizes)))
     return design
 
 
@@ -184,7 +184,7 @@ def graded_note(path: Path, graded: Sequence[str], size_count: int) -> str:
 def outcome(verdicts: Iterable[str], problems: Sequence[str] = ()) -> Exit:
     """Print each problem on the error stream; the exit code that verdicts and problems come to."""
     for problem in problems:
-        tell(problem)
+        to_stderr(problem)
     if problems:
         return Exit.MISUSE
     return Exit.STOPS if "stop" in verdicts else Exit.FINE

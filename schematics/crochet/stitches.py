@@ -199,13 +199,13 @@ class StitchBook:
         short = " ".join((*before, _SHORTHAND.get(last, last)))
         short = _POST_IN_WORDS.sub(lambda match: f"{match[1][0]}p", short)
         short = re.sub("^(?:extended|ext) ", "ex" if self.uk else "e", short)
-        if found := in_words.get(folded) or self.find(short):
-            return found
-        found = us.get(short) or other.get(folded)
+        if stitch := in_words.get(folded) or self.find(short):
+            return stitch
+        stitch = us.get(short) or other.get(folded)
         _, height, _ = _parted(folded)
         own = {_parted(name)[1] for name in self._by_name}
-        same = found and _parted(self.name(found).casefold())[1] == height
-        return found if same or height not in own else None
+        same = stitch and _parted(self.name(stitch).casefold())[1] == height
+        return stitch if same or height not in own else None
 
 
 @cache
@@ -216,10 +216,10 @@ def _letters(name: str) -> str:
 @cache
 def _parted(name: str) -> tuple[str, str, str]:
     """What stands before the last height that a name tells of, the height, and the rest; ``""`` for none."""
-    found = list(_HEIGHT_IN_WORD.finditer(name))
-    if not found:
+    heights = list(_HEIGHT_IN_WORD.finditer(name))
+    if not heights:
         return name, "", ""
-    return name[: found[-1].start()], found[-1][0], name[found[-1].end() :]
+    return name[: heights[-1].start()], heights[-1][0], name[heights[-1].end() :]
 
 
 def _is_slip(name: tuple[str, str, str], word: tuple[str, str, str]) -> bool:

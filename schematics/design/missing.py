@@ -56,10 +56,10 @@ _Wanted = tuple[str, str, Where, bool]
 
 
 def _head(design: Design) -> Iterator[_Wanted]:
-    said, yarn = design.publication, design.yarn
-    yield "pattern.designer", "designer", Where.TITLE, said.designer is None
-    yield "pattern.copyright", "copyright line", Where.TITLE, said.copyright is None
-    yield "pattern.level", "level", Where.TITLE, said.level is None
+    publication, yarn = design.publication, design.yarn
+    yield "pattern.designer", "designer", Where.TITLE, publication.designer is None
+    yield "pattern.copyright", "copyright line", Where.TITLE, publication.copyright is None
+    yield "pattern.level", "level", Where.TITLE, publication.level is None
     yield "yarn.name", "yarn", Where.MATERIALS, yarn.name == NOT_CHOSEN
     yield "yarn.weight", "weight of the yarn", Where.MATERIALS, yarn.weight is None
     yield "yarn.fibre", "fibre of the yarn", Where.MATERIALS, yarn.fibre is None
@@ -110,8 +110,8 @@ def photo_key(number: int) -> str:
 def _photos(design: Design) -> Iterator[_Wanted]:
     """Room that the spec asks for and has no photo for."""
     for number, photo in enumerate(design.publication.photos):
-        told = photo.shows.rstrip(".")
-        yield photo_key(number), f"photo: {told}", _PHOTO_PLACES[photo.at], photo.file is None
+        shows = photo.shows.rstrip(".")
+        yield photo_key(number), f"photo: {shows}", _PHOTO_PLACES[photo.at], photo.file is None
 
 
 def _rows_unknown(fabric: Fabric) -> bool:

@@ -28,16 +28,16 @@ def findings_table(findings: Iterable[Finding]) -> Table:
     """Findings with their codes and sentences, in the order given."""
     return Table(
         header=("verdict", "code", "finding"),
-        rows=tuple((rated(each.severity), each.code, each.told) for each in findings),
+        rows=tuple((rated(each.severity), each.code, each.full_sentence) for each in findings),
         headed=False,
     )
 
 
-def told_table(findings: Iterable[Finding]) -> Table:
+def uncoded_findings_table(findings: Iterable[Finding]) -> Table:
     """Findings as sentences alone, for makers, who know no codes."""
     return Table(
         header=("verdict", "finding"),
-        rows=tuple((rated(each.severity), each.told) for each in findings),
+        rows=tuple((rated(each.severity), each.full_sentence) for each in findings),
         headed=False,
     )
 

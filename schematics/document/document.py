@@ -26,7 +26,7 @@ from schematics.units import AnyGrain, Grain, Unit, figure
 PROGRAM = f"schematics {schematics.__version__}"
 
 NONE = "–"
-"""Printed where a size has no such figure."""
+"""Printed where a size has no such figure, here and on sheets."""
 
 _ACROSS = 8
 """So many sizes stand beside each other in a table."""
@@ -174,10 +174,10 @@ class Table:
         figures = [
             (name, cell) for name, cell in zip(self.header, row, strict=True) if isinstance(cell, Figure)
         ]
-        told = [
+        printed = [
             ", ".join(f"{cell.text(at)} {name}" for name, cell in figures) for at in range(len(self.sizes))
         ]
-        for words, alike in groupby(zip(told, self.sizes, strict=True), key=itemgetter(0)):
+        for words, alike in groupby(zip(printed, self.sizes, strict=True), key=itemgetter(0)):
             names = [name for _, name in alike]
             yield f"Size{'s' if len(names) > 1 else ''} {', '.join(names)}", words
 

@@ -37,15 +37,15 @@ def _beside(folder: Path) -> list[typst.FontInfo]:
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[folder]).fonts()
 
 
-def family_found(name: str) -> str:
+def installed_family(name: str) -> str:
     """The family of that name on this computer, as it is spelt; empty where there is none."""
     return _families().get(name.casefold(), "")
 
 
 @cache
 def _families() -> dict[str, str]:
-    found = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).families()
-    return {each.casefold(): each for each in found}
+    families = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).families()
+    return {each.casefold(): each for each in families}
 
 
 def font_of(name: str, folder: Path) -> Font:

@@ -35,6 +35,6 @@ class PageLook:
     accent: str = "#1a1a1a"
 
     @property
-    def made(self) -> datetime:
+    def created(self) -> datetime:
         """Written into the file: the start of its date, without one 1980; never when it was really made."""
         return datetime.combine(self.date or date(1980, 1, 1), time(), UTC)

@@ -30,9 +30,9 @@ def page_numbers(pdf: bytes, texts: Sequence[str], foot: str) -> list[int | None
     ends, all_of_it, at = [*accumulate(map(len, shown))], "".join(shown), 0
     numbers: list[int | None] = []
     for text in map(_bare, texts):
-        found = all_of_it.find(text, at)
-        numbers.append(None if found < 0 else bisect_right(ends, found) + 1)
-        at = at if found < 0 else found + len(text)
+        start = all_of_it.find(text, at)
+        numbers.append(None if start < 0 else bisect_right(ends, start) + 1)
+        at = at if start < 0 else start + len(text)
     return numbers
 
 

@@ -39,7 +39,7 @@ def to_pdf(document: Document, look: PageLook) -> bytes:
         font_paths=_fonts(*(each.file and each.file.parent for each in house.fonts)),
         ignore_system_fonts=True,
     )
-    pdf = compiler.compile(format="pdf", pdf_standards=_STANDARDS, timestamp=look.made)
+    pdf = compiler.compile(format="pdf", pdf_standards=_STANDARDS, timestamp=look.created)
     assert isinstance(pdf, bytes)
     for _ in range(_REMEMBERED):
         compiler.compile(b" ", format="svg")

@@ -123,7 +123,7 @@ class _Blocks:
                     or (isinstance(after, Table) and not after.caption)
                     or (block is section.blocks[0] and after and len(plain(block)) <= _LINE)
                 ):
-                    yield f"#leading-in({_said(block)})"
+                    yield f"#leading-in({_runs(block)})"
                 else:
                     yield from self.block(block, below)
 
@@ -137,7 +137,7 @@ class _Blocks:
                 if block.items:
                     letters = sum(len(plain(each)) for each in block.items)
                     whole = letters <= (_WHOLE_LARGE if self.look.large else _WHOLE)
-                    yield f"#items({_array(map(_said, block.items))}, {str(whole).lower()})"
+                    yield f"#items({_array(map(_runs, block.items))}, {str(whole).lower()})"
             case Table() if self.look.large:
                 yield from self._cards(block, level)
             case Table():
@@ -150,13 +150,13 @@ class _Blocks:
             case Picture():
                 yield f"#drawings({_array([self._picture(block)])})"
             case _:
-                yield f"#paragraph({_said(block)})"
+                yield f"#paragraph({_runs(block)})"
 
     def _row(self, row: Row) -> str:
         count = f"[{row.count}]" if row.count else ""
         whole = not self.look.large and len(count) <= _LINE / 2
-        told = f"{_text(row.label)}, {_unbroken(row.work)}, {_unbroken(count)}"
-        return f"#row({told}, {str(whole).lower()}, {str(not self.look.large).lower()})"
+        arguments = f"{_text(row.label)}, {_unbroken(row.work)}, {_unbroken(count)}"
+        return f"#row({arguments}, {str(whole).lower()}, {str(not self.look.large).lower()})"
 
     def _picture(self, picture: Picture) -> str:
         """The drawing, what it shows, its width in parts of the text's, and its height in mm."""
@@ -192,7 +192,7 @@ class _Blocks:
             halves, shares = [rows[:half], rows[half:]], _array(["0", "1"])
         header, whole = _array(map(_text, table.header)), str(len(halves[0]) * sum(widest) <= _WHOLE).lower()
         cells = [
-            _array(_array(f"({_said(words)}, {wide})" for _, words, wide in table.cells(row)) for row in each)
+            _array(_array(f"({_runs(words)}, {wide})" for _, words, wide in table.cells(row)) for row in each)
             for each in halves
         ]
         ruled = len(table.header) if table.shared is None else table.shared
@@ -225,11 +225,11 @@ def _spread(section: Section) -> Section:
 def _named(table: Table, row: Sequence[Cell]) -> Iterator[str]:
     """The cells of a row that have something in them, each after its column's name, or after its sizes."""
     header = table.header
-    told = list(zip(header, map(cell_words, row), strict=True))
+    entries = list(zip(header, map(cell_words, row), strict=True))
     if table.sizes:
-        named = [each for each, cell in zip(told, row, strict=True) if not isinstance(cell, Figure)]
-        told = [*named, *table.size_by_size(row)]
-    cells = [(name, plain(unbroken(words))) for name, words in told]
+        named = [each for each, cell in zip(entries, row, strict=True) if not isinstance(cell, Figure)]
+        entries = [*named, *table.size_by_size(row)]
+    cells = [(name, plain(unbroken(words))) for name, words in entries]
     if not header[0] and len(cells) > 2 and len(cells[0][1]) <= _LETTERS:
         (_, letter), (_, words), *others = cells
         cells = [("", f"{letter} {words}".strip()), *others]
@@ -245,7 +245,7 @@ def _array(parts: Iterator[str] | list[str] | map[str]) -> str:
     return f"({''.join(f'{part}, ' for part in parts)})"
 
 
-def _said(words: Words) -> str:
+def _runs(words: Words) -> str:
     """The runs of words, each with whether it is bold."""
     return _array(
         f"({_text(str(run))}, {str(isinstance(run, Rated)).lower()})" for run in runs(unbroken(words))

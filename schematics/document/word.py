@@ -86,10 +86,10 @@ def _set_up(word: WordDocument, document: Document, look: PageLook) -> None:
     _field(foot, "PAGE")
     foot.add_run(" of ")
     _field(foot, "NUMPAGES")
-    said = word.core_properties
-    said.title, said.author, said.language = printable(document.title), printable(look.author), _LANGUAGE
-    said.last_modified_by, said.comments = said.author, ""
-    said.created = said.modified = look.made
+    core = word.core_properties
+    core.title, core.author, core.language = printable(document.title), printable(look.author), _LANGUAGE
+    core.last_modified_by, core.comments = core.author, ""
+    core.created = core.modified = look.created
 
 
 def _lettered(word: WordDocument, house: HouseStyle) -> None:

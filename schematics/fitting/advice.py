@@ -21,7 +21,6 @@ from schematics.checks.rules import arms, hang, neck
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.short_of_sure import short_of_sure_cm
-from schematics.checks.rules.sureness import surely
 from schematics.design.limits import Limits
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import SizeFit, size_fit
@@ -82,8 +81,8 @@ def advise(workshop: Workshop, wearer: Wearer) -> Advice | None:
     kept = [_kept(workshop, purpose, inputs, sds_cm, limits) for purpose in Purpose]
     tried = _predicted(workshop, [options for options in kept if len(options)], inputs, sds_cm, limits)
     best: SizeFit | None = None
-    for size, stops, minds in zip(tried.facts.sizes, *_worked_out(tried, wearer, limits), strict=True):
-        if stops or (stops, minds) >= _left(best or before):
+    for size, left in zip(tried.facts.sizes, _worked_out(tried, wearer, limits), strict=True):
+        if left[0] or left >= _left(best or before):
             continue
         after = size_fit(
             workshop.design, size_at_gauge(workshop.design, size, workshop.pattern.parts), wearer
@@ -98,19 +97,24 @@ def advise(workshop: Workshop, wearer: Wearer) -> Advice | None:
     return None if best is None else Advice(before=before, after=best)
 
 
-def _left(fit: SizeFit) -> tuple[int, int]:
-    """How much there is that stops and to mind."""
+_Left: TypeAlias = tuple[int, ...]
+"""How many rules stop, are to be minded as it is measured, and are so only as it is not sure: as `score_of`
+weighs them."""
+
+
+def _left(fit: SizeFit) -> _Left:
+    """What is left amiss of a size."""
     answers = [point.answer for point in fit.points]
-    return answers.count(Answer.STOP), answers.count(Answer.MIND)
+    unsure = sum(point.unsure for point in fit.points)
+    return answers.count(Answer.STOP), answers.count(Answer.MIND) - unsure, unsure
 
 
-def _worked_out(options: Versions, wearer: Wearer, limits: Limits) -> tuple[list[int], list[int]]:
-    """How many rules stop each version, and give it something to mind."""
+def _worked_out(options: Versions, wearer: Wearer, limits: Limits) -> list[_Left]:
+    """What is left amiss of each version."""
     garments = inputs_of(wearer).of(options.facts)
     sure = options.facts.are_sure(wearer, limits, judges(limits))
-    answers = [surely(judge.answers(garments), sure[code]) for code, judge in judges(limits).items()]
-    stops, minds = _counted(answers, (len(options),))
-    return stops.tolist(), minds.tolist()
+    answers = [(judge.answers(garments), sure[code]) for code, judge in judges(limits).items()]
+    return [tuple(each) for each in _counted(answers, (len(options),)).T.tolist()]
 
 
 def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, limits: Limits) -> Versions:
@@ -118,20 +122,22 @@ def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, lim
     most, codes = _SEARCH[purpose]
     options = workshop.options(purpose)
     here, rules = inputs.of(options.facts), [judges(limits)[code] for code in codes]
-    stops, minds = _counted([_answers(judge, here, sds_cm, limits) for judge in rules], (len(options),))
-    order = np.lexsort((options.costs, minds, stops))
-    first = order[:1]
-    least = order[(stops[order] == stops[first]) & (minds[order] == minds[first])]
+    left = _counted([_answers(judge, here, sds_cm, limits) for judge in rules], (len(options),))
+    order = np.lexsort((options.costs, *left[::-1]))
+    least = order[(left[:, order] == left[:, order[:1]]).all(axis=0)]
     good = (place for place in least if workshop.is_as_good_to_make(options.steps[place]))
     return options.some([*itertools.islice(good, most)])
 
 
-def _answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> NDArray[np.uint8]:
-    """What a rule says of garments about as sure as the pattern's."""
+_Answers: TypeAlias = tuple[NDArray[np.uint8], NDArray[np.bool_]]
+"""What a rule says of garments as they are measured, and of which it is sure that it does not fail."""
+
+
+def _answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> _Answers:
+    """The same of garments about as sure as the pattern's."""
     code = judge.rule.code
     short = np.greater(short_of_sure_cm(code, limits, garments, sds_cm[code]), 0.0)
-    answers: NDArray[np.uint8] = surely(judge.answers(garments), ~short)
-    return answers
+    return judge.answers(garments), np.logical_not(short)
 
 
 def _predicted(
@@ -141,9 +147,9 @@ def _predicted(
     shape = tuple(len(options) for options in kept)
     here = inputs.of(_facts(workshop, kept))
     answers = [_answers(judge, here, sds_cm, limits) for judge in judges(limits).values()]
-    stops, minds = _counted(answers, shape)
+    left = _counted(answers, shape).reshape(3, -1)
     cost = sum(_along(axis, len(kept), options.costs) for axis, options in enumerate(kept))
-    order = np.lexsort((np.broadcast_to(cost, shape).ravel(), minds.ravel(), stops.ravel()))
+    order = np.lexsort((np.broadcast_to(cost, shape).ravel(), *left[::-1]))
     places = zip(*np.unravel_index(order[:TRIED], shape), strict=True)
     return workshop.versions(
         tuple(
@@ -153,20 +159,19 @@ def _predicted(
     )
 
 
-def _counted(
-    answers: Iterable[NDArray[np.uint8]], shape: tuple[int, ...]
-) -> tuple[NDArray[np.int8], NDArray[np.int8]]:
-    """How many of the rules stop each garment, and give it something to mind."""
-    stops, minds = np.zeros(shape, dtype=np.int8), np.zeros(shape, dtype=np.int8)
-    for each in answers:
-        stops += each == Answer.STOP
-        minds += each == Answer.MIND
-    return stops, minds
+def _counted(answers: Iterable[_Answers], shape: tuple[int, ...]) -> NDArray[np.int8]:
+    """What is left amiss of each garment, ``(3, *shape)``: the counts of `_Left`."""
+    left = np.zeros((3, *shape), dtype=np.int8)
+    for measured, sure in answers:
+        left[0] += measured == Answer.STOP
+        left[1] += measured == Answer.MIND
+        left[2] += (measured == Answer.GOOD) & ~sure
+    return left
 
 
 def _facts(workshop: Workshop, kept: Sequence[Versions]) -> dict[str, Any]:
     """The facts of every combination, an axis for each purpose."""
-    names = workshop.pattern.facts.keys() - {_ONLY_SAID}
+    names = workshop.pattern.facts.keys() - {_FOR_WORDS_ONLY}
     facts: dict[str, Any] = {name: float(workshop.usual[name][0]) for name in names}
     for axis, options in enumerate(kept):
         for name in names:
@@ -178,7 +183,7 @@ def _facts(workshop: Workshop, kept: Sequence[Versions]) -> dict[str, Any]:
     return facts
 
 
-_ONLY_SAID = "arms.on_edge"
+_FOR_WORDS_ONLY = "arms.on_edge"
 """A fact that only sentences go by."""
 
 

@@ -69,10 +69,10 @@ class ChangedFacts(dict[str, Numbers]):
         return self._gathered([group.band_rows["neck"] for _, group in self._groups])
 
     def _gathered(self, columns: Sequence[Numbers]) -> NDArray[np.float64]:
-        found = np.empty(len(self.sizes))
+        gathered = np.empty(len(self.sizes))
         for (rows, _), column in zip(self._groups, columns, strict=True):
-            found[rows] = column
-        return found
+            gathered[rows] = column
+        return gathered
 
 
 class _Alike(FormulaFacts):

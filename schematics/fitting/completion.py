@@ -49,7 +49,10 @@ def completion_json() -> dict[str, Any]:
         "estimates": [
             {
                 "body": each.body.value,
-                "ways": [{"value": expr_json(way.cm), "sd": way.sd_fraction} for way in each.ways],
+                "ways": [
+                    {"value": expr_json(derivation.cm), "sd": derivation.sd_fraction}
+                    for derivation in each.derivations
+                ],
             }
             for each in estimates
         ],

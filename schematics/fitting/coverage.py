@@ -104,7 +104,7 @@ def _shares(independent: Sequence[Bools], by: Mapping[str, Bools]) -> SizeShares
 def _suits(design: Design, sizes: Sequence[SizeFit], age: float, criterion: str) -> Bools:
     """Whether each size surely suits each child, by size and child."""
     body, codes = CRITERIA[criterion]
-    inputs = with_all_at(children(age, body), End.TYPICAL, known=False)
+    inputs = with_all_at(children(age, body), End.TYPICAL, certain=False)
     answers, _ = sure_answers(design.limits, sizes, inputs, codes)
     suits: Bools = (answers == Answer.GOOD).all(axis=1)
     return suits

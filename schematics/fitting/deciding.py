@@ -94,16 +94,16 @@ class _Untaken:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Trials:
-    """What would be advised if a measurement were taken: of some wearers, told something without it."""
+    """What would be advised if a measurement were taken: ``current`` is the advice without it."""
 
     design: Design
     fits: Sequence[SizeFit]
     own: Mapping[Body, Column]
     ages: Column
-    told: Advised
+    current: Advised
     bodies: tuple[Body, ...]
 
-    def told_now(self, untaken: _Untaken, lengths_cm: Column) -> Iterator[tuple[Rows, Advised]]:
+    def advice_if_taken(self, untaken: _Untaken, lengths_cm: Column) -> Iterator[tuple[Rows, Advised]]:
         """The advice if each is taken and comes out as its lengths say, some at a time."""
         many = lengths_cm.shape[1]
         rows, bodies = np.repeat(untaken.rows, many), np.repeat(untaken.bodies, many)
@@ -118,15 +118,15 @@ class _Trials:
     def changes(self, untaken: _Untaken, lengths_cm: Column) -> Column:
         """How often the size changes over the lengths of each, and how often size or verdict."""
         changed = [np.zeros((0, 2))]
-        for rows, now in self.told_now(untaken, lengths_cm):
-            size = now.size != self.told.size[rows]
-            changed.append(np.column_stack([size, size | (now.minded != self.told.minded[rows])]))
+        for rows, now in self.advice_if_taken(untaken, lengths_cm):
+            size = now.size != self.current.size[rows]
+            changed.append(np.column_stack([size, size | (now.minded != self.current.minded[rows])]))
         shares: Column = np.concatenate(changed).reshape(*lengths_cm.shape, 2).mean(axis=1)
         return shares
 
 
 def deciding(
-    design: Design, fits: Sequence[SizeFit], own: Mapping[Body, Column], ages: Column, told: Advised
+    design: Design, fits: Sequence[SizeFit], own: Mapping[Body, Column], ages: Column, current: Advised
 ) -> dict[int, Decided]:
     """The measurement that would settle what is advised, by the wearer's place.
 
@@ -139,19 +139,19 @@ def deciding(
         fits: its sizes as they are made.
         own: what was measured of each wearer, in cm, not a number where it was not.
         ages: years, not a number where unknown.
-        told: what is advised.
+        current: what is advised without it.
     """
     asked = asked_bodies(design.limits)
     bodies = tuple(body for body in Body if body in asked)
-    trials = _Trials(design=design, fits=fits, own=own, ages=ages, told=told, bodies=bodies)
+    trials = _Trials(design=design, fits=fits, own=own, ages=ages, current=current, bodies=bodies)
     spreads = [_spreads(own, ages, row) for row in range(len(ages))]
-    known = np.array([[each.get(body, (math.nan, 0.0)) for body in bodies] for each in spreads])
-    typical, sd_cm = np.moveaxis(known.reshape(len(ages), len(bodies), 2), 2, 0)
+    values = np.array([[each.get(body, (math.nan, 0.0)) for body in bodies] for each in spreads])
+    typical, sd_cm = np.moveaxis(values.reshape(len(ages), len(bodies), 2), 2, 0)
     taken = np.column_stack([~np.isnan(own.get(body, np.full(len(ages), np.nan))) for body in bodies])
     best: dict[int, tuple[_Weight, Body]] = {}
     for row, place, weight in (
         *_by_chance(trials, _places(~taken & (sd_cm > 0)), typical, sd_cm),
-        *_by_rules(trials, _places(~taken & np.isnan(typical) & (told.unknown > 0)[:, None])),
+        *_by_rules(trials, _places(~taken & np.isnan(typical) & (current.unknown > 0)[:, None])),
     ):
         if row not in best or weight > best[row][0]:
             best[row] = weight, bodies[place]
@@ -202,11 +202,11 @@ def _by_rules(trials: _Trials, untaken: _Untaken) -> Iterator[tuple[int, int, _W
     """What lets enough more be judged, whatever it comes out as."""
     middles = np.array([sum(plausible_cm(body)) / 2 for body in trials.bodies])
     left = [np.zeros(0, dtype=int)]
-    left += [now.unknown for _, now in trials.told_now(untaken, middles[untaken.bodies][:, None])]
+    left += [now.unknown for _, now in trials.advice_if_taken(untaken, middles[untaken.bodies][:, None])]
     for row, place, still in zip(
         untaken.rows.tolist(), untaken.bodies.tolist(), np.concatenate(left).tolist(), strict=True
     ):
-        wanting = int(trials.told.unknown[row])
+        wanting = int(trials.current.unknown[row])
         judged = wanting - still
         if judged > 0 and (still == 0 or judged >= _FEWEST_JUDGED):
             yield row, place, (Settles.CHECKS, judged / wanting)

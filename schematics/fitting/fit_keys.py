@@ -14,9 +14,12 @@ from schematics.analysis.json_keys import (
     HEAD,
     QUESTION,
     SEVERITY_CHANGE,
+    STASH,
     SURE,
     UNWEIGHED,
     WEARER,
+    WORST,
+    YARN_NEED,
     Keys,
     under,
 )
@@ -40,7 +43,7 @@ POINT = {
 }
 SIZE_FIT = {
     "name": "the size's name",
-    "verdict": "worst severity among its findings",
+    "verdict": WORST,
     **under("points[]", POINT),
     **under("findings[]", FINDING, SURE),
     **under("finished[]", FINISHED),
@@ -62,6 +65,10 @@ AGES = {
     "until_years": "the age until which it is, null if until grown up",
 }
 COULD_ALSO_BE = {"could_also_be[]": "sizes that may be the right one, for all that is measured"}
+GROWTH = {
+    "growth[].size": "the size, then one size up, of a child whose age or height is known",
+    **under("growth[]", AGES),
+}
 FIT = {
     **HEAD,
     **CAUTIONS,
@@ -76,8 +83,7 @@ FIT = {
     "suggestions[].size": "the size that is changed",
     "suggestions[].right": "true if the changes make it right",
     **under("suggestions[]", CHANGED),
-    "growth[].size": "the advised size, then one size up, of a child whose age or height is known",
-    **under("growth[]", AGES),
+    **GROWTH,
     **under("sizes[]", SIZE_FIT),
 }
 INSTEAD = {
@@ -191,6 +197,29 @@ RESCUE = {
     "fits_until_years": "the age until which it is, null if until grown up, or at none",
     **under("fits_ages[]", AGES),
 }
+MAKE = {
+    **HEAD,
+    **CAUTIONS,
+    **under("wearer", WEARER),
+    **under("questions[]", QUESTION),
+    "size": "the size of the pattern that it was made from",
+    **COULD_ALSO_BE,
+    **CHANGED,
+    **SIZE_FIT,
+    "name": "whom it is for, or that size where nobody is named",
+    **GROWTH,
+    "counts[].key": "a count, by its key in the spec",
+    "counts[].count": "the count to work; a list where several belong together",
+    "counts[].pattern_count": "that of the size it was made from, or null",
+    "yarn.name": "the maker's own yarn, or the pattern's",
+    **under("yarn", YARN_NEED, STASH),
+    "folder": "where the files are",
+    "open_first": "the file to open first, the pattern",
+    "files[]": "every file there, from that folder on",
+    "written[]": "those of them that were not as they are now",
+}
+"""Its length changes and checks are against that size as it stands, in the same fabrics."""
+
 COVERAGE = {
     **HEAD,
     **CAUTIONS,
@@ -214,6 +243,7 @@ KEYS: Mapping[str, Keys] = {
     "fit --group": GROUP,
     "progress": PROGRESS,
     "rescue": RESCUE,
+    "make": MAKE,
     "coverage": COVERAGE,
 }
 """The keys of the JSON of each command."""

@@ -15,7 +15,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design
 from schematics.design.guessed import guessed_sentence
 from schematics.design.limits import Limits
-from schematics.document.common import cautions_section, design_title, rated, told_table
+from schematics.document.common import cautions_section, design_title, rated, uncoded_findings_table
 from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
@@ -33,7 +33,7 @@ from schematics.fitting.under_three import under_three
 from schematics.garment.garment import Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
-from schematics.wearer.asking import ASKED_HEADING, questions_of, said
+from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 from schematics.wearer.body import Body, BodyValue, Wearer
 
 MARKS: Mapping[Answer, str] = {Answer.GOOD: " ", Answer.UNKNOWN: "?", Answer.MIND: "~", Answer.STOP: "!"}
@@ -119,7 +119,7 @@ def wearer_section(design: Design, wearer: Wearer) -> Section:
 def questions_sections(wearer: Wearer, unit: Unit) -> Iterator[Section]:
     """What is to be asked about the wearer's measurements, where anything is."""
     if asked := questions_of(wearer, unit):
-        yield Section(ASKED_HEADING, (Items(said(asked)),))
+        yield Section(ASKED_HEADING, (Items(distinct_questions(asked)),))
 
 
 def _guesses(design: Design) -> Iterator[Section]:
@@ -218,7 +218,7 @@ def spare_words(point: Point, unit: Unit) -> str:
         return NONE
     if point.garment_cm is None or point.body_cm is None:
         return figure(point.ease_cm, unit, Grain.USUAL)
-    return Tape(unit).spare(point.garment_cm, point.body_cm, point.ease_cm)
+    return Tape(unit).spare(point.garment_cm, point.body_cm, point.ease_cm, point.grains)
 
 
 def _ease(point: Point, unit: Unit) -> Quantity:
@@ -237,7 +237,7 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
     """A size's verdict with its findings, or with what they are on only."""
     worst = fit.reported[0].severity if fit.reported else Severity.GOOD
     names = ", ".join(check_names(each.code for each in fit.reported))
-    told = fit.reported if in_full else ()
+    findings = fit.reported if in_full else ()
     return Section(
         (
             f"Size {fit.name}: ",
@@ -246,7 +246,7 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
             f", {NOT_THIS_CHILDS}" if fit.is_not_hers else "",
             f" ({names})" if names and not in_full else "",
         ),
-        (told_table(told),) if told else (),
+        (uncoded_findings_table(findings),) if findings else (),
     )
 
 
@@ -292,12 +292,12 @@ def instead_document(design: Design, choices: Sequence[Instead], gauge: OwnGauge
 def finished_sections(design: Design, fits: Sequence[SizeFit]) -> Iterator[Section]:
     """The finished lengths of each size as it is made and as the pattern has it."""
     for fit in fits:
-        pattern = size_at_gauge(design, fit.made.size).garment.finished
+        pattern = size_at_gauge(design, fit.at_gauge.size).garment.finished
         table = Table(
             header=("", "at your gauge", "in the pattern"),
             rows=tuple(
                 (own.name, _finished_length(own, design.unit), _finished_length(usual, design.unit))
-                for own, usual in zip(fit.made.garment.finished, pattern, strict=True)
+                for own, usual in zip(fit.at_gauge.garment.finished, pattern, strict=True)
             ),
         )
         yield Section(f"Size {fit.name} finished, in {design.unit.words}", (table,))

@@ -60,7 +60,7 @@ class Fitting:
         """
         if self.right:
             return None
-        found: Advice | None = None
+        chosen: Advice | None = None
         first = self.advised
         least = -math.inf if first.to_be_sure else first.score
         for fit in [first] if first.to_be_sure else self.best_sizes:
@@ -68,8 +68,8 @@ class Fitting:
             if advice is not None and advice.right:
                 return advice
             if advice is not None and advice.after.score < least:
-                found, least = advice, advice.after.score
-        return found
+                chosen, least = advice, advice.after.score
+        return chosen
 
     @property
     def best_sizes(self) -> list[SizeFit]:
@@ -79,7 +79,7 @@ class Fitting:
     def changed(self, fit: SizeFit) -> Advice | None:
         """One of the sizes with the smallest changes that help; they are looked for once."""
         if fit.name not in self._changed:
-            self._changed[fit.name] = advise(Workshop(design=self.design, pattern=fit.made), self.wearer)
+            self._changed[fit.name] = advise(Workshop(design=self.design, pattern=fit.at_gauge), self.wearer)
         return self._changed[fit.name]
 
 
@@ -107,8 +107,8 @@ def other_sizes(design: Design, fits: Sequence[SizeFit], wearer: Wearer) -> tupl
     if any(value.origin is not Origin.OWN for value in wearer.values.values()):
         for end in End:
             there = at_end(wearer, end)
-            names.add(best(size_fits(design, [fit.made for fit in fits], there)).name)
-    may_be = [fit.may_be_made and not fit.is_not_hers for fit in fits]
+            names.add(best(size_fits(design, [fit.at_gauge for fit in fits], there)).name)
+    may_be = [fit.is_workable and not fit.is_not_hers for fit in fits]
     could = [
         place
         for place, (fit, may) in enumerate(zip(fits, may_be, strict=True))
@@ -137,7 +137,7 @@ def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], pa
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
         meant = size_at_gauge(design, size)
         fits = size_fits(design, mine, wearer)
-        chosen = min(fits, key=lambda fit: (fit.score // UNSURE_WEIGHT, _unlike(meant, fit.made)))
+        chosen = min(fits, key=lambda fit: (fit.score // UNSURE_WEIGHT, _unlike(meant, fit.at_gauge)))
         choices.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
     return choices
 

@@ -84,21 +84,21 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
 
 
 def _read(
-    told: str, text: str, design: Design, fabrics: dict[str, Fabric]
+    counted_text: str, text: str, design: Design, fabrics: dict[str, Fabric]
 ) -> tuple[Fabric, Gauge | None, tuple[Counted, ...]]:
     """The fabric, its gauge as it is told in a text, and what of it was not counted.
 
     The gauge is None where there is nothing but a stretch.
     """
-    before, _, swatch = told.rpartition(":")
-    only_pulled = told != text and not swatch.strip()
+    before, _, swatch = counted_text.rpartition(":")
+    only_pulled = counted_text != text and not swatch.strip()
     match = _GAUGE.match(swatch) if len(text) <= _LONGEST_GAUGE else None
     if not only_pulled and (match is None or (match[1] is None and match[2] is None)):
         raise UsageError(f"--gauge: expected a gauge such as {_EXAMPLE}, got {show_value(text)}")
     name = _fabric_name(before.strip(), design)
     if name not in fabrics:
-        known = [*PART_WORDS, *fabrics]
-        raise UsageError(f"--gauge: there is no fabric {show_value(name)}; {hint(name, known)}")
+        names = [*PART_WORDS, *fabrics]
+        raise UsageError(f"--gauge: there is no fabric {show_value(name)}; {hint(name, names)}")
     if only_pulled or match is None:
         return fabrics[name], None, ()
     length = partial(parse_span, default=design.unit)
@@ -131,12 +131,12 @@ def _read(
     return fabrics[name], gauge, tuple(missing)
 
 
-def _fabric_name(said: str, design: Design) -> str:
+def _fabric_name(name: str, design: Design) -> str:
     """The name of the fabric that is meant: by its name, or by a part that is worked in it."""
-    if not said or said in design.parts.fabrics:
-        return said or design.parts.body.name
-    part = PART_WORDS.get(" ".join(said.casefold().split()))
-    return said if part is None else design.parts.by_name[part].name
+    if not name or name in design.parts.fabrics:
+        return name or design.parts.body.name
+    part = PART_WORDS.get(" ".join(name.casefold().split()))
+    return name if part is None else design.parts.by_name[part].name
 
 
 def _counted_over(length_cm: float) -> float:

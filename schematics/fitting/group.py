@@ -72,7 +72,7 @@ class GroupFit:
                 name=size.name,
                 wearers=int((takes := (self.judged.best == place) & self.fits).sum()),
                 uncertain=int((takes & uncertain).sum()),
-                need=yarn_need(design, size.made.garment),
+                need=yarn_need(design, size.at_gauge.garment),
             )
             for place, size in enumerate(self.sizes)
         )
@@ -84,21 +84,21 @@ def group_fit(
     """Every wearer of a group against these sizes, in the pattern's fabrics or a maker's."""
     fits = tuple(size_fit(design, size_at_gauge(design, size, parts), NOBODY) for size in sizes)
     inputs = complete(group.own, group.ages)
-    told = advised(design, fits, inputs)
-    wanting = told.unknown > 0
+    advice = advised(design, fits, inputs)
+    wanting = advice.unknown > 0
     few = len(group.names) <= MOST_DECIDED
     return GroupFit(
         group=group,
         sizes=fits,
-        judged=told.judged,
-        fits=told.fits,
+        judged=advice.judged,
+        fits=advice.fits,
         questions={
             int(group.lines[place]): sentences
             for place, sentences in group_questions(group.own, group.ages, design.unit).items()
         },
-        could_be=_could_be(design, fits, inputs, told.judged, wanting),
+        could_be=_could_be(design, fits, inputs, advice.judged, wanting),
         wanting=wanting,
-        deciding=deciding(design, fits, group.own, group.ages, told) if few else None,
+        deciding=deciding(design, fits, group.own, group.ages, advice) if few else None,
     )
 
 
@@ -118,7 +118,7 @@ def _could_be(
         for end in End:
             there = judged(design, fits, with_all_at(some, end))
             could[there.best, rows] = True
-    may_be = np.array([fit.may_be_made for fit in fits])[:, None] & ~result.not_hers
+    may_be = np.array([fit.is_workable for fit in fits])[:, None] & ~result.not_hers
     best = np.arange(len(fits))[:, None] == result.best
     could = (could & may_be) | best
     up, down = (np.logical_or.accumulate(each) for each in (could, could[::-1]))

@@ -52,7 +52,7 @@ def advised(design: Design, fits: Sequence[SizeFit], inputs: Inputs) -> Advised:
         inputs: the wearers with the spread of what is known of them.
     """
     result = judged(design, fits, inputs)
-    stopped = np.array([not fit.may_be_made for fit in fits])
+    stopped = np.array([not fit.is_workable for fit in fits])
     worst = result.at_best().max(axis=0, initial=Answer.GOOD)
     fits_nobody = stopped[result.best] | result.not_hers_at_best() | _tied(design, inputs)
     return Advised(judged=result, fits=(worst < Answer.STOP) & ~fits_nobody)

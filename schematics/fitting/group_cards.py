@@ -64,14 +64,14 @@ def _card(design: Design, group_fit: GroupFit, place: int, *, lettered: bool) ->
     lost = lettered and bool(_unprinted(name))
     heading = f"Child in line {group.lines[place]} of the list" if lost or not name else name
     spec = _spec(group_fit, place)
-    made = group_fit.sizes[int(group_fit.judged.best[place])].made
-    fit = size_fit(design, made, resolve(spec, name))
+    at_gauge = group_fit.sizes[int(group_fit.judged.best[place])].at_gauge
+    fit = size_fit(design, at_gauge, resolve(spec, name))
     wearable = bool(group_fit.fits[place])
     return Section(
         f"{heading}: {f'size {fit.name}' if wearable else 'no size as it is'}",
         (
             *((_WRITE_IN,) if lost else ()),
-            _known(spec, fit),
+            _given(spec, fit),
             *_verdict(fit, wearable=wearable),
             *_doubts(group_fit, place, fit),
             _held_against(design, fit),
@@ -88,9 +88,9 @@ def unprinted_names(names: Sequence[str], lines: Sequence[int]) -> str:
     if not lost:
         return ""
     first, more = ("a name", "") if len(lost) == 1 else (f"{len(lost)} names", ", the first of them")
-    stand = "its card says" if len(lost) == 1 else "their cards say"
+    cards = "its card says" if len(lost) == 1 else "their cards say"
     return (
-        f"{first} cannot be printed in a PDF, which has {LETTERS}{more} in line {lost[0]}: {stand} the line "
+        f"{first} cannot be printed in a PDF, which has {LETTERS}{more} in line {lost[0]}: {cards} the line "
         "instead; write it in by hand, or have the cards as a .html file, which shows every name"
     )
 
@@ -106,7 +106,7 @@ def _spec(group_fit: GroupFit, place: int) -> WearerSpec:
     return WearerSpec(age_years=None if math.isnan(age) else age, own=own)
 
 
-def _known(spec: WearerSpec, fit: SizeFit) -> str:
+def _given(spec: WearerSpec, fit: SizeFit) -> str:
     """What is known of a child."""
     ages = [] if spec.age_years is None else [f"age {age_words(spec.age_years)}"]
     own = [f"{body.words} {format_both(cm, Grain.USUAL)}" for body, cm in spec.own.items()]
@@ -115,12 +115,12 @@ def _known(spec: WearerSpec, fit: SizeFit) -> str:
 
 
 def _verdict(fit: SizeFit, *, wearable: bool) -> Iterator[Block]:
-    told = [each.sentence for each in fit.reported if not each.unsure]
+    sentences = [each.sentence for each in fit.reported if not each.unsure]
     if not wearable:
         yield NEAREST.format(size=fit.name)
         if fit.is_not_hers:
             yield NOT_HERS.format(size=fit.name)
-    elif told:
+    elif sentences:
         yield f"Work size {fit.name}, and mind this:"
     elif fit.unknown:
         yield f"As far as is known size {fit.name} fits. {_TRY_EARLY}"
@@ -128,8 +128,8 @@ def _verdict(fit: SizeFit, *, wearable: bool) -> Iterator[Block]:
         yield f"As far as it is measured size {fit.name} fits."
     else:
         yield f"Size {fit.name} fits: nothing is to be minded."
-    if told:
-        yield Items(tuple(told))
+    if sentences:
+        yield Items(tuple(sentences))
 
 
 def _doubts(group_fit: GroupFit, place: int, fit: SizeFit) -> Iterator[str]:

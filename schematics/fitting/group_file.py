@@ -44,6 +44,9 @@ _AGE_DECIMALS = 2
 """Finer than four days: what is looked up for each age is looked up for twelve thousand ages at most."""
 
 _LONGEST_CHILD_NAME = 80
+_IN_PLAIN_DIGITS = frozenset("0123456789., \t")
+"""What a number everybody reads alike is written in: Python reads 1_0, 1e2 and other scripts' digits too."""
+
 _LINE = re.compile(r"[^\r\n]*(?:\r\n|[\r\n])|[^\r\n]+")
 
 Column = NDArray[np.float64]
@@ -200,7 +203,12 @@ def _group(heading: Heading, entries: Sequence[_Row]) -> WearerGroup:
         if len(cells) > heading.columns:
             refuse(row, f"expected at most {heading.columns} cells, got {len(cells)}")
             rows[row] = []
-    names = [name.strip() for name in _column(rows, heading.name)]
+    columns = list(itertools.zip_longest(*rows, fillvalue=""))
+
+    def column(place: int | None) -> Sequence[str]:
+        return [""] * len(rows) if place is None or place >= len(columns) else columns[place]
+
+    names = [name.strip() for name in column(heading.name)]
     for row, name in enumerate(names):
         if len(name) > _LONGEST_CHILD_NAME or not "".join(name.splitlines()).isprintable():
             refuse(
@@ -208,10 +216,9 @@ def _group(heading: Heading, entries: Sequence[_Row]) -> WearerGroup:
                 f"name: expected at most {_LONGEST_CHILD_NAME} printable characters, got {show_value(name)}",
             )
     own = {
-        body: _lengths(_column(rows, place), unit, body, refuse)
-        for place, (body, unit) in heading.bodies.items()
+        body: _lengths(column(place), unit, body, refuse) for place, (body, unit) in heading.bodies.items()
     }
-    ages = _ages(_column(rows, heading.age), refuse)
+    ages = _ages(column(heading.age), refuse)
     is_known = np.isfinite([ages, *own.values()]).any(axis=0)
     for row in np.flatnonzero(~is_known).tolist():
         if row not in faults:
@@ -229,28 +236,15 @@ def _group(heading: Heading, entries: Sequence[_Row]) -> WearerGroup:
     )
 
 
-def _column(rows: Sequence[Sequence[str]], place: int | None) -> list[str]:
-    """One cell of each row; empty where a row is shorter, or there is no such column."""
-    if place is None:
-        return [""] * len(rows)
-    return [row[place] if place < len(row) else "" for row in rows]
-
-
 def _numbers(cells: Sequence[str]) -> Column | None:
     """A column of plain numbers and empty cells at once; None if any cell is something else."""
-    if not all(map(_in_plain_digits, cells)):
+    if not _IN_PLAIN_DIGITS.issuperset("".join(cells)):
         return None
+    plain = "\n".join(cells).replace(",", ".").split("\n")
     try:
-        return np.array(
-            [float(cell.replace(",", ".")) if cell and not cell.isspace() else math.nan for cell in cells]
-        )
+        return np.array([float(cell.strip() or math.nan) for cell in plain])
     except ValueError:
         return None
-
-
-def _in_plain_digits(cell: str) -> bool:
-    """Whether a number in it is one to everybody: Python also reads 1_0, 1e2 and digits of other scripts."""
-    return not cell.strip("0123456789., \t")
 
 
 def _lengths(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:

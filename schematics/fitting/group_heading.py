@@ -24,7 +24,7 @@ from schematics.wearer.body import Body
 from schematics.wearer.plausible import plausible_cm
 
 MOST_COLUMNS = 100
-_UNUSED_TOLD = 5
+_UNUSED_PRINTED = 5
 _SMALLEST_HEIGHT_CM = 70.0
 """Smaller numbers may be sizes of clothes of babies or grown-ups."""
 
@@ -84,9 +84,9 @@ def read_heading(
             f"{path}:1: expected a header with columns such as name, age, head_girth or height_in, "
             f"got {show_value(','.join(header))}{asked}"
         )
-    more = len(unused) - _UNUSED_TOLD
+    more = len(unused) - _UNUSED_PRINTED
     if more > 0:
-        unused[_UNUSED_TOLD:] = [f"{more} more column{' is' if more == 1 else 's are'} not used"]
+        unused[_UNUSED_PRINTED:] = [f"{more} more column{' is' if more == 1 else 's are'} not used"]
     return Heading(
         columns=len(header),
         name=places[NAME][0] if NAME in places else None,

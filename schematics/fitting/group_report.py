@@ -235,7 +235,7 @@ def _first_words(row: dict[str, Any]) -> str:
 
 
 def _row_words(row: dict[str, Any]) -> str:
-    found = {
+    codes_by_words = {
         "stop": row["stops"],
         "mind": [code for code in row["minds"] if code not in row["not_sure"]],
         "not sure": row["not_sure"],
@@ -243,7 +243,7 @@ def _row_words(row: dict[str, Any]) -> str:
     }
     parts = [f"size {row['nearest']} comes nearest"] if row["nearest"] else []
     parts += [NOT_THIS_CHILDS] if row["not_hers"] else []
-    parts += [f"{words}: {', '.join(check_names(codes))}" for words, codes in found.items() if codes]
+    parts += [f"{words}: {', '.join(check_names(codes))}" for words, codes in codes_by_words.items() if codes]
     if row["could_also_be"]:
         parts.append(f"could also be {', '.join(row['could_also_be'])}")
     return "; ".join(parts) or "good"

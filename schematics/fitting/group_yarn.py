@@ -65,12 +65,12 @@ def yarn_sections(design: Design, counts: Sequence[SizeCount]) -> Iterator[Secti
         for place in taken
     ]
     rows.append(("all", *(cell for yarn in yarns for cell in ("", counted_cell(yarn.own or 0)))))
-    told = [
+    sentences = [
         f"If all share one bag, {yarn.pooled} balls{colour} do instead of {yarn.own}."
         for yarn, colour in zip(yarns, of, strict=True)
         if yarn.pooled != yarn.own
     ]
-    yield Section("Balls, whole ones for each poncho", (Table(header=header, rows=tuple(rows)), *told))
+    yield Section("Balls, whole ones for each poncho", (Table(header=header, rows=tuple(rows)), *sentences))
 
 
 def _cells(yarn: GroupYarn, place: int, wearers: int) -> tuple[Quantity, Quantity]:

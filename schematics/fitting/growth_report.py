@@ -25,13 +25,13 @@ def and_next(fits: Sequence[SizeFit], chosen: SizeFit) -> tuple[SizeFit, ...]:
 def growth_sections(fits: Sequence[SizeFit], wearer: Wearer, limits: Limits) -> Iterator[Section]:
     """Until when the first fits, and the others as they stand; nothing of a grown-up."""
     age = age_of(wearer)
-    spans = ages_fitted([fit.made.facts for fit in fits], wearer, limits)
+    spans = ages_fitted([fit.at_gauge.facts for fit in fits], wearer, limits)
     if age is None or not any(spans):
         return
     names = ("it", *(f"size {fit.name} as it stands" for fit in fits[1:]))
-    told = map(_growth, fits, names, spans, itertools.repeat(age))
+    sentences = map(_growth, fits, names, spans, itertools.repeat(age))
     source = f"{sentence_case(SOURCE)}: no child keeps to it exactly."
-    yield Section("How long it fits", (*told, source))
+    yield Section("How long it fits", (*sentences, source))
 
 
 def _growth(fit: SizeFit, what: str, spans: Sequence[FitsWhile], age_years: float) -> str:
@@ -44,7 +44,7 @@ def _growth(fit: SizeFit, what: str, spans: Sequence[FitsWhile], age_years: floa
 
 def growth_json(fits: Sequence[SizeFit], wearer: Wearer, limits: Limits) -> list[dict[str, Any]]:
     """Until when sizes fit, as plain JSON values: one for each size and each place it is grown out of."""
-    spans = ages_fitted([fit.made.facts for fit in fits], wearer, limits)
+    spans = ages_fitted([fit.at_gauge.facts for fit in fits], wearer, limits)
     return [
         {
             "size": fit.name,

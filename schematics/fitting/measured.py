@@ -159,7 +159,7 @@ def _sentence(detail: ErrorDetails, unit: Unit) -> str:
 
 def _file_problems(path: Path, document: LoadedFile, error: ValidationError, unit: Unit) -> Iterator[Problem]:
     for detail in error.errors(include_url=False):
-        where: KeyPath = document.known_part(detail["loc"])
+        where: KeyPath = document.existing_part(detail["loc"])
         if where in document.unread:
             continue
         shown = where[:-1] if detail.get("ctx", {}).get("unknown") else where

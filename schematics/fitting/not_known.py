@@ -17,19 +17,19 @@ def not_known(fit: SizeFit) -> Items | None:
     rules = {rule.code: rule for rule in size_rules(fit.case.design.limits)}
     wearer = fit.case.wearer
     by_height = {each.body for each in estimates_of("both")}
-    told: dict[tuple[Body, ...], list[str]] = {}
+    subjects: dict[tuple[Body, ...], list[str]] = {}
     for rule in (rules[point.code] for point in fit.points if point.answer is Answer.UNKNOWN):
         bodies = tuple(lacking(wearer, rule))
         if wearer.get(Body.HEIGHT) is None and by_height.issuperset(bodies):
             bodies = (Body.HEIGHT,)
-        told.setdefault(bodies, []).append(rule.sentence.subject)
-    if not told:
+        subjects.setdefault(bodies, []).append(rule.sentence.subject)
+    if not subjects:
         return None
     age = ", or say a child’s age, which stands for all of them" if wearer.age_years is None else ""
     return Items(
         tuple(
-            f"{sentence_case(listed(each.words for each in bodies))}: {listed(told[bodies])}"
-            for bodies in sorted(told, key=len)
+            f"{sentence_case(listed(each.words for each in bodies))}: {listed(subjects[bodies])}"
+            for bodies in sorted(subjects, key=len)
         ),
         f"Not known yet. Measure what you can{age}; else try it on early",
     )

@@ -19,7 +19,7 @@ from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
 from schematics.garment.printed_lengths import grain_of
-from schematics.units import HAIR, AnyGrain
+from schematics.units import HAIR, AnyGrain, printed_mass
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
 
@@ -232,8 +232,8 @@ def yarn_left(
     times = 1.0 if weighed_g is None else weighed_g / now.mass_g
     if not LIGHTEST <= times <= HEAVIEST:
         raise UsageError(
-            f"--weighed: by the pattern it is about {now.mass_g:.0f} g now; check the weight, its unit "
-            "and --rows"
+            f"--weighed: by the pattern it is about {printed_mass(now.mass_g, design.unit)} now; check the "
+            "weight, its unit and --rows"
         )
     rest = _rest(need, now, list(PIECES.values()))
     return tuple(

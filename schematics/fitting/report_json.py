@@ -69,7 +69,7 @@ def size_json(fit: SizeFit) -> dict[str, Any]:
         "verdict": fit.verdict.value,
         "points": [point_json(point) for point in fit.points],
         "findings": [finding_json(each) for each in fit.findings],
-        "finished": [picked(each, FINISHED, cm=each.length_cm) for each in fit.made.garment.finished],
+        "finished": [picked(each, FINISHED, cm=each.length_cm) for each in fit.at_gauge.garment.finished],
     }
 
 

@@ -17,6 +17,7 @@ from schematics.checks.rules import hang, reach
 from schematics.checks.rules.formula_facts import FormulaFacts
 from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
+from schematics.checks.tape import Grains
 from schematics.design.design import Design, Size
 from schematics.fitting.gauge import SizeAtGauge
 from schematics.fitting.measured import at_end
@@ -44,13 +45,14 @@ class Point:
     """One rule on one size: what it answers, what there is, what is asked for, what is to spare, in cm.
 
     None where it is unknown. What is ``unsure`` is good as it is measured, and to be minded as too few cases
-    hold.
+    hold. The ``grains`` are those that what there is and what is asked for are printed in.
     """
 
     code: str
     place: str
     answer: Answer
     unsure: bool
+    grains: Grains
     garment_cm: float | None
     body_cm: float | None
     ease_cm: float | None
@@ -60,7 +62,7 @@ class Point:
 class SizeFit:
     """One size on a wearer, as the checks see it; ``points`` are the rules that depend on the wearer."""
 
-    made: SizeAtGauge
+    at_gauge: SizeAtGauge
     case: Case
     points: tuple[Point, ...]
 
@@ -70,7 +72,7 @@ class SizeFit:
     @property
     def name(self) -> str:
         """The size's name."""
-        return self.made.size.name
+        return self.at_gauge.size.name
 
     @property
     def verdict(self) -> Severity:
@@ -112,8 +114,8 @@ class SizeFit:
         unsure = sum(each.unsure for each in amiss)
         stops = sum(each.severity is Severity.STOP for each in amiss)
         facts = {"found.stop": stops, "found.mind": len(amiss) - stops - unsure, "found.unsure": unsure}
-        known = Inputs(body={}, facts=facts)
-        return next((word for word, is_so in _HOW.items() if is_so(known)), "right")
+        inputs = Inputs(body={}, facts=facts)
+        return next((word for word, is_so in _HOW.items() if is_so(inputs)), "right")
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -126,14 +128,14 @@ class SizeFit:
         return check_making(self.case)
 
     @property
-    def may_be_made(self) -> bool:
+    def is_workable(self) -> bool:
         """Whether nothing stops how it is made, whoever wears it."""
         return all(each.severity is not Severity.STOP for each in self.making)
 
     @cached_property
     def meant_cm(self) -> Mapping[str, float]:
         """What is to spare by the rules of `score_of` on the wearer the pattern's size is for."""
-        return meant_cm(self.case.design, self.made.size)
+        return meant_cm(self.case.design, self.at_gauge.size)
 
     @property
     def score(self) -> float:
@@ -149,7 +151,7 @@ class SizeFit:
         return all(self._is_far_off(at_end(self.case.wearer, end)) for end in End)
 
     def _is_far_off(self, wearer: Wearer) -> bool:
-        inputs, rules = inputs_of(wearer).of(self.made.facts), self.case.judges
+        inputs, rules = inputs_of(wearer).of(self.at_gauge.facts), self.case.judges
         ease_cm = {code: rules[code].figure("ease_cm", inputs) for code in (REACH, HEM)}
         return bool(are_far_off(ease_cm, self.meant_cm))
 
@@ -175,8 +177,8 @@ def meant_cm(design: Design, size: Size) -> dict[str, float]:
     )
     facts = FormulaFacts(formulas, counts_of(pattern))
     wearer = at_end(resolve(pattern.wearer, pattern.name), End.TYPICAL)
-    known = inputs_of(wearer).of(facts)
-    return {code: float(judges(design.limits)[code].figure("ease_cm", known)) for code in (REACH, HEM)}
+    inputs = inputs_of(wearer).of(facts)
+    return {code: float(judges(design.limits)[code].figure("ease_cm", inputs)) for code in (REACH, HEM)}
 
 
 def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
@@ -306,7 +308,7 @@ def _case(design: Design, each: SizeAtGauge, wearer: Wearer, beside: Beside | No
 
 def _fit(each: SizeAtGauge, case: Case) -> SizeFit:
     return SizeFit(
-        made=each,
+        at_gauge=each,
         case=case,
         points=tuple(_point(case, judge) for judge in case.judges.values()),
     )
@@ -321,6 +323,7 @@ def _point(case: Case, judge: Judge) -> Point:
         place=judge.rule.place,
         answer=answer,
         unsure=answer is not measured,
+        grains=judge.rule.grains,
         garment_cm=_finite(garment),
         body_cm=_finite(body),
         ease_cm=_finite(ease),

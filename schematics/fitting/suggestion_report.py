@@ -6,19 +6,16 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from schematics.analysis.changed_counts import count_changes
-from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
-from schematics.analysis.measurements import finding_json
-from schematics.analysis.side_effects import severity_changes
+from schematics.analysis.side_effects import changed_checks, severity_changes
 from schematics.checks.check_names import check_name
 from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.document import Items, Section
-from schematics.document.json_text import picked
 from schematics.fitting.advice import Advice
-from schematics.fitting.change_words import effects
-from schematics.fitting.fit_keys import COUNT_CHANGE
+from schematics.fitting.change_words import together
+from schematics.fitting.changed_json import changed_json
 from schematics.fitting.made.asked_changes import NONE_ASKED
 from schematics.fitting.sizing import SizeFit
 
@@ -28,15 +25,16 @@ def suggestion_sections(design: Design, offered: Sequence[Advice], advised: Size
     for number, advice in enumerate(offered, 1):
         yield _section(design, number, advice)
     if offered and advised.verdict is not Severity.STOP:
-        told = f"Ask for “{NONE_ASKED}”, and it is made as it is, with what is said of it above left to mind."
-        yield Section(f"None of them: size {advised.name} as the pattern has it", (told,))
+        sentence = (
+            f"Ask for “{NONE_ASKED}”, and it is made as it is, with what is said of it above left to mind."
+        )
+        yield Section(f"None of them: size {advised.name} as the pattern has it", (sentence,))
 
 
 def _section(design: Design, number: int, advice: Advice) -> Section:
-    before, after = advice.before.made, advice.after.made
+    before, after = advice.before.at_gauge, advice.after.at_gauge
     size = before.size.name
-    lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
-    moved = [each.words for each in severity_changes(advice.before.findings, advice.after.findings)]
+    moved = changed_checks(severity_changes(advice.before.findings, advice.after.findings))
     left = {each.code: each.severity for each in reversed(advice.after.reported)}
     names = [f"{check_name(code)} ({severity})" for code, severity in reversed(left.items())]
     return Section(
@@ -45,8 +43,8 @@ def _section(design: Design, number: int, advice: Advice) -> Section:
         else f"Suggestion {number}: nothing small makes size {size} right; this would make it better",
         (
             Items(tuple(each.words for each in count_changes(before.size, after.size, design))),
-            f"Together: {lengths}." if lengths else "Together they change no length by 0.05 cm.",
-            *([f"Besides change: {listed(moved)}."] if moved else ()),
+            together(before, after, Tape(design.unit)),
+            *([moved] if moved else ()),
             f"Checked again; still there: {listed(names)}."
             if names
             else "Checked again: nothing is left that stops or is to be minded for this wearer.",
@@ -61,16 +59,7 @@ def suggestions_json(design: Design, offered: Sequence[Advice]) -> list[dict[str
             "number": number,
             "size": advice.before.name,
             "right": advice.right,
-            "changes": [
-                picked(each, COUNT_CHANGE)
-                for each in count_changes(advice.before.made.size, advice.after.made.size, design)
-            ],
-            "effects": [picked(each, EFFECT) for each in effects(advice.before.made, advice.after.made)],
-            "checks": [
-                picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
-                for each in severity_changes(advice.before.findings, advice.after.findings)
-            ],
-            "findings": [finding_json(each) for each in advice.after.findings],
+            **changed_json(design, advice.before, advice.after),
         }
         for number, advice in enumerate(offered, 1)
     ]

@@ -21,9 +21,9 @@ def suggestions(fitting: Fitting) -> tuple[Advice, ...]:
     names = [fit.name for fit in fitting.fits]
     place = names.index(first.before.name)
     others = [*fitting.fits[place + 1 : place + 2], *fitting.best_sizes]
-    found = [first]
+    offered = [first]
     for fit in {each.name: each for each in others if each.name != first.before.name}.values():
         advice = fitting.changed(fit)
         if advice is not None and advice.after.score < fitting.advised.score:
-            found.append(advice)
-    return tuple(found[:MOST_SUGGESTIONS])
+            offered.append(advice)
+    return tuple(offered[:MOST_SUGGESTIONS])

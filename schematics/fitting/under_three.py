@@ -34,7 +34,7 @@ def under_three(fit: SizeFit) -> tuple[str, ...]:
     """`WORDS` where the wearer of a size is under three, or where her size is for such and she may be."""
     wearer = fit.case.wearer
     if wearer.age_years is None and wearer.get(Body.HEIGHT) is None:
-        wearer = resolve(fit.made.size.wearer, fit.name)
+        wearer = resolve(fit.at_gauge.size.wearer, fit.name)
     return (WORDS,) if _is_young(wearer) else ()
 
 

@@ -54,10 +54,10 @@ class Columns:
         both = {each.name: (getattr(other, each.name), getattr(self, each.name)) for each in fields(self)}
         return Columns(**{name: np.where(rows, *each) for name, each in both.items()})
 
-    def at(self, end: End, *, known: bool) -> Columns:
-        """One end of the spread; what is in no table's doubt where it is ``known`` to lie there."""
+    def at(self, end: End, *, certain: bool) -> Columns:
+        """One end of the spread; what is in no table's doubt where it is ``certain`` to lie there."""
         ends: Column = getattr(self, end.field)
-        kept = np.logical_or(self.taken, self.estimated) | (not known)
+        kept = np.logical_or(self.taken, self.estimated) | (not certain)
         return replace(self, low_cm=ends, cm=ends, high_cm=ends, sd_cm=np.where(kept, self.sd_cm, 0.0))
 
 
@@ -97,9 +97,9 @@ def complete(own: Mapping[Body, Column], ages: Column) -> Inputs:
 def _sd_cm(estimate: Estimate, inputs: Inputs) -> Numbers:
     """How far off an estimate may be where what it follows from is right."""
     sd_cm: Numbers = np.nan
-    for way in reversed(estimate.ways):
-        length_cm = evaluator_of(way.cm)(inputs)
-        sd_cm = np.where(np.isnan(length_cm), sd_cm, way.sd_fraction * np.abs(length_cm))
+    for derivation in reversed(estimate.derivations):
+        length_cm = evaluator_of(derivation.cm)(inputs)
+        sd_cm = np.where(np.isnan(length_cm), sd_cm, derivation.sd_fraction * np.abs(length_cm))
     return sd_cm
 
 
@@ -110,8 +110,8 @@ def gaps_of(columns: Mapping[Body, Columns]) -> frozenset[Body]:
 
 def _by_age(ages: Column) -> dict[Body, Columns]:
     """The age table's values; its rows are looked up once for each age there is."""
-    is_known = ~np.isnan(ages)
-    distinct, rows = np.unique(ages[is_known], return_inverse=True)
+    has_age = ~np.isnan(ages)
+    distinct, rows = np.unique(ages[has_age], return_inverse=True)
     tables = [tabled_values(float(age), "both") for age in distinct]
     columns: dict[Body, Columns] = {}
     for body in Body:
@@ -120,9 +120,9 @@ def _by_age(ages: Column) -> dict[Body, Columns]:
             ends = {end.field: np.full(len(ages), np.nan) for end in End}
             for name, column in ends.items():
                 lengths = np.array([np.nan if each is None else getattr(each, name) for each in tabled])
-                column[is_known] = lengths[rows]
+                column[has_age] = lengths[rows]
             sd_cm = np.full(len(ages), np.nan)
-            sd_cm[is_known] = np.array(
+            sd_cm[has_age] = np.array(
                 [np.nan if each is None else body_sd_cm(body, each, person=True) for each in tabled]
             )[rows]
             columns[body] = Columns(**ends, sd_cm=sd_cm)
@@ -140,16 +140,18 @@ def _rows(columns: Columns, rows: Bools | NDArray[np.intp]) -> Columns:
     return Columns(**{name: value[rows] if np.ndim(value) else value for name, value in values.items()})
 
 
-def with_all_at(inputs: Inputs, end: End, *, known: bool = True) -> Inputs:
+def with_all_at(inputs: Inputs, end: End, *, certain: bool = True) -> Inputs:
     """The wearers whose every measurement is at one end of its spread.
 
     Args:
         inputs: the wearers.
         end: which.
-        known: whether it is known to lie there; else it is only taken to, and may as well lie elsewhere.
+        certain: whether it is known to lie there; else it is only taken to, and may as well lie elsewhere.
     """
     body = {
-        each: value.at(end, known=known) for each, value in inputs.body.items() if isinstance(value, Columns)
+        each: value.at(end, certain=certain)
+        for each, value in inputs.body.items()
+        if isinstance(value, Columns)
     }
     return Inputs(body=body, gaps=inputs.gaps, adult=inputs.adult, age_years=inputs.age_years)
 
@@ -164,7 +166,7 @@ def doubtful(inputs: Inputs) -> DoubtfulWearers:
     }
     estimates = {body: np.broadcast_to(each.estimated, shape) for body, each in columns.items()}
     return DoubtfulWearers(
-        known=inputs,
+        inputs=inputs,
         errors_cm={body: errors[body] for body in Body if body in errors and errors[body].any()},
         estimated={body: rows for body, rows in estimates.items() if rows.any()},
     )
@@ -242,18 +244,25 @@ def sure_answers(
     Returns:
         The answers, and which are to be minded only because they are not sure.
     """
-    garments = [each.made.facts for each in sizes]
+    garments = [each.at_gauge.facts for each in sizes]
     answers = judge_all(limits, garments, inputs, codes)
-    made = [
-        SureGarment(facts, each.case.construction, each.made.size, each.made.garment, each.made.parts, limits)
+    sure_garments = [
+        SureGarment(
+            facts,
+            each.case.construction,
+            each.at_gauge.size,
+            each.at_gauge.garment,
+            each.at_gauge.parts,
+            limits,
+        )
         for each, facts in zip(sizes, garments, strict=True)
     ]
     unsure = np.zeros(answers.shape, dtype=bool)
-    steepest, wearers = max(each.steepest for each in made), doubtful(inputs)
+    steepest, wearers = max(each.steepest for each in sure_garments), doubtful(inputs)
     for first in range(0, len(inputs.age_years), _AT_ONCE):
         some = np.arange(first, min(first + _AT_ONCE, len(inputs.age_years)))
         columns = SureColumns(wearers.only(some), limits, steepest)
-        for place, garment in enumerate(made):
+        for place, garment in enumerate(sure_garments):
             for row, code in enumerate(_judges(limits, codes)):
                 good = np.flatnonzero(answers[place, row, some] == Answer.GOOD)
                 if len(good):
@@ -270,24 +279,20 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     ``sizes`` give the garments and what is wrong with how they are made; who they were fitted on is
     of no account. The wearers are judged by what is typical within the spread of what is not measured.
     """
-    garments = [each.made.facts for each in sizes]
-    typical = with_all_at(inputs, End.TYPICAL, known=False)
-    at_ends = [with_all_at(inputs, end) for end in End]
+    typical = with_all_at(inputs, End.TYPICAL, certain=False)
     answers, unsure = sure_answers(design.limits, sizes, typical)
     codes = tuple(judges(design.limits))
-    rules = [judges(design.limits)[code] for code in (REACH, HEM)]
-    scores = np.empty((len(inputs.age_years), len(garments)))
-    not_hers = np.empty((len(garments), len(inputs.age_years)), dtype=bool)
-    for place, (each, garment) in enumerate(zip(sizes, garments, strict=True)):
-        ease_cm, *at_end = (
-            {rule.rule.code: rule.figure("ease_cm", known.of(garment)) for rule in rules}
-            for known in (typical, *at_ends)
-        )
-        not_hers[place] = np.logical_and.reduce([are_far_off(there, each.meant_cm) for there in at_end])
+    not_hers = np.ones((len(sizes), len(inputs.age_years)), dtype=bool)
+    for end in End:
+        there = with_all_at(inputs, end)
+        for place, each in enumerate(sizes):
+            not_hers[place] &= are_far_off(_lengths_off(design.limits, there, each), each.meant_cm)
+    scores = np.empty((len(inputs.age_years), len(sizes)))
+    for place, each in enumerate(sizes):
         scores[:, place] = score(
             list(answers[place]),
             list(unsure[place]),
-            ease_cm,
+            _lengths_off(design.limits, typical, each),
             each.meant_cm,
             making_score(each.making),
             not_hers=not_hers[place],
@@ -300,3 +305,9 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
         alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
         not_hers=not_hers,
     )
+
+
+def _lengths_off(limits: Limits, inputs: Inputs, size: SizeFit) -> dict[str, Column]:
+    """By how much hem and reach of a size are off for each wearer, in cm."""
+    known = inputs.of(size.at_gauge.facts)
+    return {code: judges(limits)[code].figure("ease_cm", known) for code in (REACH, HEM)}

@@ -79,9 +79,9 @@ class Workshop:
         """Every setting of a purpose's levers, the smallest change first."""
         if purpose not in self._options:
             places = [place for place, lever in enumerate(self.levers) if lever.purpose is purpose]
-            found = self.versions(self._settings(places))
-            even = np.flatnonzero(found.facts.neck_stitches % 2 == 0)
-            self._options[purpose] = found.some(sorted(even.tolist(), key=found.costs.__getitem__))
+            tried = self.versions(self._settings(places))
+            even = np.flatnonzero(tried.facts.neck_stitches % 2 == 0)
+            self._options[purpose] = tried.some(sorted(even.tolist(), key=tried.costs.__getitem__))
         return self._options[purpose]
 
     def versions(self, settings: Iterable[Steps]) -> Versions:

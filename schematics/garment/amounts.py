@@ -182,7 +182,7 @@ class Measure(Formula):
 
     ``source`` says what the arithmetic does, or how the count follows from others; a tree in it is written as
     its arithmetic. ``fabric`` names the fabric that is counted. A ``finished`` one is printed in patterns; an
-    intent can be stated for one that is ``intended``. Grading finds it by the count ``found_by``, or by its
+    intent can be stated for one that is ``intended``. Grading sets it by the count ``graded_by``, or by its
     own where that is a count of the spec. A ``loose`` one ties counts together that otherwise have nothing to
     do with each other.
     """
@@ -195,7 +195,7 @@ class Measure(Formula):
     fabric: str | None = None
     finished: bool = False
     intended: bool = False
-    found_by: str = ""
+    graded_by: str = ""
     loose: bool = False
 
 
@@ -208,12 +208,12 @@ def counted(
     source: str = "",
     *,
     intended: bool = True,
-    found_by: str = "",
+    graded_by: str = "",
 ) -> Measure:
     """A finished measurement that is one count of one fabric."""
     return Measure(
         Laid(count, of, fabric), key=key, name=name, source=source, count=count, counted=of,
-        fabric=fabric.name, finished=True, intended=intended, found_by=found_by,
+        fabric=fabric.name, finished=True, intended=intended, graded_by=graded_by,
     )  # fmt: skip
 
 

@@ -70,7 +70,7 @@ class WorkArrow:
     places: Callable[[], Iterable[tuple[Vertex, Vertex]]] = field(compare=False, repr=False)
 
     @cached_property
-    def ways(self) -> tuple[tuple[Vertex, Vertex], ...]:
+    def arrow_places(self) -> tuple[tuple[Vertex, Vertex], ...]:
         """Places for the arrow on the piece, from and to, best first."""
         return tuple(self.places())
 

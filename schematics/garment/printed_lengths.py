@@ -14,19 +14,20 @@ _NARROW = frozenset(
         "arm_band.depth",
         "body.neck_front",
         "body.neck_back",
+        "arm.run",
+        "arm.opening",
+        "arm_band.length",
     }
 )
-"""Widths of panel and bands, and how deep the neck is cut, in all sizes: half a centimetre is much of them
-(common practice, no source)."""
+"""Widths of panel and bands, how deep the neck is cut, and what closes round a wrist, in all sizes: half a
+centimetre is much of them (common practice, no source)."""
 
-_ROUND_THE_BODY = frozenset({"neck.edge", "neck_band.length", "arm.run", "arm.opening", "arm_band.length"})
-"""What closes round a head, neck, hand or wrist, and is held against it: as a tape measures those."""
+NARROW_WORDS = "widths of panel and bands, neck depths and what goes round an arm"
+STEPS_IN_WORDS = f"to 0.5 cm and 1/4 in, {NARROW_WORDS} to 0.25 cm and 1/8 in"
 
 
 def grain_of(key: str) -> AnyGrain:
     """The grain of the finished measurement with that key, whatever its size and wherever it is printed."""
-    if key in _ROUND_THE_BODY:
-        return Grain.USUAL
     return ShortGrain.NARROW if key in _NARROW else Grain.COARSE
 
 

@@ -163,20 +163,20 @@ def shortest(
     sizes = [_Groups(layer) for layer in layers]
     pairs = zip(itertools.pairwise(sizes), steps, strict=True)
     between = [_between(before, after, step) for (before, after), step in pairs]
-    known, not_listed = ChoicePath((), np.inf, -np.inf), np.inf
+    best, not_listed = ChoicePath((), np.inf, -np.inf), np.inf
     for number in range(most_rounds):
         if number % _LOOK == 0:
             chosen, cost = _cheapest([size.costs_of_singles for size in sizes], between)
-            if cost < known.cost:
-                known = replace(known, rows=_rows(sizes, chosen), cost=cost)
-            between = _without_dearer(sizes, between, min(known.cost, most) + HAIR)
+            if cost < best.cost:
+                best = replace(best, rows=_rows(sizes, chosen), cost=cost)
+            between = _without_dearer(sizes, between, min(best.cost, most) + HAIR)
         groups, bound = _cheapest([size.costs for size in sizes], between)
         rows = [size.single(group) for size, group in zip(sizes, groups, strict=True)]
-        if bound < known.cost and all(row not in (None, _NOT_LISTED) for row in rows):
-            known = ChoicePath(_rows(sizes, groups), bound, bound)
-        known = replace(known, bound=min(bound, known.cost, not_listed, np.nextafter(most, np.inf)))
-        if bound > most or known.cost - bound <= _GOOD_ENOUGH * known.cost:
-            return known
+        if bound < best.cost and all(row not in (None, _NOT_LISTED) for row in rows):
+            best = ChoicePath(_rows(sizes, groups), bound, bound)
+        best = replace(best, bound=min(bound, best.cost, not_listed, np.nextafter(most, np.inf)))
+        if bound > most or best.cost - bound <= _GOOD_ENOUGH * best.cost:
+            return best
         for at, (size, group, row) in enumerate(zip(sizes, groups, rows, strict=True)):
             if row not in (None, _NOT_LISTED):
                 continue
@@ -198,7 +198,7 @@ def shortest(
                     between[at], group, _between(size, sizes[at + 1], steps[at], before_at=new)
                 )
     chosen, cost = _cheapest([size.costs_of_singles for size in sizes], between)
-    return known if known.cost <= cost else replace(known, rows=_rows(sizes, chosen), cost=cost)
+    return best if best.cost <= cost else replace(best, rows=_rows(sizes, chosen), cost=cost)
 
 
 def _rows(sizes: Sequence[_Groups], groups: Sequence[int]) -> tuple[int, ...]:

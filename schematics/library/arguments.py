@@ -79,14 +79,14 @@ def paper_of(paper: str) -> str:
     return one_of(paper, list(PAPERS), "paper")
 
 
-def one_of(value: str, known: Sequence[str], what: str) -> str:
+def one_of(value: str, choices: Sequence[str], what: str) -> str:
     """The value, which is one of those known.
 
     Raises:
         UsageError: it is none of them.
     """
-    if value not in known:
-        raise UsageError(f"no {what} {value!r}; expected {' or '.join(map(repr, known))}")
+    if value not in choices:
+        raise UsageError(f"no {what} {value!r}; expected {' or '.join(map(repr, choices))}")
     return value
 
 

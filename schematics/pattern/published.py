@@ -136,7 +136,7 @@ def _picture(sheet: Sheet, scale: float) -> Picture:
 
 def page_look(design: Design, paper: Paper, *, large: bool = False) -> PageLook:
     """How the pattern's pages look: which terms it uses stands at the foot of each."""
-    said = design.publication
+    publication = design.publication
     return PageLook(
         width_mm=paper.width,
         height_mm=paper.height,
@@ -144,7 +144,7 @@ def page_look(design: Design, paper: Paper, *, large: bool = False) -> PageLook:
         margin_mm=_LARGE_MARGIN_MM if large else _MARGIN_MM,
         foot=f"{design.title} · {design.terms.value} terms",
         large=large,
-        author=said.designer or "",
+        author=publication.designer or "",
         date=design.date,
-        accent=said.house.accent or _ACCENT,
+        accent=publication.house.accent or _ACCENT,
     )

@@ -174,7 +174,9 @@ class FabricBlock(PatternBlock):
 
     @field_validator("turning_chains")
     @classmethod
-    def _known(cls, value: TurningChainsBlock | None, info: ValidationInfo) -> TurningChainsBlock | None:
+    def _given_or_usual(
+        cls, value: TurningChainsBlock | None, info: ValidationInfo
+    ) -> TurningChainsBlock | None:
         stitch = info.data.get("stitch")
         if value is None and stitch is not None and usual_turning_chains(stitch) is None:
             raise refuse(

@@ -146,7 +146,7 @@ def _colours(data: dict[str, Any]) -> tuple[str, ...]:
 def _faults(error: ValidationError, document: LoadedFile) -> Iterable[Fault]:
     """An unknown key is a fault of the mapping it is in, on its own line."""
     for detail in error.errors(include_url=False):
-        path, unknown = document.known_part(detail["loc"]), detail["ctx"].get("unknown", False)
+        path, unknown = document.existing_part(detail["loc"]), detail["ctx"].get("unknown", False)
         shown = path[:-1] if unknown else path
         unread = any(shown[: len(each)] == each for each in document.unread)
         if not unread and (unknown or shown not in document.incomplete):

@@ -20,24 +20,24 @@ class HookValue(ValueKind):
         Raises:
             PydanticCustomError: there is no such hook, or it may be one of several.
         """
-        found = hooks_called(value) if isinstance(value, str) else None
-        if found is None:
+        matching = hooks_called(value) if isinstance(value, str) else None
+        if matching is None:
             return _MM.read(value)
-        if not found:
+        if not matching:
             raise refuse(
                 f"there is no United States hook {show_value(value)}; write it in mm, such as '8 mm', or as "
                 "'US L/11'"
             )
-        if len(found) > 1:
-            several = listed([hook_words(hook.mm) for hook in found])
+        if len(matching) > 1:
+            several = listed([hook_words(hook.mm) for hook in matching])
             raise refuse(f"{show_value(value)} may be {several}; write which, in mm")
-        return found[0].mm
+        return matching[0].mm
 
     def schema(self) -> dict[str, Any]:
         """A number, or text with its unit or a letter."""
         number, text = _MM.schema()["anyOf"]
-        known = sorted({sign for hook in hooks() for sign in hook.us_name or "" if sign.isalpha()})
-        letter = f"[{''.join(known)}{''.join(known).lower()}]"
+        signs = sorted({sign for hook in hooks() for sign in hook.us_name or "" if sign.isalpha()})
+        letter = f"[{''.join(signs)}{''.join(signs).lower()}]"
         letters = rf"^\s*([Uu][Ss]\s*)?{letter}(\s*/\s*{letter})*([\s/-]*[0-9]+( 1/2|\.5)?)?\s*$"
         numbered = r"^\s*[Uu][Ss]\s*[0-9]+( 1/2|\.5)?\s*$"
         return {

@@ -55,7 +55,7 @@ class LoadedFile:
     unread: frozenset[KeyPath]
     incomplete: frozenset[KeyPath]
 
-    def known_part(self, path: KeyPath) -> KeyPath:
+    def existing_part(self, path: KeyPath) -> KeyPath:
         """The longest beginning of ``path`` that stands in the file."""
         while path not in self.places:
             path = path[:-1]

@@ -50,9 +50,9 @@ class WordOf(ValueKind):
         Raises:
             PydanticCustomError: it is none of them.
         """
-        known = [each.value for each in self.words]
-        if value not in known:
-            cure = hint(value, known) if isinstance(value, str) else f"expected one of {', '.join(known)}"
+        allowed = [each.value for each in self.words]
+        if value not in allowed:
+            cure = hint(value, allowed) if isinstance(value, str) else f"expected one of {', '.join(allowed)}"
             raise refuse(f"{show_value(value)} is not known here; {cure}")
         return self.words(value)
 
@@ -127,11 +127,11 @@ class FontValue(FileBeside):
         """
         if not isinstance(value, str) or _NAMES_A_FILE.search(value):
             return FileBeside.read(self, value, context)
-        from schematics.document.fonts import family_found
+        from schematics.document.fonts import installed_family
 
-        if found := family_found(TextValue(200).read(value)):
-            self._look_at_letters(Path(), found)
-            return found
+        if family := installed_family(TextValue(200).read(value)):
+            self._look_at_letters(Path(), family)
+            return family
         raise refuse(
             f"no font family {show_value(value)} is found on this computer; name one that is, or a file such "
             f"as {self._example} beside the spec"

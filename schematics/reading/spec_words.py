@@ -135,9 +135,9 @@ class UnitWord(ValueInContext):
         return {"enum": [unit.value for unit in Unit]}
 
 
-def no_construction(word: str, known: Iterable[str]) -> str:
-    """The message where a word is none of the constructions known."""
-    return f"there is no construction {show_value(word)}; {hint(word.strip().casefold(), list(known))}"
+def no_construction(word: str, offered: Iterable[str]) -> str:
+    """The message where a word is none of the constructions ``offered``."""
+    return f"there is no construction {show_value(word)}; {hint(word.strip().casefold(), list(offered))}"
 
 
 class ConstructionWord(ValueInContext):

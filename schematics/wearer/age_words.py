@@ -24,10 +24,10 @@ def age_words(years: float) -> str:
     return _YEAR_WORDS[halves % 2].format(count=halves // 2)
 
 
-def age_told(years: float) -> str:
+def exact_age_words(years: float) -> str:
     """An age as people say it: ``6 years``, ``20 months``, ``6 years 5 months``, ``6.4 years``.
 
-    >>> [age_told(each) for each in (20 / 12, 26 / 12, 6.5)]
+    >>> [exact_age_words(each) for each in (20 / 12, 26 / 12, 6.5)]
     ['20 months', '2 years 2 months', '6.5 years']
     """
     months = round(years * _MONTHS)

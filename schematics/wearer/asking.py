@@ -164,7 +164,7 @@ def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) ->
     return asked
 
 
-def said(asked: Mapping[Body, str]) -> tuple[str, ...]:
+def distinct_questions(asked: Mapping[Body, str]) -> tuple[str, ...]:
     """The sentences of what is asked, each once."""
     return tuple(dict.fromkeys(asked.values()))
 
@@ -176,18 +176,18 @@ def questions_of(wearer: Wearer, unit: Unit) -> dict[Body, str]:
 
 
 def _doubtful(own: Mapping[Body, NDArray[np.float64]], ages: NDArray[np.float64]) -> NDArray[np.bool_]:
-    found = np.zeros(len(ages), dtype=bool)
+    doubtful = np.zeros(len(ages), dtype=bool)
     years, place = np.unique(ages, return_inverse=True)
     by_age = [{} if np.isnan(each) else bounds_at_age(each) for each in years.tolist()]
     for body, column in own.items():
         bounds = [each.get(body) for each in by_age]
         ends = np.array([(np.nan, np.nan) if each is None else (each.low, each.high) for each in bounds])
         low, high = ends.reshape(-1, 2)[place].T
-        found |= (column < low) | (column > high)
+        doubtful |= (column < low) | (column > high)
     for (one, other), ratio in bounds_beside().items():
         if one in own and other in own:
-            found |= (own[one] < ratio.low * own[other]) | (own[one] > ratio.high * own[other])
-    return found
+            doubtful |= (own[one] < ratio.low * own[other]) | (own[one] > ratio.high * own[other])
+    return doubtful
 
 
 def group_questions(
@@ -196,9 +196,9 @@ def group_questions(
     """What is to be asked of each of many, by their places; not a number stands for what is not known."""
     asked = {}
     for place in np.flatnonzero(_doubtful(own, ages)).tolist():
-        known = {body: float(column[place]) for body, column in own.items() if not np.isnan(column[place])}
+        measured = {body: float(column[place]) for body, column in own.items() if not np.isnan(column[place])}
         age = None if np.isnan(ages[place]) else float(ages[place])
-        asked[place] = said(questions(known, age, unit))
+        asked[place] = distinct_questions(questions(measured, age, unit))
     return asked
 
 

@@ -56,8 +56,8 @@ _FRONT_OF_NECK: Measures = ((1, "suprasternale_height"),)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
-    """One way to a missing measurement, in cm, at the end of the spread that is asked for.
+class Derivation:
+    """One derivation of a missing measurement, in cm, at the end of the spread that is asked for.
 
     ``source`` may name ``{share}``, the fraction of the height that it is, ``{where}`` in the survey that was
     read, and the origin of another measurement by the measurement's name. ``sd_fraction`` is how much of
@@ -71,15 +71,19 @@ class Way:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Estimate:
-    """What stands in for one missing measurement: the first of the ways that comes to a number."""
+    """What stands in for one missing measurement: the first derivation that comes to a number."""
 
     body: Body
-    ways: tuple[Way, ...]
+    derivations: tuple[Derivation, ...]
 
     @property
     def cm(self) -> Expr:
-        """The estimate as one tree: the first of its ways that comes to a number."""
-        return self.ways[0].cm if len(self.ways) == 1 else first(*(way.cm for way in self.ways))
+        """The estimate as one tree: its first derivation that comes to a number."""
+        return (
+            self.derivations[0].cm
+            if len(self.derivations) == 1
+            else first(*(derivation.cm for derivation in self.derivations))
+        )
 
 
 @cache
@@ -94,8 +98,8 @@ def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
     return (
         Estimate(
             body=Body.KNEE_HEIGHT,
-            ways=(
-                Way(
+            derivations=(
+                Derivation(
                     cm=height * knee_share,
                     source=f"{{share:.3f}} x height: adults' {KNEE_SHARE:.3f} (lateral femoral epicondyle, "
                     "ANSUR II 2012) times a child's lower leg over an adult's at that height (Snyder et al. "
@@ -109,8 +113,8 @@ def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
         *(
             Estimate(
                 body=body,
-                ways=(
-                    Way(
+                derivations=(
+                    Derivation(
                         cm=height * share_of_stature(measures, sex),
                         source=f"{{share:.3f}} x height: {words}, over stature, "
                         f"medians of {SURVEY}, {{where}}",
@@ -122,15 +126,15 @@ def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
         ),
         Estimate(
             body=Body.NAPE_HEIGHT,
-            ways=(
-                Way(
+            derivations=(
+                Derivation(
                     cm=height * (share_of_stature(_FRONT_OF_NECK, sex) + NAPE_SHARE),
                     source="{share:.3f} x height: the front of the neck (suprasternale height over stature, "
                     f"medians of {SURVEY}, {{where}}) and {NAPE_SHARE:g} for the nape above it (adults, "
                     "ANSUR II 2012)",
                     sd_fraction=_nape_sd_fraction(),
                 ),
-                Way(
+                Derivation(
                     cm=waist + back,
                     source="waist height ({waist_height}) + back waist length ({back_waist_length})",
                 ),
@@ -138,9 +142,11 @@ def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
         ),
         Estimate(
             body=Body.BACK_WAIST_LENGTH,
-            ways=(
-                Way(cm=nape - waist, source="nape height ({nape_height}) - waist height ({waist_height})"),
-                Way(
+            derivations=(
+                Derivation(
+                    cm=nape - waist, source="nape height ({nape_height}) - waist height ({waist_height})"
+                ),
+                Derivation(
                     cm=height * BACK_WAIST_SHARE,
                     source=f"{BACK_WAIST_SHARE:g} x height, the middle of the Craft Yarn Council's rows for "
                     f"children over the median heights of {SURVEY}",
@@ -150,8 +156,8 @@ def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
         ),
         Estimate(
             body=Body.WAIST_HEIGHT,
-            ways=(
-                Way(
+            derivations=(
+                Derivation(
                     cm=most(nape - back, OfBody(Body.HIP_HEIGHT)),
                     source="nape height ({nape_height}) - back waist length ({back_waist_length}), not "
                     "below the hip",
@@ -160,8 +166,8 @@ def estimates_of(sex: Sex) -> tuple[Estimate, ...]:
         ),
         Estimate(
             body=Body.ARMHOLE_DEPTH,
-            ways=(
-                Way(
+            derivations=(
+                Derivation(
                     cm=back * ARMHOLE_SHARE,
                     source=f"{ARMHOLE_SHARE:g} x back waist length ({{back_waist_length}}), the middle of "
                     "the Craft Yarn Council's rows for children",
@@ -232,7 +238,7 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
     wearer = Inputs(body=values, age_years=math.nan if age_years is None else age_years)
     ends = [wearer.at_end(end) for end in End]
     where = _where(wearer, sex)
-    for body, way, work in _works(sex):
+    for body, derivation, work in _works(sex):
         if body in values:
             continue
         low, typical, high = (float(work(end)) for end in ends)
@@ -245,16 +251,20 @@ def estimates(given: Mapping[Body, BodyValue], age_years: float | None, sex: Sex
             cm=typical,
             high_cm=high,
             origin=Origin.ESTIMATE,
-            source="estimated as " + way.source.format(share=share, where=where, **origins),
-            sd_cm=way.sd_fraction * abs(typical),
+            source="estimated as " + derivation.source.format(share=share, where=where, **origins),
+            sd_cm=derivation.sd_fraction * abs(typical),
         )
         origins[body] = Origin.ESTIMATE
     return added
 
 
 @cache
-def _works(sex: Sex) -> tuple[tuple[Body, Way, Evaluator], ...]:
-    return tuple((each.body, way, evaluator_of(way.cm)) for each in estimates_of(sex) for way in each.ways)
+def _works(sex: Sex) -> tuple[tuple[Body, Derivation, Evaluator], ...]:
+    return tuple(
+        (each.body, derivation, evaluator_of(derivation.cm))
+        for each in estimates_of(sex)
+        for derivation in each.derivations
+    )
 
 
 @cache

@@ -92,7 +92,7 @@ def larger(one: Numbers, other: Numbers) -> Numbers:
     return np.maximum(one, other)
 
 
-def _known(one: Numbers, other: Numbers) -> Numbers:
+def _first_number(one: Numbers, other: Numbers) -> Numbers:
     if isinstance(one, float):
         return other if math.isnan(one) else one
     return np.where(np.isnan(one), other, one)
@@ -102,7 +102,7 @@ _TRUTHS = ("<", "<=", "and", "or")
 _KEYS = itertools.count()
 
 _INFIX = {"+": "+", "-": "-", "*": "*", "/": "/", "and": "&", "or": "|"}
-_CALLED = {"min": "smaller", "max": "larger", "first": "known"}
+_CALLED = {"min": "smaller", "max": "larger", "first": "first_number"}
 _COMPARED = {"<": "{1} > {0} + HAIR", "<=": "{0} <= {1} + HAIR"}
 _ENDS = {end: end.field for end in End}
 
@@ -135,7 +135,7 @@ def _read_columns(at: Numbers, xs: list[Numbers], ys: list[Numbers]) -> Numbers:
 
 
 _NAMES = {
-    "HAIR": HAIR, "nan": math.nan, "smaller": _smaller, "larger": larger, "known": _known,
+    "HAIR": HAIR, "nan": math.nan, "smaller": _smaller, "larger": larger, "first_number": _first_number,
     "read": _read, "read_between": _read_between, "ends": _ENDS,
 }  # fmt: skip
 

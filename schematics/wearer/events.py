@@ -75,8 +75,8 @@ class Event:
 
 
 def _chosen(rows: Numbers, one: Numbers, other: Numbers) -> Numbers:
-    found: Numbers = np.where(rows, one, other)
-    return found[()]
+    numbers: Numbers = np.where(rows, one, other)
+    return numbers[()]
 
 
 def over_nought_event(margin_cm: Numbers, slopes_cm: Errors) -> Event:
@@ -109,14 +109,14 @@ def _put_together(
     events: Sequence[Event], pairs: Sequence[tuple[int, int]], chosen: Numbers, place: int
 ) -> Event:
     """What is at a place once in each case the chosen pair is one event, which then is the last."""
-    found: Event | None = None
+    combined: Event | None = None
     for number in np.unique(chosen):
         one, other = pairs[number]
         rest = [each for at, each in enumerate(events) if at not in (one, other)]
         here = rest[place] if place < len(rest) else _both(events[one], events[other])
-        found = here if found is None else here.where(chosen == number, found)
-    assert found is not None
-    return found
+        combined = here if combined is None else here.where(chosen == number, combined)
+    assert combined is not None
+    return combined
 
 
 def any_of(events: Sequence[Event]) -> Event:

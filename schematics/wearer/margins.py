@@ -68,11 +68,11 @@ class Truth:
 class Margins:
     """The margins of truths, each once, with nothing in it that is the smallest or largest of several.
 
-    ``made_of`` are the trees that facts are short for.
+    ``definitions`` are the trees that facts are short for.
     """
 
-    def __init__(self, made_of: Mapping[str, Expr]) -> None:
-        self._made_of, self._places = made_of, dict[Expr, int]()
+    def __init__(self, definitions: Mapping[str, Expr]) -> None:
+        self._made_of, self._places = definitions, dict[Expr, int]()
 
     @property
     def trees(self) -> tuple[Expr, ...]:

@@ -38,8 +38,8 @@ def beside_the_survey(value: BodyValue, age_years: float) -> BodyValue:
     if not (side := far_words(value, age_years)):
         return value
     length = figure(surveyed, Unit.CM, Grain.USUAL)
-    told = (
+    note = (
         f"{side} the {length} cm that the medians of {SURVEY} add up to; "
         f"for that length write {ARM.value}: {length} cm"
     )
-    return replace(value, source=f"{value.source}; {told}")
+    return replace(value, source=f"{value.source}; {note}")

@@ -70,9 +70,9 @@ def proportions() -> dict[Body, Expr]:
     """
     height = OfBody(Body.HEIGHT, End.TYPICAL)
     shares = {body: share_of_stature((part,), "both") for body, part in _FROM_SURVEY.items()}
-    known = {body: OfBody(body, End.TYPICAL) for body in _FIELDS}
+    given = {body: OfBody(body, End.TYPICAL) for body in _FIELDS}
     return {
-        body: first(each, height * shares[body]) if body in shares else each for body, each in known.items()
+        body: first(each, height * shares[body]) if body in shares else each for body, each in given.items()
     }
 
 

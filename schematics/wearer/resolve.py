@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 
-from schematics.wearer.age_words import age_told
+from schematics.wearer.age_words import exact_age_words
 from schematics.wearer.body import Body, BodyValue, Origin, Stage, Wearer, WearerSpec
 from schematics.wearer.estimates import estimates
 from schematics.wearer.evaluator import Inputs, evaluator_of
@@ -140,7 +140,7 @@ def _label(row: WearerRow | None, age: float | None, own: Mapping[Body, BodyValu
     if row is not None and row.stage is not None:
         base = f"chart row {row.reference}"
     elif age is not None:
-        base = f"age {age_told(age)}"
+        base = f"age {exact_age_words(age)}"
     else:
         return "own measurements" if own else "no measurements"
     return f"{base}, own measurements" if own else base

@@ -165,7 +165,7 @@ class Landmark:
 @cache
 def landmarks() -> dict[str, tuple[Landmark, ...]]:
     """The proportions of ``landmarks`` by what they are of, those of bodies of one height rising by it."""
-    found: dict[str, list[Landmark]] = {}
+    by_quantity: dict[str, list[Landmark]] = {}
     for row in read_rows("landmarks"):
         entry = Landmark(
             stature_m=float(row["stature_m"]) if row["stature_m"] else None,
@@ -173,8 +173,8 @@ def landmarks() -> dict[str, tuple[Landmark, ...]]:
             sd=float(row["sd"]),
             source=row["source"],
         )
-        found.setdefault(row["quantity"], []).append(entry)
-    return {quantity: tuple(entries) for quantity, entries in found.items()}
+        by_quantity.setdefault(row["quantity"], []).append(entry)
+    return {quantity: tuple(entries) for quantity, entries in by_quantity.items()}
 
 
 def _sex(text: str) -> Sex:

@@ -80,21 +80,21 @@ class VariedBody(dict[Body, Spread]):
 
     def _estimate(self) -> None:
         """Every estimate as it follows from what it is estimated from, in the order they were filled in."""
-        known = {body: value for body, value in self._judged.items() if body not in self._estimated}
-        moved = {body: self[body] for body in known}
+        unmoved = {body: value for body, value in self._judged.items() if body not in self._estimated}
+        moved = {body: self[body] for body in unmoved}
         for body, rows in self._estimated.items():
             if not np.all(rows):
                 given = np.where(rows, nan, 1.0)
-                known[body] = _ends(self._judged[body], given, 0.0)
+                unmoved[body] = _ends(self._judged[body], given, 0.0)
                 moved[body] = _ends(self._moved(body), given, 0.0)
         for body, work in _works().items():
             if body not in self._estimated:
                 continue
             value, rows, off = self._judged[body], self._estimated[body], self._off(body)
-            before = work(Inputs(body=known, age_years=self._age_years))
+            before = work(Inputs(body=unmoved, age_years=self._age_years))
             after = work(Inputs(body=moved, age_years=self._age_years))
             times = np.where(rows & ~np.isnan(before), after / before, 1.0)
-            known[body] = value
+            unmoved[body] = value
             moved[body] = self[body] = _ends(value, times, 0.0 if off is None else off)
 
 
@@ -105,11 +105,11 @@ def _ends(value: Spread, times: Numbers, off_cm: Numbers) -> Ends:
 
 def varied_bodies(wearers: Sequence[Wearer]) -> tuple[VariedBody, Mapping[Body, Spread]]:
     """Some wearers in columns, and the same as they are known; what is not known of one is no number."""
-    known = [body for body in Body if any(body in each.judged for each in wearers)]
-    judged = {body: _gathered([each.judged.get(body) for each in wearers]) for body in known}
+    present = [body for body in Body if any(body in each.judged for each in wearers)]
+    judged = {body: _gathered([each.judged.get(body) for each in wearers]) for body in present}
     errors = [body_errors(each) for each in wearers]
     doubtful = [body for body in Body if any(body in each for each in errors)]
-    origins = {body: [each.judged.get(body) for each in wearers] for body in known}
+    origins = {body: [each.judged.get(body) for each in wearers] for body in present}
     estimates = {
         body: np.array([each is not None and each.origin is Origin.ESTIMATE for each in values])
         for body, values in origins.items()

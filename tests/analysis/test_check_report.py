@@ -86,7 +86,7 @@ def test_the_workbook_says_what_is_to_be_minded_with_how_sure_it_is() -> None:
     (table,) = sections["What is to be minded"].tables
     minded = [(result.size.name, each) for result in results for each in result.findings]
     assert list(table.rows) == [
-        (name, each.code, each.told) for name, each in minded if each.severity is Severity.MIND
+        (name, each.code, each.full_sentence) for name, each in minded if each.severity is Severity.MIND
     ]
     assert any(each.unsure for _, each in minded)
 

@@ -32,7 +32,7 @@ def test_a_finding_says_by_how_much_and_in_how_many_cases() -> None:
     sure = certainty(finding)
     assert sure.margin_cm == pytest.approx(finding.figures["opens_cm"] - finding.figures["head_cm"])
     assert sure.sentence.startswith(f"It holds by {sure.margin_cm:.1f} cm, give or take {sure.sd_cm:.1f} cm")
-    assert finding.told.startswith(f"{finding.sentence} {sure.sentence}")
+    assert finding.full_sentence.startswith(f"{finding.sentence} {sure.sentence}")
 
 
 def test_several_that_must_hold_at_once_are_named_beside_a_chance_that_is_not_the_margins() -> None:
@@ -73,7 +73,7 @@ def test_what_one_in_ten_would_fail_is_not_sure(deviates: float, unsure: bool) -
     assert finding.severity is (Severity.MIND if unsure else Severity.GOOD)
     assert "goes through the neck" in finding.sentence
     assert (certainty(finding).holds_fraction < 0.9) is unsure
-    assert ("To be sure, " in finding.told) is unsure
+    assert ("To be sure, " in finding.full_sentence) is unsure
 
 
 def test_the_spec_says_what_is_sure_enough() -> None:
@@ -126,12 +126,12 @@ def test_what_is_minded_as_measured_does_not_hold_but_is_short_of_a_stop() -> No
     assert sure.margin_cm > 0
     assert sure.sentence.startswith(f"It is short of a stop by {sure.margin_cm:.1f} cm, give or take ")
     assert sure.sentence.endswith(" stay short of it.")
-    assert "holds" not in finding.told
+    assert "holds" not in finding.full_sentence
 
 
 def test_counts_are_certain() -> None:
     assert found(make_case(), "COUNT-EVEN").certainty is None
-    assert found(make_case(), "COUNT-EVEN").told == found(make_case(), "COUNT-EVEN").sentence
+    assert found(make_case(), "COUNT-EVEN").full_sentence == found(make_case(), "COUNT-EVEN").sentence
 
 
 def test_what_to_measure_is_what_has_the_largest_share() -> None:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from schematics.checks import check_size, tape
 from schematics.checks.finding import Finding
 from schematics.checks.tape import Compared, Tape
-from schematics.units import Grain, Unit
+from schematics.units import AnyGrain, Grain, ShortGrain, Unit
 from tests.checks.gallery import gallery
 
 lengths = st.floats(0, 300)
@@ -21,62 +21,61 @@ def number(words: str) -> float:
     return float(sum(map(Fraction, words.removesuffix(" cm").removesuffix(" in").split())))
 
 
-@given(lengths, lengths | st.floats(-0.4, 0.4), st.sampled_from(Unit), st.booleans())
+STEPS = {
+    Grain.COARSE: {Unit.CM: 0.5, Unit.IN: 1 / 4},
+    ShortGrain.NARROW: {Unit.CM: 0.25, Unit.IN: 1 / 8},
+    Grain.USUAL: {Unit.CM: 0.1, Unit.IN: 1 / 8},
+}
+"""What a finished length, a narrow one and a tape's are rounded to."""
+grains = st.sampled_from([*STEPS])
+
+
+@given(lengths, lengths | st.floats(-0.4, 0.4), st.sampled_from(Unit), grains, grains)
 def test_printed_lengths_never_contradict_the_exact_ones(
-    first_cm: float, other: float, unit: Unit, coarse: bool
+    first_cm: float, other: float, unit: Unit, first_grain: AnyGrain, second_grain: AnyGrain
 ) -> None:
     second_cm = first_cm + other if abs(other) < 0.5 and first_cm > 1 else abs(other)
-    words = Tape(unit).compare(first_cm, second_cm, Grain.COARSE if coarse else Grain.USUAL)
+    words = Tape(unit).compare(first_cm, second_cm, (first_grain, second_grain))
     first, second = (each / unit.to_cm(1) for each in (first_cm, second_cm))
     one, another = number(words.first), number(words.second)
-    step = {Unit.CM: (0.1, 0.5), Unit.IN: (1 / 8, 1 / 4)}[unit][coarse]
-    assert abs(one - first) <= step / 2 + 1e-6
-    assert abs(another - second) <= step / 2 + 1e-6
+    errors = [STEPS[grain][unit] / 2 + 1e-6 for grain in (first_grain, second_grain)]
+    assert abs(one - first) <= errors[0]
+    assert abs(another - second) <= errors[1]
     assert (one - another) * (first - second) >= 0
     if words.gap.startswith("less than 0.01"):
         assert 0 < abs(first - second) < 0.01
         return
     assert number(words.gap) == pytest.approx(abs(one - another), abs=1e-6)
-    error = {Unit.CM: 0.1, Unit.IN: 1 / 8}[unit]
-    assert number(words.gap) == pytest.approx(abs(first - second), abs=error + 1e-6)
+    assert number(words.gap) == pytest.approx(abs(first - second), abs=sum(errors))
     assert (number(words.gap) > 0) is (abs(first_cm - second_cm) > 1e-9)
 
 
 @pytest.mark.parametrize(
-    ("first", "second", "coarse", "words"),
+    ("first", "second", "words"),
     [
-        (56.0, 52.5, True, ("56.0 cm", "52.5 cm", "3.5 cm")),
-        (56.2, 52.4, True, ("56.2 cm", "52.4 cm", "3.8 cm")),  # to 0.5 cm they would print 3.5 apart
-        (30.1, 30.0, True, ("30.1 cm", "30.0 cm", "0.1 cm")),
-        (56.04, 56.0, False, ("56.04 cm", "56.00 cm", "0.04 cm")),
-        (56.001, 56.0, False, ("56.00 cm", "56.00 cm", "less than 0.01 cm")),
-        (15.96, 19.64, False, ("16.0 cm", "19.6 cm", "3.6 cm")),  # 3.68 apart
-        (56.04, 56.04, False, ("56.0 cm", "56.0 cm", "0.0 cm")),
+        (56.04, 56.0, ("56.04 cm", "56.00 cm", "0.04 cm")),
+        (56.001, 56.0, ("56.00 cm", "56.00 cm", "less than 0.01 cm")),
+        (15.96, 19.64, ("16.0 cm", "19.6 cm", "3.6 cm")),  # 3.68 apart
+        (56.04, 56.04, ("56.0 cm", "56.0 cm", "0.0 cm")),
     ],
 )
 def test_lengths_print_as_coarsely_as_their_difference_allows(
-    first: float, second: float, coarse: bool, words: tuple[str, str, str]
+    first: float, second: float, words: tuple[str, str, str]
 ) -> None:
-    grain = Grain.COARSE if coarse else Grain.USUAL
-    assert Tape(Unit.CM).compare(first, second, grain) == Compared(*words)
+    assert Tape(Unit.CM).compare(first, second) == Compared(*words)
 
 
 @pytest.mark.parametrize(
-    ("first", "second", "coarse", "words"),
+    ("first", "second", "words"),
     [
-        (22.0, 20.5, True, ("22 in", "20 1/2 in", "1 1/2 in")),
-        (22.1, 20.64, True, ("22 1/8 in", "20 5/8 in", "1 1/2 in")),  # to 1/4 in they would print 1 1/4
-        (20.03, 20.0, False, ("20.03 in", "20.00 in", "0.03 in")),
-        (20.001, 20.0, False, ("20.00 in", "20.00 in", "less than 0.01 in")),
-        (0.375, 0.0, False, ("3/8 in", "0 in", "3/8 in")),
+        (22.1, 20.64, ("22 1/8 in", "20 5/8 in", "1 1/2 in")),
+        (20.03, 20.0, ("20.03 in", "20.00 in", "0.03 in")),
+        (20.001, 20.0, ("20.00 in", "20.00 in", "less than 0.01 in")),
+        (0.375, 0.0, ("3/8 in", "0 in", "3/8 in")),
     ],
 )
-def test_inches_are_those_of_a_tape_measure(
-    first: float, second: float, coarse: bool, words: tuple[str, str, str]
-) -> None:
-    assert Tape(Unit.IN).compare(
-        first * 2.54, second * 2.54, Grain.COARSE if coarse else Grain.USUAL
-    ) == Compared(first=words[0], second=words[1], gap=words[2])
+def test_inches_are_those_of_a_tape_measure(first: float, second: float, words: tuple[str, str, str]) -> None:
+    assert Tape(Unit.IN).compare(first * 2.54, second * 2.54) == Compared(*words)
 
 
 @given(lengths, st.sampled_from(Unit))

@@ -26,6 +26,27 @@ def test_explain_a_code_in_capitals_or_not(code: str) -> None:
     assert result.stdout.startswith(f"NECK-PASS: {EXPLANATIONS['NECK-PASS'].title}\n")
 
 
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (("wearers", "--json", "--csv"), "give --csv or --json, not both"),
+        (("wearers", "--json", "--format", "md"), "give --format md or --json, not both"),
+        (("explain", "NECK-PASS", "--limits"), "give a CODE, --limits or --keys, and only one of them"),
+    ],
+)
+def test_misuse_of_the_forms_is_one_sentence(arguments: tuple[str, ...], message: str) -> None:
+    result = invoke(*arguments)
+    assert (result.exit_code, result.stdout, result.stderr) == (2, "", f"{message}\n")
+
+
+def test_the_short_forms_are_the_same() -> None:
+    for form in ("json", "csv"):
+        short, long = (
+            invoke("wearers", "child/4", *flag).stdout for flag in ((f"--{form}",), ("--format", form))
+        )
+        assert short == long != ""
+
+
 def test_explain_lists_all_codes() -> None:
     result = invoke("explain")
     assert result.exit_code == 0

@@ -324,7 +324,7 @@ def test_random_rows_are_worked_or_refused_and_never_break(data: st.DataObject) 
         worked = work_rows(drawn, width, 1)
     except ChartFaultError:
         return
-    assert tuple(row.made for row in worked) == row_counts(drawn, width, 1)
+    assert tuple(row.stitch_count for row in worked) == row_counts(drawn, width, 1)
 
 
 DOWN = {

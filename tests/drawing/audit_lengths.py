@@ -95,7 +95,7 @@ def _label_faults(group: str, label: str, drawn_cm: float, item: Finished, *, ha
     if ("half of" in label) is not half:
         yield f"{group}: {label!r} is {'not ' * half}said to be half"
     whole = drawn_cm * (2 if half else 1)
-    yield from _says(group, label, whole, parts=2 if item.key in NARROW | ROUND_THE_BODY else 1)
+    yield from _says(group, label, whole, parts=2 if item.key in NARROW else 1)
     _, _, count = labelled(label)
     if not math.isclose(whole, item.length_cm, rel_tol=1e-3, abs_tol=0.02):
         yield f"{group}: {whole:.3f} cm is drawn where {item.length_cm:.3f} cm is meant"
@@ -113,11 +113,9 @@ def overall_faults(page: Page) -> Iterator[str]:
 
 NARROW = {
     "panel.width", "neck_band.depth", "arm_band.depth", "body.slot", "body.neck_front", "body.neck_back",
+    "arm.run", "arm.opening", "arm_band.length",
 }  # fmt: skip
 """What is printed twice as finely as the rest."""
-
-ROUND_THE_BODY = {"neck.edge", "neck_band.length", "arm.run", "arm.opening", "arm_band.length"}
-"""What is printed as a tape measures it, to 0.1 cm and 1/8 in."""
 
 
 def _says(group: str, label: str, drawn_cm: float, parts: int = 1) -> Iterator[str]:

@@ -34,7 +34,7 @@ from tests.drawing.audit_layout import (
     words_on_lines,
     words_on_words,
 )
-from tests.drawing.audit_lengths import NARROW, ROUND_THE_BODY, group_id, length_faults, measured_cm
+from tests.drawing.audit_lengths import NARROW, group_id, length_faults, measured_cm
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import senseless_words
 from tests.drawing.readback import Page, read_tree
@@ -248,11 +248,9 @@ def read_table(svg: str) -> DrawnTable:
 
 
 def expected_figure(key: str, length_cm: float, unit: str) -> str:
-    """A length rounded half up as a table prints it: to 0.5 cm and 1/4 in, finer if narrow or a ring."""
+    """A length rounded half up as a table prints it: to 0.5 cm and 1/4 in, finer if narrow."""
     per, parts = (1.0, 2) if unit == "cm" else (2.54, 4)
-    if key in ROUND_THE_BODY:
-        parts = 10 if unit == "cm" else 8
-    elif key in NARROW:
+    if key in NARROW:
         parts *= 2
     whole, rest = divmod(math.floor(length_cm / per * parts + 0.5 + 1e-9), parts)
     if unit == "cm":

@@ -56,7 +56,7 @@ def test_what_is_seen_of_a_panel_lies_between_its_foot_and_its_top(panel: Panel)
     width = max(panel.counts)
     rows = work_rows(panel.chart, width, 1)
     found = motif(panel.chart, rows, width)
-    beyond = max(0, max(row.made for row in rows) - width) / 2 if any(panel.adds) else 0
+    beyond = max(0, max(row.stitch_count for row in rows) - width) / 2 if any(panel.adds) else 0
     places = [
         *(place for each in found.strokes for place in (each.foot, each.head)),
         *(each.at for each in found.dots),

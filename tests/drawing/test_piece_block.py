@@ -184,5 +184,5 @@ def test_the_way_of_every_arrow_is_as_long_as_it_is_on_the_fabric() -> None:
     garment = garment_of("flared", 7)
     for piece in garment.pieces:
         for line in lines(labelled_block(piece, garment, SCALE), "work"):
-            lengths = [math.dist(*way) * 10 / SCALE for way in piece.work.ways]
+            lengths = [math.dist(*way) * 10 / SCALE for way in piece.work.arrow_places]
             assert any(math.isclose(math.dist(*line.points), each) for each in lengths)

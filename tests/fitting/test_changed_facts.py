@@ -49,7 +49,7 @@ def test_they_have_the_facts_and_chances_of_garments_that_are_made(name: str) ->
     sure = versions.facts.are_sure(wearer, limits, judges(limits))
     for place, size in enumerate(versions.facts.sizes):
         fit = size_fit(shop.design, size_at_gauge(shop.design, size, shop.pattern.parts), wearer)
-        made = fit.made.facts
+        made = fit.at_gauge.facts
         here = {fact: float(versions.facts[fact][place]) for fact in made.keys() - {"arms.on_edge"}}
         plain = [fact for fact in here if not fact.startswith("girth.")]
         assert [here[fact] for fact in plain] == pytest.approx([made[fact] for fact in plain], nan_ok=True)

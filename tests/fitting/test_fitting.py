@@ -202,7 +202,7 @@ def test_what_is_measured_leaves_nothing_open() -> None:
 def test_a_head_alone_leaves_every_size_open_that_it_passes() -> None:
     design = demo("tidepool")
     found = fitting(design, design.sizes, resolve(WearerSpec(own={Body.HEAD_GIRTH: 54.0}), "a test"))
-    passes = [fit.name for fit in found.fits if fit.made.garment.neck.full_cm >= 54]
+    passes = [fit.name for fit in found.fits if fit.at_gauge.garment.neck.full_cm >= 54]
     assert passes == ["4", "6", "8", "10", "S", "M"]
     (four,) = (fit for fit in found.fits if fit.name == "4")
     assert [each.code for each in four.findings if each.unsure] == ["NECK-PASS"]

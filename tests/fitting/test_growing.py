@@ -56,12 +56,12 @@ def test_a_child_of_no_age_has_that_of_its_height() -> None:
 def test_the_arms_outgrow_the_band_where_the_rules_say_so(age: float) -> None:
     """Month by month from the table itself: a typical child needs no ratio."""
     fit = fitting(TIDEPOOL, TIDEPOOL.sizes, resolve(child(age), "a child")).advised
-    ((head, arms, hem),) = ages_fitted([fit.made.facts], resolve(child(age), "a child"), TIDEPOOL.limits)
+    ((head, arms, hem),) = ages_fitted([fit.at_gauge.facts], resolve(child(age), "a child"), TIDEPOOL.limits)
     assert [each.by for each in (head, arms, hem)] == list(PLACES)
     codes = ("ARM-PASS", "ARM-REST", "REACH-BAND", "SPREAD-ARMS")
 
     def right(years: float) -> bool:
-        inputs = inputs_of(resolve(child(years), "a child"), fit.made.facts)
+        inputs = inputs_of(resolve(child(years), "a child"), fit.at_gauge.facts)
         return all(judges(TIDEPOOL.limits)[code].answer(inputs) <= Answer.UNKNOWN for code in codes)
 
     months = [age + month / 12 for month in range(math.ceil((18 - age) * 12))]
@@ -74,7 +74,7 @@ def test_the_arms_outgrow_the_band_where_the_rules_say_so(age: float) -> None:
 @pytest.mark.slow
 def test_a_shorter_reach_is_outgrown_sooner() -> None:
     wearer = resolve(child(6.0), "a child")
-    facts = fitting(TIDEPOOL, TIDEPOOL.sizes, wearer).advised.made.facts
+    facts = fitting(TIDEPOOL, TIDEPOOL.sizes, wearer).advised.at_gauge.facts
     shorter = {**facts, "reach_cm": facts["reach_cm"] - 2.0}
     (_, arms, _), (_, sooner, _) = ages_fitted([facts, shorter], wearer, Limits())
     assert (sooner.until_years or 99) < (arms.until_years or 99)
@@ -82,7 +82,7 @@ def test_a_shorter_reach_is_outgrown_sooner() -> None:
 
 def test_nothing_is_said_of_the_grown() -> None:
     wearer = resolve(WearerSpec(chart="woman/S"), "a woman")
-    facts = fitting(TIDEPOOL, TIDEPOOL.sizes, wearer).advised.made.facts
+    facts = fitting(TIDEPOOL, TIDEPOOL.sizes, wearer).advised.at_gauge.facts
     assert ages_fitted([facts, facts], wearer, Limits()) == ((), ())
 
 

@@ -41,11 +41,11 @@ def test_a_head_at_the_97th_percentile_gets_a_size_it_passes(name: str, age: int
         fit = best(size_fits(demo(name), pattern(name), wearer))
         measured, _ = fit.case.answers("NECK-PASS")
         assert measured is Answer.GOOD  # by chance it may still be minded
-        assert fit.made.garment.neck.full_cm >= head
+        assert fit.at_gauge.garment.neck.full_cm >= head
         if fit.on_wearer is Answer.STOP:
             # A very short child with a very large head; the corners of the folded body are too low for it.
             assert z < 0
-            advice = advise(Workshop(design=demo(name), pattern=fit.made), wearer)
+            advice = advise(Workshop(design=demo(name), pattern=fit.at_gauge), wearer)
             assert advice is not None
             assert advice.after.on_wearer is not Answer.STOP
 
@@ -58,7 +58,7 @@ def test_the_age_alone_names_a_size_that_passes_the_97th_percentile(age: int, se
     for name in DEMOS:
         fits = size_fits(demo(name), pattern(name), wearer)
         advised = best(fits)
-        assert advised.made.garment.neck.full_cm >= length("head", sex, age, 0.0)
+        assert advised.at_gauge.garment.neck.full_cm >= length("head", sex, age, 0.0)
         named = {advised.name, *other_sizes(demo(name), fits, wearer)}
-        opens = [fit.made.garment.neck.full_cm for fit in fits if fit.name in named]
+        opens = [fit.at_gauge.garment.neck.full_cm for fit in fits if fit.name in named]
         assert max(opens) >= length("head", sex, age, Z_97)

@@ -79,7 +79,9 @@ def test_measured_as_the_pattern_has_it_it_comes_out_as_the_pattern_has_it() -> 
     assert found.gauge.stitches_per_cm == pytest.approx(design.parts.body.stitches_per_cm)
     assert found.rows_instead == now.all_rows
     pattern = {each.key: each.length_cm for each in size_at_gauge(design, size).garment.finished}
-    assert {each.key: each.length_cm for each in found.fit.made.garment.finished} == pytest.approx(pattern)
+    assert {each.key: each.length_cm for each in found.fit.at_gauge.garment.finished} == pytest.approx(
+        pattern
+    )
 
 
 def test_a_tenth_short_comes_out_a_tenth_short() -> None:
@@ -88,7 +90,7 @@ def test_a_tenth_short_comes_out_a_tenth_short() -> None:
     size = design.sizes[4]
     now = piece_progress(design, size, "body", 11)
     found = outcome(design, size, None, now, now.width_cm, now.height_cm * 0.9)
-    lengths = {each.key: each.length_cm for each in found.fit.made.garment.finished}
+    lengths = {each.key: each.length_cm for each in found.fit.at_gauge.garment.finished}
     pattern = {each.key: each.length_cm for each in size_at_gauge(design, size).garment.finished}
     assert lengths["body.depth"] == pytest.approx(0.9 * pattern["body.depth"])
     assert lengths["body.hem"] == pytest.approx(pattern["body.hem"])
@@ -102,7 +104,7 @@ def test_a_panel_says_nothing_of_the_body() -> None:
     size = design.sizes[1]
     now = piece_progress(design, size, "centre panel", 16)
     found = outcome(design, size, None, now, now.width_cm, now.height_cm * 1.1)
-    lengths = {each.key: each.length_cm for each in found.fit.made.garment.finished}
+    lengths = {each.key: each.length_cm for each in found.fit.at_gauge.garment.finished}
     pattern = {each.key: each.length_cm for each in size_at_gauge(design, size).garment.finished}
     assert lengths["panel.length"] == pytest.approx(1.1 * pattern["panel.length"])
     assert lengths["body.depth"] == pytest.approx(pattern["body.depth"])

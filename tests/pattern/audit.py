@@ -51,19 +51,13 @@ def _size(spec: Spec, size: Spec, made: Anew, page: Page, index: int) -> Iterato
 
 NARROW = {
     "panel width", "neck band depth", "arm band depth", "slot for the panel",
-    "front neck depth", "back neck depth",
+    "front neck depth", "back neck depth", "arm run on the hem", "arm opening", "arm band length",
 }  # fmt: skip
-ROUND_THE_BODY = {
-    "neck edge with panel top", "neck band length", "arm opening", "arm band length",
-    "arm run on the hem",
-}  # fmt: skip
-"""Printed to 0.25 cm and 1/8 in, and to 0.1 cm and 1/8 in, where the others are to 0.5 cm and 1/4 in."""
+"""Printed to 0.25 cm and 1/8 in, where the others are to 0.5 cm and 1/4 in."""
 
 
 def steps(name: str) -> tuple[Fraction, Fraction]:
     """What the measurement of that name is printed in steps of, in cm and in inches."""
-    if name in ROUND_THE_BODY:
-        return Fraction(1, 10), Fraction(1, 8)
     return (Fraction(1, 4), Fraction(1, 8)) if name in NARROW else (Fraction(1, 2), Fraction(1, 4))
 
 

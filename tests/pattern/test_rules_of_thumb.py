@@ -159,7 +159,7 @@ def eight_a_row() -> None:
 
 
 def rounding() -> None:
-    """Widths of panel and bands and neck depths twice as finely as others, what closes as a tape measures."""
+    """Widths of panel and bands, neck depths and what goes round an arm twice as finely as others."""
     for name in ("tidepool", "saltmarsh", "driftwood"):
         met = set()
         for row in demo(name)[1].table("Finished", "Finished measurements, laid flat"):
@@ -170,7 +170,7 @@ def rounding() -> None:
             unders = {int(under) for under in re.findall(r"\d/(\d)", row["inches"])}
             assert unders <= {2, 4, step_in.denominator}
         assert met >= {"panel width", "neck band depth", "arm band depth"}
-        assert name != "driftwood" or met == NARROW
+        assert name != "driftwood" or met == NARROW - {"arm run on the hem"}
 
 
 def margin() -> None:

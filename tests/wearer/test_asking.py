@@ -11,7 +11,7 @@ import pytest
 
 from schematics.units import Unit
 from schematics.wearer.age_words import age_words
-from schematics.wearer.asking import group_questions, questions, said
+from schematics.wearer.asking import distinct_questions, group_questions, questions
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.growth import head_girth
 from schematics.wearer.resolve import resolve
@@ -89,7 +89,7 @@ def test_of_two_that_do_not_go_together_both_are_asked_about(
     """12 in are 30.5 cm, a hand beside that wrist; a nape is below the crown."""
     asked = questions(own, None, Unit.CM)
     assert asked.keys() == own.keys()
-    (sentence,) = said(asked)
+    (sentence,) = distinct_questions(asked)
     assert sentence.startswith(f"One of two is hardly right, {named}: ")
     assert sentence.endswith(f". {guess}")
 
@@ -166,7 +166,7 @@ def test_each_of_a_group_is_asked_what_one_is() -> None:
         known = {body: float(column[place]) for body, column in own.items() if not np.isnan(column[place])}
         asked = questions(known, None if np.isnan(ages[place]) else float(ages[place]), Unit.IN)
         if asked:
-            expected[place] = said(asked)
+            expected[place] = distinct_questions(asked)
     assert 20 < len(expected) < 180
     assert group_questions(own, ages, Unit.IN) == expected
 

@@ -67,9 +67,9 @@ def _size_section(design: Design, hang: SizeHang) -> Section:
     without = (hang.without,) if hang.without else ()
     if hang.lengths is None:
         return Section(heading, without)
-    found = findings_table(each.finding for each in hang.found)
+    findings = findings_table(each.finding for each in hang.findings)
     table = _table(Tape(design.unit), hang.lengths, on_cloth=hang.hung is not None)
-    return Section((f"{heading}: ", rated(hang.verdict)), (*without, found, table))
+    return Section((f"{heading}: ", rated(hang.verdict)), (*without, findings, table))
 
 
 def _table(tape: Tape, lengths: HangLengths, *, on_cloth: bool) -> Table:
@@ -85,10 +85,10 @@ def _table(tape: Tape, lengths: HangLengths, *, on_cloth: bool) -> Table:
     )
 
 
-def _cells(tape: Tape, told: TwoModels) -> Iterator[Cell]:
-    cloth = told.cloth
+def _cells(tape: Tape, length: TwoModels) -> Iterator[Cell]:
+    cloth = length.cloth
     spans = () if cloth is None else (cloth.usual_cm, cloth.low_cm, cloth.high_cm)
-    for cm in (told.plane_cm, *spans):
+    for cm in (length.plane_cm, *spans):
         yield Quantity(cm, NONE if cm is None else tape.length(cm), "cm")
 
 
@@ -142,19 +142,19 @@ def _size_json(hang: SizeHang) -> dict[str, Any]:
                 "decides": each.decides,
                 "figures": {name: number(value) for name, value in each.finding.figures.items()},
             }
-            for each in hang.found
+            for each in hang.findings
         ],
     }
 
 
 def _lengths_json(lengths: HangLengths) -> Iterator[dict[str, Any]]:
     for name, words in _LENGTHS.items():
-        told: TwoModels = getattr(lengths, name)
-        cloth = told.cloth
+        length: TwoModels = getattr(lengths, name)
+        cloth = length.cloth
         yield {
             "key": name,
             "name": words,
-            "plane_cm": number(told.plane_cm),
+            "plane_cm": number(length.plane_cm),
             "cloth_cm": None if cloth is None else number(cloth.usual_cm),
             "cloth_low_cm": None if cloth is None else number(cloth.low_cm),
             "cloth_high_cm": None if cloth is None else number(cloth.high_cm),

@@ -51,13 +51,13 @@ class SizeHang:
     figure: FigureSize | None = None
     lengths: HangLengths | None = None
     hung: Hung | None = None
-    found: tuple[DecidedFinding, ...] = ()
+    findings: tuple[DecidedFinding, ...] = ()
     without: str = ""
 
     @property
     def verdict(self) -> Severity:
         """The worst severity of what is found."""
-        return worst(each.finding.severity for each in self.found)
+        return worst(each.finding.severity for each in self.findings)
 
 
 def size_hangs(
@@ -93,13 +93,13 @@ def _size_hang(design: Design, result: Result, hang: Hang) -> SizeHang:
         except ClothError as error:
             without = f"It cannot be hung on cloth, {PLANE_ALONE}: {error}."
     lengths = hang_lengths(result, body.size, plane, on_cloth)
-    found = cloth_findings(case_of(design, result), lengths)
+    findings = cloth_findings(case_of(design, result), lengths)
     return SizeHang(
         result=result,
         figure=body.size,
         lengths=lengths,
         hung=None if on_cloth is None else on_cloth.settled.hung,
-        found=tuple(sorted(found, key=lambda each: SEVERITIES.index(each.finding.severity))),
+        findings=tuple(sorted(findings, key=lambda each: SEVERITIES.index(each.finding.severity))),
         without=without,
     )
 
@@ -138,8 +138,8 @@ def hang_lengths(
     """Both models side by side; the knee is that of the worst end of the size, see `hang`."""
     cloth = {} if on_cloth is None else dict(_cloth_lengths(on_cloth, size.nape_height_cm))
     pairs = {name: TwoModels(length, cloth.get(name)) for name, length in plane.items()}
-    told = {finding.code: finding.figures for finding in result.findings}
-    knee, waist = told[hang.KNEE], told[hang.WHERE]
+    figures = {finding.code: finding.figures for finding in result.findings}
+    knee, waist = figures[hang.KNEE], figures[hang.WHERE]
     return HangLengths(
         **pairs,
         knee_cm=knee["worn_cm"] + knee["clearance_cm"],
@@ -154,7 +154,7 @@ def _cloth_lengths(on_cloth: HungRanges, nape_cm: float) -> Iterator[tuple[str, 
         ends = (ranged.highest, ranged.usual, ranged.lowest)
         return ClothLength(*(nape_cm - height(each) for each in ends))
 
-    def as_told(ranged: Ranged, length: Callable[[Answers], float]) -> ClothLength:
+    def in_order(ranged: Ranged, length: Callable[[Answers], float]) -> ClothLength:
         return ClothLength(*map(length, (ranged.lowest, ranged.usual, ranged.highest)))
 
     down, level = on_cloth.down, on_cloth.level
@@ -164,5 +164,5 @@ def _cloth_lengths(on_cloth: HungRanges, nape_cm: float) -> Iterator[tuple[str, 
     yield "lowest", below(down, lambda each: each.hem_lowest_cm)
     yield "level_back", below(level, lambda each: each.hem_back_cm)
     yield "level_front", below(level, lambda each: each.hem_front_cm)
-    yield "neck_back", as_told(down, lambda each: each.neck_back_cm)
-    yield "neck_beside", as_told(down, lambda each: each.neck_beside_cm)
+    yield "neck_back", in_order(down, lambda each: each.neck_back_cm)
+    yield "neck_beside", in_order(down, lambda each: each.neck_beside_cm)

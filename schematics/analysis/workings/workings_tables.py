@@ -17,13 +17,13 @@ from schematics.document.csv_text import Value
 from schematics.document.document import Document, Section, Table
 from schematics.document.in_terms import document_in_terms
 from schematics.document.json_text import number
-from schematics.garment.printed_lengths import grain_of
+from schematics.garment.printed_lengths import STEPS_IN_WORDS, grain_of
 from schematics.units import Unit, format_both
 
 _LEGEND = (
     "Counts are named as in the spec. Angles are in degrees. A result that goes into another sum is "
     "written to 4 decimals. A pattern prints the unrounded length, rounded once: "
-    "to 0.5 cm and 1/4 in, widths of panel and bands and neck depths to 0.25 cm and 1/8 in."
+    f"{STEPS_IN_WORDS}."
 )
 
 Worked = Sequence[tuple[Result, tuple[SheetPart, ...]]]

@@ -90,9 +90,9 @@ def _amount(text: str, colours: Sequence[str], design: Design) -> tuple[str, flo
     return colour, float(match["number"]) * _grams(unit, design.yarn, design)
 
 
-def _colour(said: str | None, colours: Sequence[str], text: str) -> str:
+def _colour(name: str | None, colours: Sequence[str], text: str) -> str:
     names = " and ".join(repr(name) for name in colours)
-    if said is None:
+    if name is None:
         if len(colours) > 1:
             raise UsageError(
                 f"--have: {text!r} does not say of which colour; write '{colours[0]}: {text.strip()}' "
@@ -100,12 +100,12 @@ def _colour(said: str | None, colours: Sequence[str], text: str) -> str:
             )
         return colours[0]
     by_name = {name.casefold(): name for name in colours if name}
-    if said.casefold() not in by_name:
+    if name.casefold() not in by_name:
         raise UsageError(
-            f"--have: the design has no colour {said!r}; "
+            f"--have: the design has no colour {name!r}; "
             + (f"its colours are {names}" if by_name else "it names no colours, give the amount alone")
         )
-    return by_name[said.casefold()]
+    return by_name[name.casefold()]
 
 
 def _grams(unit: str, yarn: Yarn, design: Design) -> float:

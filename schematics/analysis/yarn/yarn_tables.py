@@ -8,7 +8,8 @@ from shlex import quote
 from typing import Any
 
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE, YARN_COLOUR, YARN_PART, YARN_STASH
-from schematics.analysis.yarn.need import ColourYarn, spare_words
+from schematics.analysis.side_effects import changed_checks
+from schematics.analysis.yarn.need import ColourYarn, YarnNeed, spare_words
 from schematics.analysis.yarn.shorten import SHORTEN, Shortened
 from schematics.analysis.yarn.stash import ColourVerdict, StashVerdict, read_stash
 from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
@@ -25,9 +26,9 @@ UNKNOWN = "not known"
 NOT_SHORTER = "shortening the body by up to a third does not help, or breaks a check."
 
 
-def grams(mass_g: float | None) -> str:
-    """A mass as printed, in whole grams; ``not known`` where there is none."""
-    return UNKNOWN if mass_g is None else f"{mass_g:.0f} g"
+def mass_words(mass_g: float | None, unit: Unit) -> str:
+    """A mass as printed to whoever measures in a unit; ``not known`` where there is none."""
+    return UNKNOWN if mass_g is None else printed_mass(mass_g, unit)
 
 
 def yarn_document(design: Design, results: Sequence[Result], have: Sequence[str]) -> Document:
@@ -151,15 +152,14 @@ def stash_sentences(design: Design, sizes: Sequence[SizeYarn], have: Sequence[st
         )
 
 
-def shorter_words(shorter: Shortened | None, tape: Tape) -> str:
-    """What to shorten and all that comes of it, as sentences."""
+def shorter_words(shorter: Shortened | None, tape: Tape, masses: Unit = Unit.CM) -> str:
+    """What to shorten and all that comes of it, as sentences; masses as to whoever measures in that unit."""
     if shorter is None:
         return NOT_SHORTER
-    takes = [f"{grams(each.buy_g)} {each.colour}".strip() for each in shorter.need.colours]
+    takes = [f"{mass_words(each.buy_g, masses)} {each.colour}".strip() for each in shorter.need.colours]
     changes = listed(each.words for each in shorter.changes)
     effects = ", ".join(each.words(tape) for each in shorter.effects)
-    checks = [each.words for each in shorter.checks]
-    moved = f"Besides change: {listed(checks)}." if checks else "No more is to be minded than before."
+    moved = changed_checks(shorter.checks) or "No more is to be minded than before."
     return (
         f"work {changes}. It comes out {format_both(shorter.shorter_cm, Grain.USUAL)} "
         f"shorter and then takes {listed(takes)} with the margin. Together: {effects}. {moved}"
@@ -182,13 +182,26 @@ def yarn_json(design: Design, sizes: Sequence[SizeYarn], stash: Mapping[str, flo
 
 
 def _size_json(size: SizeYarn) -> dict[str, Any]:
-    need = size.need
     return {
         "name": size.result.size.name,
+        **need_json(size.need),
+        **stash_json(size.verdicts, size.shorter),
+    }
+
+
+def need_json(need: YarnNeed) -> dict[str, Any]:
+    """How much yarn one garment takes, by colour."""
+    return {
         **picked(need, ("net_g", "error_g", "buy_g", "unweighed")),
         "colours": [_colour_json(colour) for colour in need.colours],
-        "stash": [picked(each, YARN_STASH, colour=each.colour or None) for each in size.verdicts],
-        "shorter": _shorter_json(size.shorter),
+    }
+
+
+def stash_json(verdicts: Sequence[ColourVerdict], shorter: Shortened | None) -> dict[str, Any]:
+    """Whether the yarn at hand does, by colour, and what would make it."""
+    return {
+        "stash": [picked(each, YARN_STASH, colour=each.colour or None) for each in verdicts],
+        "shorter": _shorter_json(shorter),
     }
 
 
@@ -216,10 +229,7 @@ def _shorter_json(shorter: Shortened | None) -> dict[str, Any] | None:
         ],
         "number": SHORTEN,
         "effects": [picked(each, EFFECT) for each in shorter.effects],
-        "checks": [
-            picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
-            for each in shorter.checks
-        ],
+        "checks": [picked(each, SEVERITY_CHANGE) for each in shorter.checks],
         "shorter_cm": number(shorter.shorter_cm),
         "buy_g": number(shorter.need.buy_g),
     }

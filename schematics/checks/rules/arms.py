@@ -9,9 +9,9 @@ from schematics.checks.rules.sentence import (
     Shown,
     Words,
     compared,
+    for_any,
     origin,
     percent,
-    said,
     to_stop,
 )
 from schematics.design.limits import COMMON, Limits
@@ -43,7 +43,9 @@ def passes_hand(_: Limits) -> Rule:
                         "The hand ({hand}, {of_hand}) does not go through: the arm band opens to "
                         "{opens}, {gap} too little."
                     ),
-                    said("The hand ({hand}, {of_hand}) goes through the arm band, which opens to {opens}."),
+                    for_any(
+                        "The hand ({hand}, {of_hand}) goes through the arm band, which opens to {opens}."
+                    ),
                 ),
             ),
             printed=(compared("hand opens gap", hand, full), origin("of_hand", hand)),
@@ -84,15 +86,17 @@ def sits_on_wrist(limits: Limits) -> Rule:
             subject="how the arm bands sit on the wrist",
             clauses=(
                 (
-                    said("At rest the edge under the arm band ({rest}) is {share} ", when=less(edge, band)),
-                    said("At rest the arm band ({rest}) is {share} "),
+                    for_any(
+                        "At rest the edge under the arm band ({rest}) is {share} ", when=less(edge, band)
+                    ),
+                    for_any("At rest the arm band ({rest}) is {share} "),
                 ),
-                (said("tighter", when=less(rest, wrist)), said("wider")),
-                (said(" than the wrist ({wrist}, {of_wrist}), "),),
+                (for_any("tighter", when=less(rest, wrist)), for_any("wider")),
+                (for_any(" than the wrist ({wrist}, {of_wrist}), "),),
                 (
                     Words(text="within {lowest} to {highest}: it sits well.", answer=Answer.GOOD),
-                    said("outside {lowest} to {highest}: it grips.", when=less(rest, grips)),
-                    said("outside {lowest} to {highest}: it hangs loose."),
+                    for_any("outside {lowest} to {highest}: it grips.", when=less(rest, grips)),
+                    for_any("outside {lowest} to {highest}: it hangs loose."),
                 ),
             ),
             printed=(

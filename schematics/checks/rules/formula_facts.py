@@ -71,7 +71,7 @@ class FormulaFacts(dict[str, Numbers]):
         }[name]
 
 
-class MadeFacts(FormulaFacts):
+class FabricFacts(FormulaFacts):
     """Facts of a garment that is made in fabrics whose lengths are no plain numbers.
 
     Its counts stay what they are, those of stitches picked up along an edge among them: lengths follow.

@@ -7,6 +7,8 @@ from collections.abc import Mapping, Sequence
 
 from schematics.garment.arm_freedom import ArmFreedom
 from schematics.garment.garment import Garment, Ring
+from schematics.garment.printed_lengths import grain_of
+from schematics.units import AnyGrain, Grain
 from schematics.wearer.evaluator import Numbers
 from schematics.wearer.expr import Expr, Fact, least
 
@@ -14,7 +16,7 @@ GIRTH_POINTS = 3
 """Points of the garment's girth by depth that the rules read; every construction has at most these."""
 
 
-MADE_OF: Mapping[str, Expr] = {
+SMALLER_OF_TWO: Mapping[str, Expr] = {
     **{
         f"{ring}.{name}_cm": least(Fact(f"{ring}.edge{full}_cm"), Fact(f"{ring}.band{full}_cm"))
         for ring in ("neck", "arm")
@@ -23,6 +25,15 @@ MADE_OF: Mapping[str, Expr] = {
     "spread_cm": least(Fact("spread_back_cm"), Fact("spread_front_cm")),
 }
 """Facts that are the smaller of two others."""
+
+_FINISHED: Mapping[str, str] = {"neck.rest_cm": "neck.edge", "arm.rest_cm": "arm.run"}
+"""Facts that are finished measurements, whichever of edge and band is the smaller: the key of one of them."""
+
+
+def grain_of_tree(tree: Expr) -> AnyGrain:
+    """How finely a length that a rule goes by is printed: a finished one as in tables of those."""
+    finished = _FINISHED.get(tree.name) if isinstance(tree, Fact) else None
+    return Grain.USUAL if finished is None else grain_of(finished)
 
 
 def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:

@@ -12,9 +12,9 @@ from schematics.checks.rules.sentence import (
     Sentence,
     Words,
     compared,
+    for_any,
     length,
     origin,
-    said,
     to_mind,
     to_stop,
 )
@@ -76,16 +76,16 @@ def has_room(limits: Limits) -> Rule:
                         when=less(Fact("girth.closed"), 0.5),
                         last=True,
                     ),
-                    said("At the hem, which lies above chest depth, ", when=less(hem, depth)),
-                    said("At chest depth ({depth} below the neck edge, {of_depth}), "),
+                    for_any("At the hem, which lies above chest depth, ", when=less(hem, depth)),
+                    for_any("At chest depth ({depth} below the neck edge, {of_depth}), "),
                 ),
                 (
-                    said(
+                    for_any(
                         "the body is {girth} round; the chest ({chest}, {of_chest}) with both upper "
                         "arms down inside it measures about {measured}: "
                     ),
                 ),
-                (to_stop("{gap} too little."), to_mind("{gap} of ease; "), said("{gap} of ease.")),
+                (to_stop("{gap} too little."), to_mind("{gap} of ease; "), for_any("{gap} of ease.")),
                 tuple(
                     to_mind(
                         f"{who} such bodies would find it tight, with less than {{asked}}.",

@@ -10,7 +10,16 @@ from __future__ import annotations
 from typing import TypeVar
 
 from schematics.checks.rules.rule import ADULT, CHILD, ONE_PERSON, About, Rule, high, low, spare, typical
-from schematics.checks.rules.sentence import Sentence, Shown, Words, compared, length, said, to_mind, to_stop
+from schematics.checks.rules.sentence import (
+    Sentence,
+    Shown,
+    Words,
+    compared,
+    for_any,
+    length,
+    to_mind,
+    to_stop,
+)
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import (
@@ -76,19 +85,19 @@ def clears_knee(limits: Limits) -> Rule:
             subject="whether the hem stays above the knee",
             clauses=(
                 (
-                    said(
+                    for_any(
                         "Worn, the hem's lowest corner ", when=at_most(_CORNER_CM, farthest - Fact("drop_cm"))
                     ),
-                    said("Worn, the hem "),
+                    for_any("Worn, the hem "),
                 ),
-                (to_stop("can come "), to_mind("comes "), said("stays ")),
-                (said("{gap} below the knee", when=less(clearance, 0.0)), said("{gap} above the knee")),
-                (said(" at the worst end of the size", when=worst_end),),
+                (to_stop("can come "), to_mind("comes "), for_any("stays ")),
+                (for_any("{gap} below the knee", when=less(clearance, 0.0)), for_any("{gap} above the knee")),
+                (for_any(" at the worst end of the size", when=worst_end),),
                 (
                     to_stop(f", where a child trips: {shorten}"),
                     to_mind(f": {shorten}"),
                 ),
-                (said("{borrowed}.", uses=(nape, knee)),),
+                (for_any("{borrowed}.", uses=(nape, knee)),),
             ),
             printed=(
                 compared("longest worn gap", longest, worn),
@@ -138,9 +147,9 @@ def hem_place(limits: Limits) -> Rule:
     def words(name: str, side: str, where: Expr) -> tuple[Words, ...]:
         text, uses = f"{{{name}}} {side} the {name}", below[name][1]
         if name != "waist":
-            return (said(text, when=where, uses=uses),)
-        by_back = said(text, when=every(where, is_known(back)), uses=(Body.BACK_WAIST_LENGTH,))
-        return by_back, said(text, when=where, uses=uses)
+            return (for_any(text, when=where, uses=uses),)
+        by_back = for_any(text, when=every(where, is_known(back)), uses=(Body.BACK_WAIST_LENGTH,))
+        return by_back, for_any(text, when=where, uses=uses)
 
     return Rule(
         code=WHERE,
@@ -153,13 +162,13 @@ def hem_place(limits: Limits) -> Rule:
             subject="where the hem comes",
             clauses=(
                 (
-                    said("On the typical wearer the hem comes ", when=serves_many),
-                    said("Worn, the hem comes "),
+                    for_any("On the typical wearer the hem comes ", when=serves_many),
+                    for_any("Worn, the hem comes "),
                 ),
                 tuple(each for name in reversed(below) for each in words(name, "below", passed[name])),
-                (said(" and ", when=every(either(*passed.values()), either(*ahead.values()))),),
+                (for_any(" and ", when=every(either(*passed.values()), either(*ahead.values()))),),
                 tuple(each for name in below for each in words(name, "above", ahead[name])),
-                (to_mind("{borrowed}; is a short cape meant?"), said("{borrowed}.")),
+                (to_mind("{borrowed}; is a short cape meant?"), for_any("{borrowed}.")),
             ),
             printed=tuple(
                 compared(f"{name}_depth {name}_worn {name}", depth, worn)

@@ -6,10 +6,10 @@ from schematics.checks.rules.rule import ONE_PERSON, About, Rule, high, spare, t
 from schematics.checks.rules.sentence import (
     Sentence,
     compared,
+    for_any,
     length,
     origin,
     percent,
-    said,
     to_mind,
     to_stop,
 )
@@ -40,12 +40,12 @@ def passes_head(_: Limits) -> Rule:
                         "The head ({head}, {of_head}) does not go through: the neck opens to {opens}, "
                         "{gap} too little"
                     ),
-                    said("The head ({head}, {of_head}) goes through the neck, which opens to {opens}"),
+                    for_any("The head ({head}, {of_head}) goes through the neck, which opens to {opens}"),
                 ),
                 (
-                    said("; the band is tighter than the edge.", when=less(band, edge)),
-                    said("; the edge is tighter than the band.", when=less(edge, band)),
-                    said("; edge and band open alike."),
+                    for_any("; the band is tighter than the edge.", when=less(band, edge)),
+                    for_any("; the edge is tighter than the band.", when=less(edge, band)),
+                    for_any("; edge and band open alike."),
                 ),
             ),
             printed=(compared("head opens gap", head, full), origin("of_head", head)),
@@ -92,7 +92,7 @@ def clears_neck(limits: Limits) -> Rule:
                         "At rest the neck opening ({rest}) is tight on the neck ({neck}, {of_neck}): it "
                         "needs {needs}, {more} more."
                     ),
-                    said(
+                    for_any(
                         "At rest the neck opening ({opening}) clears the neck ({inside}, {of_neck}) by {gap}."
                     ),
                 ),
@@ -135,12 +135,12 @@ def stays_on(limits: Limits) -> Rule:
             subject="whether the neck slips off the shoulders",
             clauses=(
                 (
-                    said(
+                    for_any(
                         "Laid flat at rest the neck opening is {flat} wide, {share} of the shoulder "
                         "breadth ({shoulders}, {of_shoulders}), "
                     ),
                 ),
-                (to_mind("more than {limit}: it slips off."), said("and stays on.")),
+                (to_mind("more than {limit}: it slips off."), for_any("and stays on.")),
             ),
             printed=(
                 compared("flat shoulders gap", flat, shoulders),

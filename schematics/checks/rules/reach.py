@@ -8,10 +8,10 @@ from schematics.checks.rules.sentence import (
     Sentence,
     Words,
     compared,
+    for_any,
     length,
     origin,
     percent,
-    said,
     to_mind,
 )
 from schematics.design.limits import COMMON, Limits
@@ -68,30 +68,30 @@ def reach(limits: Limits) -> Rule:
             clauses=(
                 _first(
                     "Where on the arm the bands come",
-                    said(
+                    for_any(
                         "Drawn out along the arm, the arm band ends {reach} from the centre back neck; "
                         "the wrist is at {wrist} ({of_wrist}): the band ends "
                     ),
                 ),
                 (
-                    said("at the wrist", when=at_most(size_of(above), 0.0)),
-                    said(
+                    for_any("at the wrist", when=at_most(size_of(above), 0.0)),
+                    for_any(
                         "at the wrist, {gap} above it",
                         when=every(at_most(above, limits.reach_wrist_cm), less(reach, wrist)),
                     ),
-                    said(
+                    for_any(
                         "at the wrist, {gap} past it",
                         when=every(at_most(past, limits.reach_wrist_cm), less(wrist, reach)),
                     ),
-                    said("{gap} above the wrist", when=less(reach, wrist)),
-                    said("{gap} over the hand"),
+                    for_any("{gap} above the wrist", when=less(reach, wrist)),
+                    for_any("{gap} over the hand"),
                 ),
                 (
                     to_mind(
                         ", over {share} of the forearm ({forearm}, {of_forearm}).", when=less(reach, wrist)
                     ),
                     to_mind(", where it is in the way."),
-                    said("."),
+                    for_any("."),
                 ),
             ),
             printed=(
@@ -145,13 +145,16 @@ def spread(limits: Limits) -> Rule:
             clauses=(
                 _first(
                     "How far the arms open",
-                    said(
+                    for_any(
                         "From band edge to band edge the fabric spans {back} across the back and "
                         "{front} across the front; the smaller is {share} of twice centre back neck to "
                         "wrist ({span}, {of_wrist}): "
                     ),
                 ),
-                (to_mind("less than {limit}, it pulls when the arms open."), said("the arms open freely.")),
+                (
+                    to_mind("less than {limit}, it pulls when the arms open."),
+                    for_any("the arms open freely."),
+                ),
             ),
             printed=(
                 length("back", back),

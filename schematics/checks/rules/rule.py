@@ -7,7 +7,9 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
+from schematics.checks.rules.garment_numbers import grain_of_tree
 from schematics.checks.rules.sentence import Sentence
+from schematics.units import AnyGrain
 from schematics.wearer.body import Body
 from schematics.wearer.expr import (
     End,
@@ -99,6 +101,11 @@ class Rule:
         past = over_nought(self.mind_past)
         past = past if self.mind_where is None else every(self.mind_where, past)
         return past if self.unmeasured is None else either(self.unmeasured, past)
+
+    @property
+    def grains(self) -> tuple[AnyGrain, AnyGrain]:
+        """How finely what there is and what is asked for are printed."""
+        return grain_of_tree(self.figures["garment_cm"]), grain_of_tree(self.figures["body_cm"])
 
     @cached_property
     def fails(self) -> Expr:

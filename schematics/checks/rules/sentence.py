@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from enum import IntEnum, StrEnum
 from typing import Any, TypeAlias
 
+from schematics.checks.rules.garment_numbers import grain_of_tree
 from schematics.crochet.varied_fabric import FabricError
+from schematics.units import AnyGrain
 from schematics.wearer.body import Body, Origin
 from schematics.wearer.expr import End, Expr, OfBody, Operand, expr_json, node
 
@@ -40,7 +42,7 @@ Clause: TypeAlias = tuple[Words, ...]
 """Alternatives: the first that suits is said, nothing where none does."""
 
 
-def said(text: str, when: Expr | None = None, uses: tuple[Body, ...] = ()) -> Words:
+def for_any(text: str, when: Expr | None = None, uses: tuple[Body, ...] = ()) -> Words:
     """Words for any answer."""
     return Words(text=text, when=when, uses=uses)
 
@@ -79,6 +81,12 @@ class Printed:
     kind: Shown
     names: tuple[str, ...]
     of: tuple[Expr, ...]
+
+    @property
+    def grains(self) -> tuple[AnyGrain, AnyGrain]:
+        """How finely each of two lengths that are compared is printed."""
+        first, second = map(grain_of_tree, self.of)
+        return first, second
 
 
 def compared(names: str, first: Operand, second: Operand) -> Printed:
@@ -213,6 +221,7 @@ def sentence_json(sentence: Sentence) -> dict[str, Any]:
         ],
         "printed": [
             {"kind": each.kind.value, "names": each.names, "of": [expr_json(tree) for tree in each.of]}
+            | ({"grains": [grain.value for grain in each.grains]} if each.kind is Shown.COMPARED else {})
             for each in sentence.printed
         ],
     }

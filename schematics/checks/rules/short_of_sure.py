@@ -55,13 +55,15 @@ def short_of_sure_cm(code: str, limits: Limits, garments: Inputs, sds_cm: Sequen
     Returns:
         Centimetres, nought or less where each comparison holds so surely; not a number where one is unknown.
     """
-    ways = failures(limits, code)
+    failing = failures(limits, code)
     deviates = NormalDist().inv_cdf(max(0.5, limits.sure_fraction))
     short = [
         margin_cm + deviates * sd_cm if is_length else np.where(margin_cm > 0, np.inf, -np.inf)
-        for margin_cm, sd_cm, is_length in zip(ways.margins(garments), sds_cm, ways.lengths, strict=True)
+        for margin_cm, sd_cm, is_length in zip(
+            failing.margins(garments), sds_cm, failing.lengths, strict=True
+        )
     ]
-    return ways.truths[code].largest(short)
+    return failing.truths[code].largest(short)
 
 
 Slopes: TypeAlias = NDArray[np.float64]
@@ -101,12 +103,12 @@ class ShortOfSure:
         return self._body_slopes[code]
 
     def _moved_by_body(self, code: str, garment: AnyGarment) -> list[Slopes]:
-        errors, found = len(self._bodies.errors_cm), []
+        errors, slopes = len(self._bodies.errors_cm), []
         varied = Inputs(body=self._bodies, facts=garment)
         for column in failures(self._limits, code).margins(varied):
             moved = column[:, 0] if np.ndim(column) > 1 else np.zeros(1 + 2 * errors)
-            found.append(np.nan_to_num((moved[1 : 1 + errors] - moved[1 + errors :]) / 2))
-        return found
+            slopes.append(np.nan_to_num((moved[1 : 1 + errors] - moved[1 + errors :]) / 2))
+        return slopes
 
 
 def _body_sd_cm(slopes: tuple[Slopes, Slopes], facts: Mapping[str, Numbers]) -> Numbers:

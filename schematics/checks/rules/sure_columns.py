@@ -43,14 +43,14 @@ Rows = NDArray[np.intp]
 class DoubtfulWearers:
     """Many wearers: what verdicts go by, how far each measurement may be off, and whose are estimates."""
 
-    known: Inputs
+    inputs: Inputs
     errors_cm: Mapping[Body, NDArray[np.float64]]
     estimated: Mapping[Body, Bools]
 
     def only(self, rows: Rows) -> DoubtfulWearers:
         """The wearers in those rows."""
         return DoubtfulWearers(
-            known=rows_of(self.known, rows),
+            inputs=rows_of(self.inputs, rows),
             errors_cm={each: column[rows] for each, column in self.errors_cm.items()},
             estimated={each: column[rows] for each, column in self.estimated.items()},
         )
@@ -58,8 +58,8 @@ class DoubtfulWearers:
     def varied(self, errors: Sequence[Body], following: Sequence[Body]) -> VariedBody:
         """The wearers' measurements with some errors, and the estimates that follow from them."""
         return VariedBody(
-            self.known.body,
-            self.known.age_years,
+            self.inputs.body,
+            self.inputs.age_years,
             {body: self.errors_cm[body] for body in errors},
             {body: self.estimated[body] for body in following},
         )
@@ -149,9 +149,9 @@ class SureColumns:
 
     def is_sure(self, code: str, rows: Rows, garment: SureGarment) -> Bools:
         """Whether a rule surely holds for each of some of the wearers on a garment."""
-        ways, fails = failures(self._limits, code), 1 - self._limits.sure_fraction
-        share = fails / len(ways.lengths)
-        margins = ways.margins(self._of(rows, ways.bodies, garment))
+        failing, fails = failures(self._limits, code), 1 - self._limits.sure_fraction
+        share = fails / len(failing.lengths)
+        margins = failing.margins(self._of(rows, failing.bodies, garment))
         moved, bodies = garment.moved(code), self._slopes(code)
         least, most = [], []
         for place, margin_cm in enumerate(margins):
@@ -162,10 +162,10 @@ class SureColumns:
             over, doubtful = margin_cm > _LEAST, high_sd > _LEAST
             likely = margin_cm + _deviates(fails) * low_sd > 0
             possible = margin_cm + _deviates(share) * high_sd >= 0
-            known = ~np.isnan(margin_cm)
-            least.append(known * np.where(doubtful, likely * (fails + _LEAST), over))
-            most.append(known * np.where(doubtful, np.where(possible, 1.0, share), over))
-        low, high = ways.truths[code].between(least, most)
+            is_number = ~np.isnan(margin_cm)
+            least.append(is_number * np.where(doubtful, likely * (fails + _LEAST), over))
+            most.append(is_number * np.where(doubtful, np.where(possible, 1.0, share), over))
+        low, high = failing.truths[code].between(least, most)
         sure = np.broadcast_to(high <= fails + _LEAST / 2, len(rows)).copy()
         between = np.flatnonzero(~sure & ~(low > fails))
         if len(between):
@@ -173,16 +173,16 @@ class SureColumns:
         return sure
 
     def _worked_out(self, code: str, rows: Rows, garment: SureGarment) -> Bools:
-        ways, moved, number = failures(self._limits, code), garment.moved(code), len(rows)
+        failing, moved, number = failures(self._limits, code), garment.moved(code), len(rows)
         if not moved.alike:
             wearers = self._wearers.only(rows)
-            known, errors = wearers.known.of(garment.facts), tuple(wearers.errors_cm)
+            inputs, errors = wearers.inputs.of(garment.facts), tuple(wearers.errors_cm)
             body = wearers.varied(errors, tuple(wearers.estimated))
-            both = known.of(garment.varied), replace(known, body=body, memo={}, garment_memo={})
+            both = inputs.of(garment.varied), replace(inputs, body=body, memo={}, garment_memo={})
             return Chances(number, both, (garment.errors, len(errors)), (), self._limits, code).is_sure(code)
         slopes = self._slopes(code)
         errors = tuple(dict.fromkeys(body for each in slopes for body in each))
-        margins = ways.margins(self._of(rows, ways.bodies, garment))
+        margins = failing.margins(self._of(rows, failing.bodies, garment))
         usual = np.array([np.broadcast_to(each, number) for each in margins])
         by_errors = np.empty((garment.errors + len(errors), *usual.shape))
         by_errors[: garment.errors] = moved.most_cm[:, :, None]
@@ -192,10 +192,10 @@ class SureColumns:
             ]
             by_errors[garment.errors :, place] = np.reshape(own, (-1, number))
         whole = over_nought_event(usual, by_errors)
-        return surely_holds(ways.truths[code], whole, whole.chance, self._limits.sure_fraction)
+        return surely_holds(failing.truths[code], whole, whole.chance, self._limits.sure_fraction)
 
     def _of(self, rows: Rows, bodies: Collection[Body], garment: SureGarment) -> Inputs:
-        return rows_of(self._wearers.known, rows, bodies).of(garment.facts)
+        return rows_of(self._wearers.inputs, rows, bodies).of(garment.facts)
 
     def _slopes(self, code: str) -> list[dict[Body, NDArray[np.float64]]]:
         """By how much each body's error moves each margin of a rule; at most, where that is the garment's."""
@@ -204,19 +204,19 @@ class SureColumns:
         return self._by_code[code]
 
     def _moved_by_bodies(self, code: str) -> list[dict[Body, NDArray[np.float64]]]:
-        ways, wearers = failures(self._limits, code), self._wearers
-        found: list[dict[Body, NDArray[np.float64]]] = [{} for _ in range(len(ways.lengths))]
+        failing, wearers = failures(self._limits, code), self._wearers
+        by_margin: list[dict[Body, NDArray[np.float64]]] = [{} for _ in range(len(failing.lengths))]
         for body in wearers.errors_cm:
             following = [each for each in wearers.estimated if each in _following(body)]
-            if ways.bodies.isdisjoint({body, *following}):
+            if failing.bodies.isdisjoint({body, *following}):
                 continue
             varied = self._varied.setdefault(body, wearers.varied([body], following))
-            inputs = replace(wearers.known, body=varied, facts=self._any_garment, memo={}, garment_memo={})
-            for place, column in enumerate(ways.margins(inputs)):
+            inputs = replace(wearers.inputs, body=varied, facts=self._any_garment, memo={}, garment_memo={})
+            for place, column in enumerate(failing.margins(inputs)):
                 if np.ndim(column) > 1 and column.shape[-2] > 1:
                     slope = np.nan_to_num(column[..., 1, :] - column[..., 2, :]) / 2
-                    found[place][body] = np.abs(slope).max(axis=0) if slope.ndim > 1 else slope
-        return found
+                    by_margin[place][body] = np.abs(slope).max(axis=0) if slope.ndim > 1 else slope
+        return by_margin
 
 
 class AnyGarment(dict[str, Numbers]):
@@ -242,10 +242,10 @@ def _following(body: Body) -> frozenset[Body]:
         each.body: {node.body for node in each.cm.walk() if isinstance(node, OfBody)}
         for each in estimates_of("both")
     }
-    found = {body}
-    while more := {each for each, of in asked.items() if of & found} - found:
-        found |= more
-    return frozenset(found - {body})
+    following = {body}
+    while more := {each for each, of in asked.items() if of & following} - following:
+        following |= more
+    return frozenset(following - {body})
 
 
 @cache

@@ -9,7 +9,7 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.garment_numbers import MADE_OF
+from schematics.checks.rules.garment_numbers import SMALLER_OF_TWO
 from schematics.checks.rules.seam_limits import seamable_cm
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import size_rules
@@ -68,9 +68,9 @@ def surely(answers: Numbers, sure: Truths) -> Numbers:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WornSize:
-    """A size and its garment on a wearer; ``known`` is both as they are measured."""
+    """A size and its garment on a wearer; ``inputs`` is both as they are measured."""
 
-    known: Inputs
+    inputs: Inputs
     wearer: Wearer
     size: Size
     garment: Garment
@@ -90,7 +90,7 @@ def chances_of(
 ) -> Chances:
     """How sure each rule is on some sizes `alike`, each on its wearer; those of ``codes``, or all."""
     garments = GarmentColumns(
-        facts=Gathered([each.known.facts for each in worn]),
+        facts=Gathered([each.inputs.facts for each in worn]),
         sizes=[each.size for each in worn],
         band_rows=band_rows_of([each.garment for each in worn]),
     )
@@ -137,9 +137,9 @@ class Chances:
         self, cases: int, moved: tuple[Inputs, Inputs], errors: tuple[int, int], doubts: tuple[Doubt, ...],
         limits: Limits, *codes: str,
     ) -> None:  # fmt: skip
-        ways = failures(limits, *codes)
-        self._truths, self._doubts, self._limits = ways.truths, doubts, limits
-        worked = [ways.margins(each) for each in moved]
+        failing = failures(limits, *codes)
+        self._truths, self._doubts, self._limits = failing.truths, doubts, limits
+        worked = [failing.margins(each) for each in moved]
         usual = np.empty((len(worked[0]), cases))
         slopes = np.zeros((sum(errors), *usual.shape))
         first = 0
@@ -187,7 +187,7 @@ class Failures:
 @cache
 def failures(limits: Limits, *codes: str) -> Failures:
     """How rules fail, by their codes; of all rules where none is named."""
-    margins = Margins(MADE_OF)
+    margins = Margins(SMALLER_OF_TWO)
     rules = [rule for rule in size_rules(limits) if not codes or rule.code in codes]
     truths = {rule.code: margins.truth(rule.fails) for rule in rules}
     nodes = [list(tree.walk()) for tree in margins.trees]

@@ -214,10 +214,10 @@ def _changed(begun: RowCounts, ended: RowCounts, section: ChartSection, adds: in
     change = ended.plus - begun.plus
     if change == adds:
         return ""
-    said = f"'adds' says {adds:+d}" if adds else "a piece keeps its width unless the chart says otherwise"
+    stated = f"'adds' says {adds:+d}" if adds else "a piece keeps its width unless the chart says otherwise"
     which = f"which {by} {'adds' if change > 0 else 'takes away'}, " if by and change else ""
     return (
-        f"the {section.words} leaves {_more(change)}, {which}but {said}; "
+        f"the {section.words} leaves {_more(change)}, {which}but {stated}; "
         f"expected {_more(adds)}, or adds: {{{section}: {change}}}"
     )
 

@@ -108,18 +108,18 @@ def not_after_a_stitch(text: str, at: int, stitches: StitchBook) -> str:
     word = _WORD.match(text, at)
     if word is None:
         return no_stitch_here(text, at)
-    found = word[0].lower()
-    if found == "x":
+    next_word = word[0].lower()
+    if next_word == "x":
         return _TIMES
     if _EACH.match(text, at):
         return "a stitch in each is said by a count, as in '2 dc', or by 'across'"
-    if found in _AFTER_STITCH:
-        return _AFTER_STITCH[found]
-    if found in _SPECIAL:
+    if next_word in _AFTER_STITCH:
+        return _AFTER_STITCH[next_word]
+    if next_word in _SPECIAL:
         return "a stitch of several legs is written with a hyphen, as in '5-dc bo' or '5-dc pc'"
-    if stitches.find(found) or found in ("sl", "with"):
+    if stitches.find(next_word) or next_word in ("sl", "with"):
         return _COMMA
-    return f"{shortened(found)!r} has no meaning after a stitch; expected a comma"
+    return f"{shortened(next_word)!r} has no meaning after a stitch; expected a comma"
 
 
 def _loop_first(loop: str) -> str:

@@ -53,18 +53,18 @@ class WorkedRow:
     index: int
     side: Side
     offered: int
-    made: int
+    stitch_count: int
     times: int
     stitches: tuple[PlacedStitch, ...]
     skipped: tuple[int, ...]
 
     def standing(self) -> tuple[PlacedStitch, ...]:
-        """The stitch that stands in each column, surface stitches left out: ``made`` of them."""
+        """The stitch that stands in each column, surface stitches left out: ``stitch_count`` of them."""
         by_column: dict[int, PlacedStitch] = {}
         for placed in self.stitches:
             for step in range(placed.worked.makes):
                 by_column[placed.column + step] = placed
-        return tuple(by_column[column] for column in range(self.made))
+        return tuple(by_column[column] for column in range(self.stitch_count))
 
     def chain_columns(self) -> frozenset[int]:
         """The columns that hold a chain."""

@@ -59,14 +59,14 @@ class RowWorker:
         for part in self._row.parts:
             for _ in range(times if part.across else 1):
                 self._work(part.items)
-        self._stand_chains()
-        made = sum(each.worked.makes for each in self._placed)
-        if made == 0:
+        self._place_chains()
+        stitch_count = sum(each.worked.makes for each in self._placed)
+        if stitch_count == 0:
             raise self._fault(NO_STITCH_LEFT, self._row.column)
-        placed = self._columns(made)
+        placed = self._columns(stitch_count)
         row = WorkedRow(
             number=self._number, section=self._section, index=self._index, side=self._side,
-            offered=self._below.offered, made=made, times=times, stitches=placed,
+            offered=self._below.offered, stitch_count=stitch_count, times=times, stitches=placed,
             skipped=tuple(self._skipped),
         )  # fmt: skip
         self._check(row)
@@ -118,7 +118,7 @@ class RowWorker:
             self._loose.append(len(self._placed))
             self._place(run, (), -1)
         else:
-            self._stand_chains()
+            self._place_chains()
             base = self._next(worked.uses)
             over = base or (self._seen(min(self._used, self._below.offered - 1)),)
             self._place(run, base, over[len(over) // 2])
@@ -178,7 +178,7 @@ class RowWorker:
             return False
         return True
 
-    def _stand_chains(self) -> None:
+    def _place_chains(self) -> None:
         """Chains that were made beside skipped stitches stand over them, shared out evenly."""
         for order, place in enumerate(self._loose):
             if self._spare:
@@ -187,7 +187,7 @@ class RowWorker:
         self._loose, self._spare = [], []
 
     def _cross(self, crossing: Crossing) -> None:
-        self._stand_chains()
+        self._place_chains()
         first, begun = self._used, len(self._placed)
         bracket = [self._seen(first + step) for step in range(tally(crossing.items).uses)]
         for item in crossing.items:
@@ -202,7 +202,7 @@ class RowWorker:
         used = {column for placed in self._placed[begun:] for column in placed.base}
         self._spare = [column for column in map(self._seen, range(first, self._used)) if column not in used]
         self._skipped += self._spare
-        self._stand_chains()
+        self._place_chains()
 
     def _cross_one(self, run: StitchRun, place: int, bracket: Sequence[int]) -> None:
         aim = bracket[place - 1]
@@ -211,7 +211,7 @@ class RowWorker:
         self._place(run, (aim,) if into_top else base, aim, bracket=bracket)
 
     def _several(self, item: SeveralInOne) -> None:
-        self._stand_chains()
+        self._place_chains()
         if item.into is Into.SAME:
             standing = [each for each in self._placed if each.base]
             if not standing:
@@ -235,14 +235,16 @@ class RowWorker:
                 for _ in range(item.count):
                     self._place(item, base, base[len(base) // 2], in_space=in_space)
 
-    def _columns(self, made: int) -> tuple[PlacedStitch, ...]:
+    def _columns(self, stitch_count: int) -> tuple[PlacedStitch, ...]:
         """The stitches with their columns; one on the surface takes that of the next, or else the last."""
         result: list[PlacedStitch] = []
         done = 0
         for placed in self._placed:
             width = max(placed.worked.makes, 1)
-            at = min(done, made - width)
-            result.append(replace(placed, column=made - at - width if self._side is Side.RIGHT else at))
+            at = min(done, stitch_count - width)
+            result.append(
+                replace(placed, column=stitch_count - at - width if self._side is Side.RIGHT else at)
+            )
             done += placed.worked.makes
         return tuple(result)
 

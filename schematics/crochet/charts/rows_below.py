@@ -23,7 +23,7 @@ class NoPostError(MissedError):
         super().__init__(f"{sentence}; {cure}" if cure else sentence)
 
 
-class _Found:
+class _Offer:
     """What a row offers, by column: what stands there, what lies there, and what takes the one below."""
 
     def __init__(self, row: WorkedRow) -> None:
@@ -42,21 +42,21 @@ class RowsBelow:
 
     def __init__(self, foundation: int) -> None:
         self._foundation = foundation
-        self._found: list[_Found] = []
+        self._offers: list[_Offer] = []
 
     @property
     def rows(self) -> list[WorkedRow]:
         """The rows, the first at the bottom."""
-        return [each.row for each in self._found]
+        return [each.row for each in self._offers]
 
     @property
     def offered(self) -> int:
         """Stitches that the next row finds."""
-        return self._found[-1].row.made if self._found else self._foundation
+        return self._offers[-1].row.stitch_count if self._offers else self._foundation
 
     def add(self, row: WorkedRow) -> None:
         """Put a row on top."""
-        self._found.append(_Found(row))
+        self._offers.append(_Offer(row))
 
     def check_space(self, chains: int, columns: tuple[int, ...], onwards: int) -> None:
         """A space of so many chains is at those columns of the row below, in working order.
@@ -66,7 +66,7 @@ class RowsBelow:
         Raises:
             MissedError: there is none, or it has more chains.
         """
-        offered = self._found[-1].chains if self._found else frozenset()
+        offered = self._offers[-1].chains if self._offers else frozenset()
         if not set(columns) <= offered:
             raise MissedError(
                 f"there is no space of {count_words(chains, 'chain')} here in the row below"
@@ -84,7 +84,7 @@ class RowsBelow:
         Raises:
             MissedError: there is no such row or stitch, or it has no post.
         """
-        place = len(self._found) - worked.rows_below
+        place = len(self._offers) - worked.rows_below
         name = worked.abbreviation
         if worked.stitch.post and place < 0 and worked.rows_below == 1:
             raise MissedError(
@@ -92,7 +92,7 @@ class RowsBelow:
                 "expected a plain row first"
             )
         if place < (0 if worked.stitch.post else -1):
-            below, first = count_words(len(self._found), "row"), worked.rows_below + 1
+            below, first = count_words(len(self._offers), "row"), worked.rows_below + 1
             raise MissedError(
                 f"{name} has only {below} below it here; expected it from row {first} of the piece on"
             )
@@ -101,21 +101,21 @@ class RowsBelow:
             raise MissedError(f"{name} has no stitch under it {worked.rows_below} rows below, only chains")
         if place < 0:
             return Target(row=place, column=column)
-        found = self._found[place]
-        if worked.stitch.post and column not in found.on_surface:
-            self._check_post(worked, found, column)
-        return Target(row=place, column=column, surface=column in found.on_surface)
+        offer = self._offers[place]
+        if worked.stitch.post and column not in offer.on_surface:
+            self._check_post(worked, offer, column)
+        return Target(row=place, column=column, surface=column in offer.on_surface)
 
     def _under(self, column: int, rows_down: int) -> int | None:
         """The column, so many rows further down, of what stands under a column of the row below."""
-        between = reversed(self._found[len(self._found) - rows_down :])
-        return column_under(column, (found.standing for found in between))
+        between = reversed(self._offers[len(self._offers) - rows_down :])
+        return column_under(column, (offer.standing for offer in between))
 
-    def _check_post(self, worked: Worked, found: _Found, column: int) -> None:
-        stitch = found.standing[column].worked.stitch
-        where = "the row below" if worked.rows_below == 1 else f"row {found.row.number}"
+    def _check_post(self, worked: Worked, offer: _Offer, column: int) -> None:
+        stitch = offer.standing[column].worked.stitch
+        where = "the row below" if worked.rows_below == 1 else f"row {offer.row.number}"
         none = f"{worked.abbreviation} has no post to go round, since it falls on"
-        if column in found.chains:
+        if column in offer.chains:
             raise NoPostError(f"{none} a chain of {where}")
         if not stitch.has_post:
             raise NoPostError(
@@ -129,7 +129,7 @@ class RowsBelow:
         Raises:
             MissedError: it has none.
         """
-        stitch = self._found[-1].standing[column].worked.stitch if self._found else None
+        stitch = self._offers[-1].standing[column].worked.stitch if self._offers else None
         if stitch and stitch.height not in (Height.HALF_DOUBLE, Height.NONE):
             raise MissedError(
                 f"{worked.abbreviation} falls on {with_article(stitch.words)} of the row below, which has no "
@@ -152,8 +152,8 @@ class RowsBelow:
                 f"loop alone{self._free_instead(worked, aim, row)}"
             )
 
-    def _above(self, target: Target, row: WorkedRow) -> _Found:
-        return self._found[target.row + 1] if target.row + 1 < len(self._found) else _Found(row)
+    def _above(self, target: Target, row: WorkedRow) -> _Offer:
+        return self._offers[target.row + 1] if target.row + 1 < len(self._offers) else _Offer(row)
 
     def _is_free(self, loop: Loop | None, target: Target, row: WorkedRow) -> bool:
         above = self._above(target, row)
@@ -164,10 +164,10 @@ class RowsBelow:
 
     def _free_instead(self, worked: Worked, aim: int, row: WorkedRow) -> str:
         """How far down the loop is free, as the message ends: as near as may be, of two the lower."""
-        depths = range(1 if worked.surface else 2, len(self._found) + 1)
+        depths = range(1 if worked.surface else 2, len(self._offers) + 1)
         for depth in sorted(depths, key=lambda each: (abs(each - worked.rows_below), -each)):
             column = self._under(aim, depth - 1)
-            target = Target(row=len(self._found) - depth, column=column) if column is not None else None
+            target = Target(row=len(self._offers) - depth, column=column) if column is not None else None
             if target and self._is_free(worked.loop, target, row):
                 return (
                     f"; expected {self._higher_up(worked.rows_below, depth)}{count_words(depth, 'row')} below"
@@ -176,7 +176,7 @@ class RowsBelow:
 
     def _higher_up(self, asked: int, free: int) -> str:
         """How far down the loop is free in a later row of this side; empty where that is seen in this row."""
-        number, far = len(self._found) + 1, asked + 1
+        number, far = len(self._offers) + 1, asked + 1
         if free > asked or (far - free) % 2 or far < number:
             return ""
         first = far + 1 + (far + 1 - number) % 2
@@ -191,8 +191,10 @@ def _space_instead(chains: int, column: int, onwards: int, offered: frozenset[in
     }  # fmt: skip
     if not begins:
         return ""
-    ways = [(each - column) * onwards for each, length in begins.items() if length == chains]
-    if not ways:
+    distances = [(each - column) * onwards for each, length in begins.items() if length == chains]
+    if not distances:
         return f"; its spaces have {count_words(max(begins.values()), 'chain')} at most"
-    way = min(ways, key=lambda each: (abs(each), -each))
-    return f"; one begins {count_words(abs(way), 'stitch')} {'further on' if way > 0 else 'before here'}"
+    nearest = min(distances, key=lambda each: (abs(each), -each))
+    return (
+        f"; one begins {count_words(abs(nearest), 'stitch')} {'further on' if nearest > 0 else 'before here'}"
+    )

@@ -7,13 +7,13 @@ from collections.abc import Collection
 from schematics.crochet.charts.chart import ChartRow, RowPart, StitchRun, runs, tally
 from schematics.crochet.stitches import Stitch
 from schematics.crochet.terms import Terms
-from schematics.document.chart_words.found_below import FoundBelow
-from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, not_none
+from schematics.document.chart_words.row_below import RowBelow
 from schematics.document.chart_words.stitch_words import StitchWords, times_words
 
 
 def row_in_words(
-    row: ChartRow, times: Sized, terms: Terms, below: FoundBelow, surface: Collection[Stitch] = ()
+    row: ChartRow, times: Sized, terms: Terms, below: RowBelow, surface: Collection[Stitch] = ()
 ) -> str:
     """What is worked in the row.
 
@@ -38,7 +38,7 @@ class _RowWriter:
     def text(self) -> str:
         """The row."""
         across = [part for part in self._row.parts if part.across]
-        met = known(self._times)
+        met = not_none(self._times)
         for place, part in enumerate(self._row.parts):
             after = tally(item for later in self._row.parts[place + 1 :] for item in later.items).uses
             if not part.across or (met and set(met) == {1} and len(met) == len(self._times)):
@@ -74,7 +74,7 @@ class _RowWriter:
             self._texts.append(counted)
             return
         inside = ", ".join(self._words.items(part.items, first))
-        same = known(self._times)[0] if len(set(self._times)) == 1 and known(self._times) else None
+        same = not_none(self._times)[0] if len(set(self._times)) == 1 and not_none(self._times) else None
         self._texts.append(f"[{inside}] {times_words(in_sizes(self._times) if same is None else same)}")
 
     def _begun(self, part: RowPart) -> str | None:

@@ -20,8 +20,8 @@ from schematics.crochet.charts.chart import (
 )
 from schematics.crochet.stitches import Stitch
 from schematics.crochet.terms import Terms
-from schematics.document.chart_words.found_below import FoundBelow, Strands
-from schematics.document.chart_words.unworked import ON_SURFACE, stands_in_place
+from schematics.document.chart_words.row_below import RowBelow, Strands
+from schematics.document.chart_words.unworked import ON_SURFACE, replaces_stitches
 
 _ALONE = frozenset({"ch", "sk"})
 
@@ -34,7 +34,7 @@ class StitchWords:
     """
 
     terms: Terms
-    below: FoundBelow = field(default_factory=FoundBelow)
+    below: RowBelow = field(default_factory=RowBelow)
     surface: Collection[Stitch] = ()
 
     def items(self, items: Sequence[Item], colour: str | None) -> list[str]:
@@ -123,14 +123,14 @@ class StitchWords:
         """A stitch worked round or into what is at a place."""
         worked = run.worked
         post = worked.stitch.post
-        name, way = self._name(worked), "round" if post else "in"
+        name, preposition = self._name(worked), "round" if post else "in"
         if worked.free_loop:
-            name, way = self.terms.abbreviation(worked.stitch), f"in {worked.free_loop} of"
+            name, preposition = self.terms.abbreviation(worked.stitch), f"in {worked.free_loop} of"
         below = f" {worked.rows_below} rows below" if worked.rows_below > 1 else ""
         if not below and "strand" in where:
             below = " of the row below"
         marked = worked.surface and worked.stitch not in self.surface
-        return f"{name} {way} {where}{below}{f' {ON_SURFACE}' if marked else ''}"
+        return f"{name} {preposition} {where}{below}{f' {ON_SURFACE}' if marked else ''}"
 
     def _passed_over(self, crossing: Crossing) -> str | None:
         """Two runs of one stitch, one past the other: ``skip 2 sts, ...``; None for any other crossing."""
@@ -146,14 +146,14 @@ class StitchWords:
         what = self._target(first)
         if first.worked.uses != 1 or "strand" in f"{what}{self._target(second)}":
             return None
-        way = "round" if what == "post" else "in"
+        preposition = "round" if what == "post" else "in"
         name = self._name(first.worked)
         skip = f"next {what}" if skipped == 1 else f"{skipped} {what}s"
         ahead = self._at(first, f"next {what}" if taken == 1 else f"each of the next {taken} {what}s")
         if skipped == 1:
-            back = f"{name} {way} the {self._skipped} {what}"
+            back = f"{name} {preposition} the {self._skipped} {what}"
         else:
-            back = f"{name} {way} {'' if what == 'post' else 'each of '}the {skipped} {self._skipped}"
+            back = f"{name} {preposition} {'' if what == 'post' else 'each of '}the {skipped} {self._skipped}"
         passing = f"working {_PASSING[second.passing]} {'this' if taken == 1 else 'these'}"
         return ", ".join([f"{self._skip} {skip}", ahead, f"{passing} {back}", *_left(crossing, len(whole))])
 
@@ -234,7 +234,7 @@ def _skipped_places(crossing: Crossing) -> list[int]:
 def _left(crossing: Crossing, over: int) -> list[str]:
     """How many of the stitches that a crossing is worked over are left unworked, if any are."""
     runs_in = [each for each in crossing.items if isinstance(each, StitchRun)]
-    left = sum(each.count * each.worked.uses for each in runs_in if stands_in_place(each.worked))
+    left = sum(each.count * each.worked.uses for each in runs_in if replaces_stitches(each.worked))
     other = "" if left == over else "other "
     sts = "st" if left == 1 else f"{left} sts"
     return [f"leaving the {other}{sts} of the row below unworked"] if left else []

@@ -13,7 +13,7 @@ ON_SURFACE = "(on the surface)"
 """What a row says of a stitch of which it is not known anyway."""
 
 
-def stands_in_place(worked: Worked) -> bool:
+def replaces_stitches(worked: Worked) -> bool:
     """Whether it is worked elsewhere and stands in place of stitches of the row below."""
     return worked.uses > 0 and (worked.stitch.post is not None or worked.rows_below > 1)
 
@@ -27,7 +27,7 @@ def surface_stitches(used: Collection[Worked]) -> frozenset[Stitch]:
 
 def unworked_notes(used: Collection[Worked], terms: Terms) -> Iterator[str]:
     """A sentence for each way in which the stitches ``used`` stand to the rows below."""
-    instead = [worked for worked in used if stands_in_place(worked)]
+    instead = [worked for worked in used if replaces_stitches(worked)]
     if instead:
         kinds = [
             *(["each post stitch"] if any(each.stitch.post for each in instead) else []),
@@ -85,7 +85,7 @@ def _unworked(instead: Collection[Worked]) -> str:
 
 def unworked_clause(used: Collection[Worked]) -> str:
     """The end of a special stitch's definition, for all ways in which it is used; empty for most stitches."""
-    instead = [worked for worked in used if stands_in_place(worked)]
+    instead = [worked for worked in used if replaces_stitches(worked)]
     surface = any(worked.surface for worked in used)
     if instead:
         but = ", but none where it lies on the surface" if surface else ""

@@ -60,7 +60,7 @@ def view_block(
     on_sheet = View(scale=scale)
     block = Block(widest=widest)
     starts = list(_draw_garment(block, view, garment, on_sheet))
-    corner = draw_width(block, view, on_sheet, units, told=width)
+    corner = draw_width(block, view, on_sheet, units, labelled=width)
     if view.panel is None:
         draw_drop(block, view, garment, on_sheet, units)
     for half in view.halves:

@@ -122,15 +122,15 @@ class Canvas:
         """
         self._looks.append((replace(piece, hatching=0, shades=()), shape))
 
-    def arrow(self, name: str, way: LineString) -> None:
+    def arrow(self, name: str, path: LineString) -> None:
         """An arrow along a way on paper, its head at the end."""
-        points = points_of(way)
-        head = way.interpolate(max(0.0, way.length - _ARROWHEAD))
+        points = points_of(path)
+        head = path.interpolate(max(0.0, path.length - _ARROWHEAD))
         tip, base = points[-1], (head.x, head.y)
-        shaft = points_of(stretch(way, 0, max(way.length - _ARROWHEAD * 0.8, way.length * 0.1)))
+        shaft = points_of(stretch(path, 0, max(path.length - _ARROWHEAD * 0.8, path.length * 0.1)))
         towards = tip[0] - base[0], tip[1] - base[1]
         self.block.add(
-            "arrow", name, [Line(shaft, Pen.SYMBOL), arrowhead(tip, towards, min(_ARROWHEAD, way.length))]
+            "arrow", name, [Line(shaft, Pen.SYMBOL), arrowhead(tip, towards, min(_ARROWHEAD, path.length))]
         )
 
     def triangle(self, name: str, tip: Point, towards: Point) -> Point:
@@ -269,9 +269,9 @@ def beside(path: LineString, distance: float, cut: float = 0.0) -> LineString:
     parts = [part for part in _parts(moved) if part.length > _SHORTEST]
     if not parts:
         return path
-    way = max(parts, key=lambda part: part.length)
-    cut = min(cut, way.length * 0.3)
-    return stretch(way, cut, way.length - cut)
+    longest = max(parts, key=lambda part: part.length)
+    cut = min(cut, longest.length * 0.3)
+    return stretch(longest, cut, longest.length - cut)
 
 
 def round_about(at: Point, size: tuple[float, float], gap: float) -> Iterator[Point]:

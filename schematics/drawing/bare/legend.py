@@ -8,8 +8,8 @@ from schematics.checks.wording import listed, sentence_case
 from schematics.document.lettering.text import Lettering, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import text_lines
-from schematics.drawing.pieces.piece_block import CENTRE_BACK
 from schematics.drawing.pieces.piece_texture import colour_words
+from schematics.drawing.pieces.view import CENTRE_BACK
 from schematics.garment.garment import Piece
 
 LEGEND = "legend"
@@ -27,10 +27,10 @@ _TOGETHER = ":\N{NO-BREAK SPACE}"
 
 def legend_words(drawn: Sequence[tuple[Piece, Block]]) -> str:
     """A sentence on the marks that are drawn of these pieces; empty where there are none to explain."""
-    said = dict.fromkeys(words for piece, block in drawn for words in _piece_words(piece, block))
+    words = dict.fromkeys(words for piece, block in drawn for words in _piece_words(piece, block))
     if any(_names(block, "work") for _, block in drawn):
-        said["arrow: direction of work"] = None
-    return sentence_case(f"{'; '.join(said)}.") if said else ""
+        words["arrow: direction of work"] = None
+    return sentence_case(f"{'; '.join(words)}.") if words else ""
 
 
 def _piece_words(piece: Piece, block: Block) -> Iterator[str]:

@@ -159,7 +159,7 @@ def letter_words(letters: tuple[tuple[str, str], ...], lettering: Lettering) -> 
     return words
 
 
-def with_table(lettered: Lettered, title: str, told: str, ink: BareInk) -> Sheet:
+def with_table(lettered: Lettered, title: str, description: str, ink: BareInk) -> Sheet:
     """The pieces over their table, or over the names of the letters where a page has no room for it."""
     table, high = lettered.table(), lettered.room.inside.y1
     may_be_high = lettered.room.scrolls or not lettered.lettered_in
@@ -174,18 +174,18 @@ def with_table(lettered: Lettered, title: str, told: str, ink: BareInk) -> Sheet
             table, drawn, has_room = key, over_key, False
     figures = lettered.figures_in_words if has_room else f"{lettered.names}."
     if drawn is None:
-        return replace(cropped(table.groups, title, f"{told}. {figures}", ink=ink), unplaced=NO_ROOM)
+        return replace(cropped(table.groups, title, f"{description}. {figures}", ink=ink), unplaced=NO_ROOM)
     under = "the table under it says what it is" if has_room else "the list under it names them"
-    told = f"{told}, {scale_in_words(drawn)}. A letter marks each measurement; {under}."
+    description = f"{description}, {scale_in_words(drawn)}. A letter marks each measurement; {under}."
     return finished_sheet(
-        drawn, title, f"{told} {figures}", ink, lettered.room, lettered.lettering, table=table
+        drawn, title, f"{description} {figures}", ink, lettered.room, lettered.lettering, table=table
     )
 
 
 def finished_sheet(
     drawn: Fitted,
     title: str,
-    told: str,
+    description: str,
     ink: BareInk,
     room: Room,
     lettering: Lettering,
@@ -201,7 +201,7 @@ def finished_sheet(
     for block, gap in parts:
         x0, _, _, y1 = bounds(groups)
         groups += block.at(x0, y1 + gap)
-    return cropped(groups, title, " ".join(filter(None, (told, words))), scale=drawn.scale, ink=ink)
+    return cropped(groups, title, " ".join(filter(None, (description, words))), scale=drawn.scale, ink=ink)
 
 
 def legend_height(sheet: Sheet) -> float:

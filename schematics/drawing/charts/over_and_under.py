@@ -81,10 +81,10 @@ class Stems:
             ]
         )  # fmt: skip
 
-    def clear(self, layer: Layer, ways: Iterable[tuple[Mark, ...]]) -> tuple[Mark, ...]:
+    def clear(self, layer: Layer, options: Iterable[tuple[Mark, ...]]) -> tuple[Mark, ...]:
         """The first way to draw a layer whose bars keep clear of other strokes, or else the clearest."""
         best, most = layer.marks, -1.0
-        for marks in ways:
+        for marks in options:
             stem = _stem(marks)
             rest = _lines([mark for mark in marks if mark is not stem])
             clear = self._from_stems(rest, layer)

@@ -237,12 +237,12 @@ def _part_words(view: ChartView, grid: StitchGrid, window: Window) -> str:
     if (window.first, window.end) != (0, len(view.rows)):
         parts.append(f"rows {window.first + 1} to {window.end} of {len(view.rows)} from the foot")
     if (window.left, window.right) != grid.extent:
-        row = max(range(len(view.rows)), key=lambda each: view.rows[each].made)
+        row = max(range(len(view.rows)), key=lambda each: view.rows[each].stitch_count)
         shown = [
-            column + 1 for column in range(view.rows[row].made)
+            column + 1 for column in range(view.rows[row].stitch_count)
             if window.left <= grid.layout.x(row, column) <= window.right
         ]  # fmt: skip
-        parts.append(f"stitches {shown[0]} to {shown[-1]} of {view.rows[row].made} from the left")
+        parts.append(f"stitches {shown[0]} to {shown[-1]} of {view.rows[row].stitch_count} from the left")
     return "; ".join(parts)
 
 

@@ -28,7 +28,7 @@ def hang_pages(setting: Setting, sizes: Sequence[HungSize]) -> list[Sheet]:
 
 
 def _drawing(
-    setting: Setting, result: Result, size: FigureSize, hung: Hung, found: tuple[Finding, ...]
+    setting: Setting, result: Result, size: FigureSize, hung: Hung, findings: tuple[Finding, ...]
 ) -> Drawing:
     paper = setting.paper.turned
     area = drawing_area(paper)
@@ -48,5 +48,5 @@ def _drawing(
         scale=None if bare.scale is None else round(bare.scale),
         paper=paper,
         unplaced=unplaced,
-        found=found,
+        findings=findings,
     )

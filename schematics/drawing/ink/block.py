@@ -82,12 +82,12 @@ class _Place:
     """What a mark covers, made when first asked for."""
 
     mark: Mark
-    made: Shapes | None = None
+    shapes: Shapes | None = None
 
     def __call__(self) -> Shapes:
-        if self.made is None:
-            self.made = _taken_by(self.mark)
-        return self.made
+        if self.shapes is None:
+            self.shapes = _taken_by(self.mark)
+        return self.shapes
 
 
 def _is_point(mark: Mark) -> bool:
@@ -106,18 +106,18 @@ def _beside(lines: Shapes, near: Shapes) -> NDArray[np.float64]:
     units = parts / np.where(sizes, sizes, 1.0)[..., None]
     ends, owner = shapely.get_coordinates(near, return_index=True)
     whole = owner[1:] == owner[:-1]
-    starts, ways, owner = ends[:-1][whole], np.diff(ends, axis=0)[whole], owner[1:][whole]
+    starts, runs, owner = ends[:-1][whole], np.diff(ends, axis=0)[whole], owner[1:][whole]
     away, unit = starts[:, None] - points[owner, :-1], units[owner]
     x, y = unit[..., 0], unit[..., 1]
     enter, leave = np.zeros(x.shape), np.ones(x.shape)
-    for place, way, low, high in (
-        (away[..., 0] * x + away[..., 1] * y, ways[:, :1] * x + ways[:, 1:] * y, 0.0, sizes[owner]),
-        (away[..., 1] * x - away[..., 0] * y, ways[:, 1:] * x - ways[:, :1] * y, -_TOUCH, _TOUCH),
+    for place, run, low, high in (
+        (away[..., 0] * x + away[..., 1] * y, runs[:, :1] * x + runs[:, 1:] * y, 0.0, sizes[owner]),
+        (away[..., 1] * x - away[..., 0] * y, runs[:, 1:] * x - runs[:, :1] * y, -_TOUCH, _TOUCH),
     ):
         with np.errstate(divide="ignore", invalid="ignore"):
-            one, other = (low - place) / way, (high - place) / way
+            one, other = (low - place) / run, (high - place) / run
         enter, leave = np.fmax(enter, np.fmin(one, other)), np.fmin(leave, np.fmax(one, other))
-    inside = np.maximum(0.0, leave - enter).sum(axis=1) * np.hypot(ways[:, 0], ways[:, 1])
+    inside = np.maximum(0.0, leave - enter).sum(axis=1) * np.hypot(runs[:, 0], runs[:, 1])
     return np.bincount(owner, inside, minlength=len(near)).astype(np.float64)
 
 

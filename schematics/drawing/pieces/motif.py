@@ -114,15 +114,15 @@ class _Columns:
     """Where columns lie: row 0 is the first, row -1 the foundation."""
 
     def __init__(self, rows: Sequence[WorkedRow], stitches: int, *, tapers: bool) -> None:
-        self._counts = [stitches, *(row.made for row in rows)]
+        self._counts = [stitches, *(row.stitch_count for row in rows)]
         self._stitches, self._tapers = stitches, tapers
 
     def at(self, row: int, column: float) -> float:
         """Stitches from the left of the foot."""
-        made = self._counts[row + 1]
+        count = self._counts[row + 1]
         if self._tapers:
-            return column + (self._stitches - made) / 2
-        return column * self._stitches / made
+            return column + (self._stitches - count) / 2
+        return column * self._stitches / count
 
     def on_slope(self, row: int, columns: Collection[int]) -> bool:
         """Whether these are at the edge of a piece that tapers: its outline shows what is lost there."""
@@ -135,7 +135,7 @@ class _Columns:
 
 
 def _heads(index: int, placed: PlacedStitch, columns: _Columns) -> list[Place]:
-    return [(columns.middle(index, (each,)), index + 1.0) for each in _made(placed)]
+    return [(columns.middle(index, (each,)), index + 1.0) for each in _columns_of(placed)]
 
 
 def _raised(placed: PlacedStitch, row: WorkedRow) -> bool:
@@ -151,7 +151,7 @@ def _strands(row: WorkedRow, index: int, columns: _Columns, *, raised: bool) -> 
     for placed in row.stitches:
         if placed.target and _is_strand(placed) and _raised(placed, row) is raised:
             foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 0.5
-            yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 0.5))
+            yield StitchStroke(foot, (columns.middle(index, _columns_of(placed)), index + 0.5))
 
 
 def _crossed(row: WorkedRow) -> Iterator[PlacedStitch]:
@@ -170,10 +170,10 @@ def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[StitchSt
     for placed in row.stitches:
         if placed.target and not _is_strand(placed):
             foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 1.0
-            yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
+            yield StitchStroke(foot, (columns.middle(index, _columns_of(placed)), index + 1.0))
     for placed in _crossed(row):
         foot = columns.middle(index - 1, placed.base), float(index)
-        yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
+        yield StitchStroke(foot, (columns.middle(index, _columns_of(placed)), index + 1.0))
     for base, shared in groupby(row.stitches, key=lambda each: each.base):
         if columns.on_slope(index - 1, base):
             continue
@@ -187,7 +187,7 @@ def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[StitchSt
             yield from (StitchStroke(foot, heads[0]) for foot in feet)
 
 
-def _made(placed: PlacedStitch) -> range:
+def _columns_of(placed: PlacedStitch) -> range:
     return range(placed.column, placed.column + max(placed.worked.makes, 1))
 
 
@@ -201,7 +201,7 @@ def _is_chain(placed: PlacedStitch) -> bool:
 
 def _dots(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Dot]:
     for placed in row.stitches:
-        at = columns.middle(index, _made(placed)), index + 0.5
+        at = columns.middle(index, _columns_of(placed)), index + 0.5
         if _is_round(placed):
             yield Dot(at)
         elif _is_chain(placed) and placed.base:

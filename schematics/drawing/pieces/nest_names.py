@@ -104,8 +104,8 @@ def _place(outline: Nested, others: BaseGeometry) -> float:
     places = [outline.line.project(ShapelyPoint(right)), *samples]
     away = {place: outline.line.interpolate(place).distance(others) for place in places}
     for clear in _CLEAR_OF_OTHERS:
-        if found := [place for place in places if away[place] >= clear]:
-            return found[0]
+        if clear_places := [place for place in places if away[place] >= clear]:
+            return clear_places[0]
     return max(places, key=lambda place: away[place])
 
 

@@ -119,13 +119,13 @@ def _cut_out(template: Template, window: TileWindow) -> Block:
 def _draw_arrow(template: Template, places: _Places) -> None:
     """The arrow of work, with its words, on or beside the first of its ways where it is whole on a page."""
     label = Label(("direction of work",), LARGE)
-    for length, (start, end), aside, share in product(_ARROW, template.ways, _ASIDE, _ALONG):
-        way = math.dist(start, end)
-        if way < length:
+    for length, (start, end), aside, share in product(_ARROW, template.arrow_places, _ASIDE, _ALONG):
+        distance = math.dist(start, end)
+        if distance < length:
             continue
         run = unit(start, end)
         across = run[1], -run[0]
-        tail = along(along(start, run, (way - length) * share), across, aside)
+        tail = along(along(start, run, (distance - length) * share), across, aside)
         tip = along(tail, run, length)
         marks: list[Mark] = [Line((tail, tip)), arrowhead(tip, run, _HEAD)]
         middle = between(tail, tip)
@@ -176,14 +176,16 @@ def _round_point(at: Point, ahead: Point, label: Label) -> Iterator[Spot]:
     width, height = label.size
     for off, turn in product(_OFF, _TURNS):
         cosine, sine = math.cos(math.radians(turn)), math.sin(math.radians(turn))
-        way = ahead[0] * cosine - ahead[1] * sine, ahead[0] * sine + ahead[1] * cosine
-        tip = along(at, way, off)
-        reach = abs(way[0]) * width / 2 + abs(way[1]) * height / 2 + 1.0
-        centre = along(tip, way, reach)
+        direction = ahead[0] * cosine - ahead[1] * sine, ahead[0] * sine + ahead[1] * cosine
+        tip = along(at, direction, off)
+        reach = abs(direction[0]) * width / 2 + abs(direction[1]) * height / 2 + 1.0
+        centre = along(tip, direction, reach)
         if off <= _NEAR:
             yield Spot(centre)
         else:
-            yield from (Spot(centre, line=(along(at, way, start), tip)) for start in _STARTS if start < off)
+            yield from (
+                Spot(centre, line=(along(at, direction, start), tip)) for start in _STARTS if start < off
+            )
 
 
 def _name_stretch(stretch: Worded, places: _Places) -> None:

@@ -101,8 +101,8 @@ def _change(text: str, names: Mapping[str, str]) -> AskedChange:
     name = " ".join(plain_name(match[1].casefold()).split())
     if name not in names:
         meant = _meant(text, names)
-        known = [plain_name(key) for key in dict.fromkeys(names.values())]
-        there = f"did you mean {meant}?" if meant else hint(name, known)
+        plain_names = [plain_name(key) for key in dict.fromkeys(names.values())]
+        there = f"did you mean {meant}?" if meant else hint(name, plain_names)
         raise UsageError(f"--change: there is no count {show_value(match[1])}; {there}")
     sign = {"": 1, "+": 1}.get(match[2], -1)
     return AskedChange(key=names[name], number=sign * int(match[3]), relative=bool(match[2]), text=text)
@@ -137,8 +137,8 @@ def with_changes(design: Design, size: Size, changes: Sequence[AskedChange]) -> 
         changed = None if changed is None else _with_followers(design, changed, key, count)
     changed = with_counts(changed or size, **dict(_by_name(wanted)))
     if changed is None:
-        said = " and ".join(repr(each.text) for each in changes)
-        raise UsageError(f"--change: nothing can be worked with {said}{_clash(size, wanted)}")
+        quoted = " and ".join(repr(each.text) for each in changes)
+        raise UsageError(f"--change: nothing can be worked with {quoted}{_clash(size, wanted)}")
     return changed
 
 

@@ -30,7 +30,7 @@ def graded_size(design: Design, size: Size, parts: Parts, wearer: WearerSpec) ->
     construction = CONSTRUCTIONS[design.construction]
     values = counts_of(size)
     regular = any(values.get(key) not in (None, 1) for key in construction.shaping)
-    found = {*construction.counts, *(construction.shaping if regular else ())}
+    graded_counts = {*construction.counts, *(construction.shaping if regular else ())}
     lengths = {each.key: each.length_cm for each in construction.build(size, design.parts).finished}
     draft = Draft(
         content=b"",
@@ -40,7 +40,7 @@ def graded_size(design: Design, size: Size, parts: Parts, wearer: WearerSpec) ->
                 name=size.name,
                 wearer=wearer,
                 given={},
-                settings={key: value for key, value in values.items() if key not in found},
+                settings={key: value for key, value in values.items() if key not in graded_counts},
                 line=size.line,
             ),
         ),

@@ -20,132 +20,134 @@ from schematics.fitting.advice_words import NOT_HERS, left_open, worn_sentence
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.made.asked_changes import plain_name
+from schematics.fitting.made.made_json import poncho_json
 from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
 from schematics.fitting.under_three import under_three
-from schematics.garment.constructions.base import counts_of
+from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit, printed_mass
-from schematics.wearer.asking import ASKED_HEADING, questions_of, said
-
-_IN_WORDS = {
-    "body.neck": "body, stitches at the neck",
-    "body.hem": "body, stitches at the hem",
-    "body.width": "body, stitches across",
-    "body.slot": "body, stitches left out for the panel",
-    "body.lines": "body, lines of increases",
-    "body.increase_every": "body, rows from one increase row to the next",
-    "body.increase_until": "body, last row with increases",
-    "arms.from_front": "stitches from the front seam to the arm",
-    "arms.stitches": "stitches of each arm",
-}
-"""Counts whose names say too little to whoever has not read a spec."""
+from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 
 
-def made_document(made: MadeToMeasure) -> Document:
+def poncho_document(poncho: MadeToMeasure) -> Document:
     """The page of what was made."""
-    design = made.design
-    lasting = (made.fit,) if made.larger is None else (made.fit, made.larger)
+    design = poncho.design
     return Document(
-        title=design.title if made.order.name else f"{design.title}, made to measure",
-        lead=tuple(_from(made)),
+        title=design.title if poncho.order.name else f"{design.title}, made to measure",
+        lead=tuple(_from(poncho)),
         sections=(
-            Section("Does it fit?", tuple(_verdict(made))),
-            *_yarn(made),
-            *growth_sections(lasting, made.result.wearer, design.limits),
-            _body_section(made),
-            Section("Finished measurements, laid flat without stretch", (_finished(made),)),
-            _counts_section(made),
+            Section("Does it fit?", tuple(_verdict(poncho))),
+            *_yarn(poncho),
+            *growth_sections(poncho.lasting, poncho.result.wearer, design.limits),
+            _body_section(poncho),
+            Section("Finished measurements, laid flat without stretch", (_finished(poncho),)),
+            _counts_section(poncho),
         ),
         closing=(cautions_section(),),
+        data=lambda: poncho_json(poncho),
         sold=True,
     )
 
 
-def _from(made: MadeToMeasure) -> Iterator[str]:
-    words = [each.words for each in made.changes]
-    size = made.start.name
+def _from(poncho: MadeToMeasure) -> Iterator[str]:
+    words = [each.words for each in poncho.changes]
+    size = poncho.start.name
     yield (
         f"Made from size {size}, with {listed(words)}." if words else f"The counts are those of size {size}."
     )
-    if words and not made.order.changes and not made.order.graded and made.start.verdict is not Severity.STOP:
+    if (
+        words
+        and not poncho.order.changes
+        and not poncho.order.graded
+        and poncho.start.verdict is not Severity.STOP
+    ):
         yield (
             "These changes are the smallest found that help. Ask for “none” instead, and size "
             f"{size} is made as the pattern has it."
         )
 
 
-def _verdict(made: MadeToMeasure) -> Iterator[Block]:
+def _verdict(poncho: MadeToMeasure) -> Iterator[Block]:
     """Whether it can be worn, and what is to be minded."""
-    yield from under_three(made.fit)
-    unknown = not_known(made.fit)
-    left = [each.told for each in made.fit.reported]
-    yield worn_sentence(made.fit.how, unknown=unknown is not None)
+    yield from under_three(poncho.fit)
+    unknown = not_known(poncho.fit)
+    left = [each.full_sentence for each in poncho.fit.reported]
+    yield worn_sentence(poncho.fit.how, unknown=unknown is not None)
     if left:
         yield Items(tuple(left))
     if unknown:
         yield unknown
-    if made.start.is_not_hers and not made.order.graded:
-        yield NOT_HERS.format(size=made.start.name)
-    if mended := _mended(made):
-        yield Items(mended, f"What the changes mend of size {made.start.name} as it stands:")
-    if made.other_sizes:
-        yield left_open(made.other_sizes)
-    if asked := questions_of(made.result.wearer, made.design.unit):
-        yield Items(said(asked), ASKED_HEADING)
+    if poncho.start.is_not_hers and not poncho.order.graded:
+        yield NOT_HERS.format(size=poncho.start.name)
+    if mended := _mended(poncho):
+        yield Items(mended, f"What the changes mend of size {poncho.start.name} as it stands:")
+    if poncho.other_sizes:
+        yield left_open(poncho.other_sizes)
+    if asked := questions_of(poncho.result.wearer, poncho.design.unit):
+        yield Items(distinct_questions(asked), ASKED_HEADING)
 
 
-def _mended(made: MadeToMeasure) -> tuple[str, ...]:
+def _mended(poncho: MadeToMeasure) -> tuple[str, ...]:
     """What is to be said of the size it was made from, and no longer of what was made."""
-    left = {(each.code, each.place) for each in made.fit.reported}
-    return tuple(each.told for each in made.start.reported if (each.code, each.place) not in left)
+    left = {(each.code, each.place) for each in poncho.fit.reported}
+    return tuple(each.full_sentence for each in poncho.start.reported if (each.code, each.place) not in left)
 
 
-def _body_section(made: MadeToMeasure) -> Section:
+def _body_section(poncho: MadeToMeasure) -> Section:
     """What the rules say that depend on the wearer."""
-    codes = {point.code for point in made.fit.points if point.answer is not Answer.UNKNOWN}
-    told = tuple(each.sentence for each in made.fit.findings if each.code in codes)
-    return Section("Against the body", (Items(told),))
+    codes = {point.code for point in poncho.fit.points if point.answer is not Answer.UNKNOWN}
+    sentences = tuple(each.sentence for each in poncho.fit.findings if each.code in codes)
+    return Section("Against the body", (Items(sentences),))
 
 
-def _finished(made: MadeToMeasure) -> Table:
-    rows, units = [], made.design.units
-    for item in made.result.garment.finished:
+def _finished(poncho: MadeToMeasure) -> Table:
+    rows, units = [], poncho.design.units
+    for item in poncho.result.garment.finished:
         counted = {Counted.STITCHES: "sts", Counted.ROWS: "rows", None: ""}[item.counted]
         count = "" if item.count is None else f"{item.count} {counted}".rstrip()
         rows.append((item.name, *(finished_figure(item, unit, bare=True) for unit in units), count))
     return Table(header=("", *(unit.words for unit in units), "count"), rows=tuple(rows))
 
 
-def _counts_section(made: MadeToMeasure) -> Section:
+def _counts_section(poncho: MadeToMeasure) -> Section:
     """Every count beside that of the size it was made from."""
-    old, new = counts_of(made.start.made.size), counts_of(made.fit.made.size)
+    names = CONSTRUCTIONS[poncho.design.construction].count_names
     rows = tuple(
-        (_IN_WORDS.get(key, plain_name(key)), f"{value:g}", f"{old[key]:g}" if old[key] is not None else NONE)
-        for key, value in new.items()
-        if value is not None and not isinstance(value, bool)
+        (names.get(key, plain_name(key)), _count(count), _count(before))
+        for key, count, before in poncho.counts
     )
-    table = Table(header=("", "yours", f"size {made.start.name} in the pattern"), rows=rows)
-    lengths = [each.words(Tape(made.design.unit)) for each in effects(made.start.made, made.fit.made)]
-    told = [f"Against size {made.start.name} at the same gauge: {', '.join(lengths)}."] if lengths else []
-    return Section("Counts", (table, *told))
+    table = Table(header=("", "yours", f"size {poncho.start.name} in the pattern"), rows=rows)
+    lengths = [
+        each.words(Tape(poncho.design.unit)) for each in effects(poncho.start.at_gauge, poncho.fit.at_gauge)
+    ]
+    sentences = (
+        [f"Against size {poncho.start.name} at the same gauge: {', '.join(lengths)}."] if lengths else []
+    )
+    return Section("Counts", (table, *sentences))
 
 
-def _yarn(made: MadeToMeasure) -> Iterator[Section]:
+def _count(count: object) -> str:
+    if isinstance(count, tuple):
+        return ", ".join(map(str, count))
+    return NONE if count is None else str(count)
+
+
+def _yarn(poncho: MadeToMeasure) -> Iterator[Section]:
     """How much it takes, and whether the yarn at hand does."""
-    yield Section("Yarn", (_to_buy(made), *_at_hand(made)))
+    yield Section("Yarn", (_to_buy(poncho), *_at_hand(poncho)))
 
 
-def _to_buy(made: MadeToMeasure) -> str:
-    need, yarn = yarn_to_buy(made)
+def _to_buy(poncho: MadeToMeasure) -> str:
+    need, yarn = yarn_to_buy(poncho)
     if need.unweighed:
-        parts = made.design.parts
+        parts = poncho.design.parts
         whose = listed(parts.named_for(parts.fabrics[name]) for name in need.unweighed)
         return f"How much it takes is not known: nobody weighed a swatch for the {whose}."
-    amounts = [_amount(each, yarn, made.design.unit) for each in need.colours]
-    spare = spare_words(made.design.yarn_use, [need])
-    whose = f"the pattern’s yarn ({yarn.name})" if yarn == made.pattern.yarn else yarn.name
-    gauge = made.order.parts is not None
+    amounts = [_amount(each, yarn, poncho.design.unit) for each in need.colours]
+    spare = spare_words(poncho.design.yarn_use, [need])
+    whose = f"the pattern’s yarn ({yarn.name})" if yarn == poncho.pattern.yarn else yarn.name
+    gauge = poncho.order.parts is not None
     reckoned = " It is reckoned by the pattern’s swatches, stitch for stitch." if gauge else ""
     return f"To buy, with {spare} to spare: {listed(amounts)} of {whose}.{reckoned}"
 
@@ -160,20 +162,20 @@ def _amount(each: ColourYarn, yarn: Yarn, unit: Unit) -> str:
     return f"{each.balls} ball{'' if each.balls == 1 else 's'} of {ball}{colour} ({buy})"
 
 
-def _at_hand(made: MadeToMeasure) -> Iterator[str]:
-    if made.stash is None:
+def _at_hand(poncho: MadeToMeasure) -> Iterator[str]:
+    if poncho.stash is None:
         return
-    need = yarn_need(made.design, made.result.garment)
-    verdicts = colour_verdicts(need, made.order.stash_g)
-    left = ", ".join(left_words(each, made.design.unit) for each in verdicts)
+    need = yarn_need(poncho.design, poncho.result.garment)
+    verdicts = colour_verdicts(need, poncho.order.stash_g)
+    left = ", ".join(left_words(each, poncho.design.unit) for each in verdicts)
     words = {
         StashVerdict.ENOUGH: "The yarn at hand is enough",
         StashVerdict.TIGHT: "The yarn at hand is enough only without what is reckoned to spare",
         StashVerdict.SHORT: "The yarn at hand is not enough",
     }
-    yield f"{words[made.stash]}: {left}."
-    if made.shorter is not None:
-        shorter = shorter_words(made.shorter, Tape(made.design.unit))
+    yield f"{words[poncho.stash]}: {left}."
+    if poncho.shorter is not None:
+        shorter = shorter_words(poncho.shorter, Tape(poncho.design.unit), poncho.design.unit)
         yield f"Get that much more, or ask for suggestion {SHORTEN}: {shorter}"
-    elif made.stash is not StashVerdict.ENOUGH:
+    elif poncho.stash is not StashVerdict.ENOUGH:
         yield f"Get that much more: {NOT_SHORTER}"

@@ -27,20 +27,20 @@ SPEC = "design.yaml"
 _HEAD = "# Made to measure by the program from the spec of the pattern; change it as any other.\n"
 
 
-def made_spec(made: MadeToMeasure) -> bytes:
+def poncho_spec(poncho: MadeToMeasure) -> bytes:
     """The text of a spec that reads as what was made; the pattern's is read for all that stays as it is.
 
     Raises:
         SchematicsError: the pattern's spec cannot be read any more, or no longer is the one that was read.
     """
-    path = made.design.path
+    path = poncho.design.path
     data = dict(parse(path, content_of(path)).data)
     data.pop("grading", None)
-    (size,), unit = made.design.sizes, Unit(data["unit"])
+    (size,), unit = poncho.design.sizes, Unit(data["unit"])
     data |= {
-        "title": made.design.title,
-        "yarn": _yarn(made.design.yarn),
-        "fabrics": {name: _fabric(made, name, block, unit) for name, block in data["fabrics"].items()},
+        "title": poncho.design.title,
+        "yarn": _yarn(poncho.design.yarn),
+        "fabrics": {name: _fabric(poncho, name, block, unit) for name, block in data["fabrics"].items()},
         "sizes": {size.name: {"wearer": _wearer(size.wearer, unit), **_counts(size)}},
     }
     content = (
@@ -50,15 +50,20 @@ def made_spec(made: MadeToMeasure) -> bytes:
         read = parse_draft(path.parent / SPEC, content).design()
     except SpecError as error:
         raise UsageError(f"{path}: no spec can be written of what was made: {error}") from None
-    if _compared(read) != _compared(made.design):
+    if _compared(read) != _compared(poncho.design):
         raise UsageError(f"{path}: it was changed since it was read; try again")
     return content
 
 
 def files_beside(design: Design) -> Iterator[tuple[str, Path]]:
     """The images and fonts beside a design's spec that it names, each with its place in a folder."""
-    said = design.publication
-    named = (said.house.font, said.house.lettering, said.house.logo, *(each.file for each in said.photos))
+    publication = design.publication
+    named = (
+        publication.house.font,
+        publication.house.lettering,
+        publication.house.logo,
+        *(each.file for each in publication.photos),
+    )
     for name in dict.fromkeys(each for each in named if each):
         if (path := design.path.parent / name).is_file():
             yield name, path
@@ -83,10 +88,10 @@ def _yarn(yarn: Yarn) -> dict[str, Any]:
     return {key: value for key, value in values.items() if value is not None}
 
 
-def _fabric(made: MadeToMeasure, name: str, block: Mapping[str, Any], unit: Unit) -> dict[str, Any]:
+def _fabric(poncho: MadeToMeasure, name: str, block: Mapping[str, Any], unit: Unit) -> dict[str, Any]:
     """The block of a fabric with the swatch that is worked to; one in no part stays as it is."""
-    own = made.design.parts.fabrics.get(name)
-    pattern = made.pattern.parts.fabrics.get(name)
+    own = poncho.design.parts.fabrics.get(name)
+    pattern = poncho.pattern.parts.fabrics.get(name)
     if own is None or own == pattern:
         return dict(block)
     return {**block, "swatch": _swatch(own, unit)}

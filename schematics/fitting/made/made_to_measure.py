@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
-from schematics.analysis.yarn.need import YarnNeed, metres_per_gram, yarn_need
+from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.analysis.yarn.shorten import SHORTEN, Shortened, shortened
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
@@ -24,22 +24,20 @@ from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.made.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
 from schematics.fitting.made.graded_for import graded_size
-from schematics.fitting.made.mixed_number import nearest_fraction
+from schematics.fitting.made.own_yarn import mass_ratio, with_mass
 from schematics.fitting.made.workable_changes import workable_changes
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.suggestions import suggestions
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.constructions.base import counts_of
 from schematics.reading.piece_bounds import garment_faults
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.values import letter_fault
-from schematics.wearer.asking import questions_of, said
+from schematics.wearer.asking import distinct_questions, questions_of
 from schematics.wearer.body import Wearer, WearerSpec
 
 LONGEST_NAME = 24
-
-_MASS_DECIMALS = 2
-"""How finely grams are told of a swatch that nobody made: far finer than anybody weighs."""
 
 
 class NotWearableError(SchematicsError):
@@ -110,7 +108,25 @@ class MadeToMeasure:
     @property
     def changes(self) -> tuple[CountChange, ...]:
         """The counts that are not those of the size it was made from."""
-        return count_changes(self.start.made.size, self.fit.made.size, self.design)
+        return count_changes(self.start.at_gauge.size, self.fit.at_gauge.size, self.design)
+
+    @property
+    def counts(self) -> tuple[tuple[str, object, object], ...]:
+        """Every count by its key in a spec, and that of the size it was made from, None where it has none.
+
+        A count is a number, or several that belong together.
+        """
+        old = counts_of(self.start.at_gauge.size)
+        return tuple(
+            (key, count, old[key])
+            for key, count in counts_of(self.fit.at_gauge.size).items()
+            if count is not None and not isinstance(count, bool)
+        )
+
+    @property
+    def lasting(self) -> tuple[SizeFit, ...]:
+        """What was made, and the next size of the pattern if there is one: until when they fit is told."""
+        return (self.fit,) if self.larger is None else (self.fit, self.larger)
 
     def __repr__(self) -> str:
         return f"<MadeToMeasure from size {self.start.name!r}: {self.result.verdict.value}>"
@@ -131,46 +147,46 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     wearer = resolved(order.wearer)
     sizes = chosen_sizes(own, None if order.size is None else [order.size])
     numbers, changes = read_changes(order.changes, sizes[0])
-    found = fitting(own, sizes, wearer)
-    chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else found
-    start, size = _begun(design, own, order, wearer, found, chosen, numbers, changes)
-    made = _made(own, order, _changed(own, order, size, numbers, changes))
+    fitted = fitting(own, sizes, wearer)
+    chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else fitted
+    start, size = _begun(design, own, order, wearer, fitted, chosen, numbers, changes)
+    one_size = _of_one_size(own, order, _changed(own, order, size, numbers, changes))
     if SHORTEN in numbers:
-        made = _shortened(made, order)
-    _refuse_bounds(made, changes)
-    (result,) = evaluate(made)
+        one_size = _shortened(one_size, order)
+    _refuse_bounds(one_size, changes)
+    (result,) = evaluate(one_size)
     if result.verdict is Severity.STOP:
         raise NotWearableError(_why_not(result, order), _instead(own, order, size, numbers, changes))
-    fit = size_fit(made, size_at_gauge(made, made.sizes[0]), result.wearer)
-    stash = _stash(made, result, order)
+    fit = size_fit(one_size, size_at_gauge(one_size, one_size.sizes[0]), result.wearer)
+    stash = _stash(one_size, result, order)
     lacking = stash in (StashVerdict.TIGHT, StashVerdict.SHORT)
     return MadeToMeasure(
         order=order,
         pattern=design,
-        design=made,
+        design=one_size,
         start=start,
         fit=fit,
         larger=_larger(own, start, wearer),
         other_sizes=tuple(name for name in chosen.other_sizes if name != start.name),
         result=result,
         stash=stash,
-        shorter=shortened(made, result, order.stash_g) if lacking else None,
+        shorter=shortened(one_size, result, order.stash_g) if lacking else None,
     )
 
 
-def _stash(made: Design, result: Result, order: Order) -> StashVerdict | None:
-    need = yarn_need(made, result.garment)
-    known = order.stash_g and not need.unweighed
-    return stash_verdict(colour_verdicts(need, order.stash_g)) if known else None
+def _stash(one_size: Design, result: Result, order: Order) -> StashVerdict | None:
+    need = yarn_need(one_size, result.garment)
+    weighed = order.stash_g and not need.unweighed
+    return stash_verdict(colour_verdicts(need, order.stash_g)) if weighed else None
 
 
-def yarn_to_buy(made: MadeToMeasure) -> tuple[YarnNeed, Yarn]:
+def yarn_to_buy(poncho: MadeToMeasure) -> tuple[YarnNeed, Yarn]:
     """The yarn it takes, and which: hers, or the pattern's where hers tells too little to reckon with."""
-    need = yarn_need(made.design, made.result.garment)
-    if made.order.yarn is None or not need.unweighed:
-        return need, made.design.yarn
-    usual = _own(made.pattern, replace(made.order, yarn=None))
-    garment = CONSTRUCTIONS[usual.construction].build(made.design.sizes[0], usual.parts)
+    need = yarn_need(poncho.design, poncho.result.garment)
+    if poncho.order.yarn is None or not need.unweighed:
+        return need, poncho.design.yarn
+    usual = _own(poncho.pattern, replace(poncho.order, yarn=None))
+    garment = CONSTRUCTIONS[usual.construction].build(poncho.design.sizes[0], usual.parts)
     return yarn_need(usual, garment), usual.yarn
 
 
@@ -198,7 +214,7 @@ def refuse(design: Design, order: Order) -> None:
 
 def doubted(design: Design, order: Order) -> tuple[str, ...]:
     """What is to be asked of the measurements, a sentence for each: where nothing fits, it may be they."""
-    return said(questions_of(resolved(order.wearer), design.unit))
+    return distinct_questions(questions_of(resolved(order.wearer), design.unit))
 
 
 def _larger(own: Design, start: SizeFit, wearer: Wearer) -> SizeFit | None:
@@ -213,7 +229,7 @@ def _begun(
     own: Design,
     order: Order,
     wearer: Wearer,
-    found: Fitting,
+    fitted: Fitting,
     chosen: Fitting,
     numbers: Sequence[int],
     asked: Sequence[AskedChange],
@@ -225,10 +241,10 @@ def _begun(
             f"--change: suggestions {' and '.join(map(str, offered))} are each a whole; ask for one of them"
         )
     if offered:
-        return _suggested(design, order, wearer, found, offered[0])
-    start = next(each for each in found.fits if each.name == chosen.advised.name)
+        return _suggested(design, order, wearer, fitted, offered[0])
+    start = next(each for each in fitted.fits if each.name == chosen.advised.name)
     if order.graded:
-        graded = graded_size(design, start.made.size, own.parts, order.wearer)
+        graded = graded_size(design, start.at_gauge.size, own.parts, order.wearer)
         if graded is None:
             raise NotWearableError(
                 f"No counts near those of size {start.name} keep everything that this body asks for and that "
@@ -236,9 +252,9 @@ def _begun(
             )
         return start, graded
     advised = not asked and not asks_for_none(order.changes)
-    if advised and found.advice is not None and found.advice.after.score < start.score:
-        return found.advice.before, found.advice.after.made.size
-    return start, start.made.size
+    if advised and fitted.advice is not None and fitted.advice.after.score < start.score:
+        return fitted.advice.before, fitted.advice.after.at_gauge.size
+    return start, start.at_gauge.size
 
 
 def _as_meant(design: Design, order: Order, wearer: Wearer) -> Fitting:
@@ -247,29 +263,29 @@ def _as_meant(design: Design, order: Order, wearer: Wearer) -> Fitting:
 
 
 def _suggested(
-    design: Design, order: Order, wearer: Wearer, found: Fitting, number: int
+    design: Design, order: Order, wearer: Wearer, fitted: Fitting, number: int
 ) -> tuple[SizeFit, Size]:
     """The suggestion of that number among those that a fitting of the pattern tells."""
-    told = found
+    numbered = fitted
     if order.parts is not None:
         sizes = chosen_sizes(design, None if order.size is None else [order.size])
-        told = fitting(design, sizes, wearer, order.parts)
-    offered = suggestions(told)
+        numbered = fitting(design, sizes, wearer, order.parts)
+    offered = suggestions(numbered)
     if not 1 <= number <= len(offered):
         there = f"the last is {len(offered)}" if offered else "there is none, for none is needed or helps"
         raise UsageError(f"--change: there is no suggestion {number}; {there}")
     advice = offered[number - 1]
-    start = next(each for each in found.fits if each.name == advice.before.name)
-    return start, advice.after.made.size
+    start = next(each for each in fitted.fits if each.name == advice.before.name)
+    return start, advice.after.at_gauge.size
 
 
 def _own(design: Design, order: Order) -> Design:
     """The design in the maker's fabrics and yarn, its sizes held to no lengths that were meant for others."""
     yarn = order.yarn or design.yarn
-    lighter = _mass_ratio(design.yarn, yarn)
+    lighter = mass_ratio(design.yarn, yarn)
 
     def worked(fabric: Fabric) -> Fabric:
-        return _with_mass(fabric, lighter)
+        return with_mass(fabric, lighter)
 
     return replace(
         design,
@@ -281,33 +297,7 @@ def _own(design: Design, order: Order) -> Design:
     )
 
 
-def _mass_ratio(pattern: Yarn, own: Yarn) -> float | None:
-    """How much a metre of one's own yarn weighs over one of the pattern's; None where that is not known."""
-    if own == pattern:
-        return 1.0
-    thickness, usual = metres_per_gram(own), metres_per_gram(pattern)
-    return None if thickness is None or usual is None else usual / thickness
-
-
-def _with_mass(fabric: Fabric, lighter: float | None) -> Fabric:
-    """The fabric with a swatch of its own mass.
-
-    As many stitches take as many metres as in the pattern's swatch.
-    """
-    weighed, swatch = fabric.weighed, fabric.swatch
-    mass_g = None
-    if weighed.mass_g is not None and lighter is not None:
-        stitches = swatch.stitches * swatch.rows / (weighed.stitches * weighed.rows)
-        mass_g = weighed.mass_g * lighter * (1.0 if weighed is swatch else stitches)
-    if mass_g is not None:
-        mass_g = round(mass_g, _MASS_DECIMALS)
-    if swatch.reckoned:
-        width_cm, height_cm = (nearest_fraction(each) for each in (swatch.width_cm, swatch.height_cm))
-        swatch = replace(swatch, width_cm=width_cm, height_cm=height_cm)
-    return replace(fabric, swatch=replace(swatch, mass_g=mass_g), pattern_swatch=None)
-
-
-def _made(own: Design, order: Order, size: Size) -> Design:
+def _of_one_size(own: Design, order: Order, size: Size) -> Design:
     """The design of one size, for the wearer alone; it has the name of the size where nobody is named."""
     return replace(
         own,
@@ -340,26 +330,26 @@ def _instead(
 
 def _minded(own: Design, order: Order, size: Size) -> tuple[int, int] | None:
     """How many seams, and checks in all, are to be minded of a size; None where it cannot be made or worn."""
-    (result,) = evaluate(_made(own, order, size))
+    (result,) = evaluate(_of_one_size(own, order, size))
     if result.verdict is Severity.STOP or [*garment_faults(result.garment, _counts(own))]:
         return None
     minded = [each.code for each in result.findings if each.severity is Severity.MIND]
     return minded.count(SEAM_LENGTH), len(minded)
 
 
-def _shortened(made: Design, order: Order) -> Design:
+def _shortened(one_size: Design, order: Order) -> Design:
     """The design shortened until the yarn at hand does."""
     if not order.stash_g:
         raise UsageError(
             f"--change: suggestion {SHORTEN} shortens for the yarn at hand; say how much with --have"
         )
-    (result,) = evaluate(made)
-    shorter = shortened(made, result, order.stash_g)
+    (result,) = evaluate(one_size)
+    shorter = shortened(one_size, result, order.stash_g)
     if shorter is None:
         raise NotWearableError(
             "Shortening the body by up to a third does not make the yarn at hand enough, or breaks a check."
         )
-    return replace(made, sizes=(shorter.result.size,))
+    return replace(one_size, sizes=(shorter.result.size,))
 
 
 def _refuse_name(name: str) -> None:
@@ -370,10 +360,10 @@ def _refuse_name(name: str) -> None:
         raise UsageError(f"--name: the name becomes a folder's: {fault}")
 
 
-def _refuse_bounds(made: Design, changes: Sequence[AskedChange]) -> None:
+def _refuse_bounds(one_size: Design, changes: Sequence[AskedChange]) -> None:
     """Refuse pieces so large that no spec may have them."""
-    garment = CONSTRUCTIONS[made.construction].build(made.sizes[0], made.parts)
-    faults = [f"--change: {fault}" for _, fault in garment_faults(garment, _counts(made))]
+    garment = CONSTRUCTIONS[one_size.construction].build(one_size.sizes[0], one_size.parts)
+    faults = [f"--change: {fault}" for _, fault in garment_faults(garment, _counts(one_size))]
     if faults and changes:
         raise UsageError(*faults)
 

@@ -1,4 +1,4 @@
-"""A maker's own yarn in the place of the pattern's."""
+"""A maker's own yarn in the place of the pattern's, and what her swatches then weigh."""
 
 from __future__ import annotations
 
@@ -8,11 +8,16 @@ from typing import Any
 from pydantic import ValidationError
 
 from schematics.analysis.yarn.need import metres_per_gram
+from schematics.crochet.fabric import Fabric
 from schematics.design.design import Yarn
 from schematics.errors import UsageError
+from schematics.fitting.made.mixed_number import nearest_fraction
 from schematics.reading.blocks import YarnBlock
 from schematics.reading.scalars import core_scalar
 from schematics.reading.spellings import GRAMS_PER, METRES_PER, parse_amount
+
+_MASS_DECIMALS = 2
+"""How finely grams are told of a swatch that nobody made: far finer than anybody weighs."""
 
 OTHER_FIBRE = "fibre as on its label"
 """Said of a yarn that a maker names."""
@@ -56,8 +61,8 @@ def own_yarn(pattern: Yarn, name: str | None, ball_mass: str | None, ball_length
     Raises:
         UsageError: something of it cannot be used; a line for each, beginning with its option.
     """
-    said = {"name": name, "ball_mass": ball_mass, "ball_length": ball_length}
-    given = {key: value for key, value in said.items() if value is not None}
+    typed = {"name": name, "ball_mass": ball_mass, "ball_length": ball_length}
+    given = {key: value for key, value in typed.items() if value is not None}
     if not given:
         return None
     try:
@@ -75,3 +80,29 @@ def own_yarn(pattern: Yarn, name: str | None, ball_mass: str | None, ball_length
         return yarn
     shades = tuple(each for each in yarn.shades if each[0] != yarn.colour)
     return replace(yarn, fibre=OTHER_FIBRE, colour=None, shades=shades)
+
+
+def mass_ratio(pattern: Yarn, own: Yarn) -> float | None:
+    """How much a metre of one's own yarn weighs over one of the pattern's; None where that is not known."""
+    if own == pattern:
+        return 1.0
+    thickness, usual = metres_per_gram(own), metres_per_gram(pattern)
+    return None if thickness is None or usual is None else usual / thickness
+
+
+def with_mass(fabric: Fabric, lighter: float | None) -> Fabric:
+    """The fabric with a swatch of its own mass.
+
+    As many stitches take as many metres as in the pattern's swatch.
+    """
+    weighed, swatch = fabric.weighed, fabric.swatch
+    mass_g = None
+    if weighed.mass_g is not None and lighter is not None:
+        stitches = swatch.stitches * swatch.rows / (weighed.stitches * weighed.rows)
+        mass_g = weighed.mass_g * lighter * (1.0 if weighed is swatch else stitches)
+    if mass_g is not None:
+        mass_g = round(mass_g, _MASS_DECIMALS)
+    if swatch.reckoned:
+        width_cm, height_cm = (nearest_fraction(each) for each in (swatch.width_cm, swatch.height_cm))
+        swatch = replace(swatch, width_cm=width_cm, height_cm=height_cm)
+    return replace(fabric, swatch=replace(swatch, mass_g=mass_g), pattern_swatch=None)

@@ -47,7 +47,7 @@ def workable_changes(
     Returns:
         Such as ``("body rows -4", "panel rows -10")``; empty where nothing can be worn.
     """
-    counts, as_it_stands = counts_of(size), minded(size)
+    counts, unchanged = counts_of(size), minded(size)
     absolute = {each.key for each in changes if not each.relative}
     panelled = all(each.key != _PANEL_ROWS for each in changes)
     asked = [
@@ -58,23 +58,23 @@ def workable_changes(
     def tried(near: Sequence[AskedChange]) -> _Worn | None:
         body = _changed(design, size, near)
         whole = _panelled(design, size, body) if body is not None and panelled else body
-        told = [] if whole is None else _told(size, whole, absolute)
+        differing = [] if whole is None else _differences(size, whole, absolute)
         try:
-            left = minded(with_changes(design, size, told)) if told else None
+            left = minded(with_changes(design, size, differing)) if differing else None
         except UsageError:
             return None
-        return None if left is None else _Worn(tuple(each.text for each in told), left)
+        return None if left is None else _Worn(tuple(each.text for each in differing), left)
 
-    found: list[_Worn] = []
+    workable: list[_Worn] = []
     for near in _near(asked):
         worn = tried(near)
         if worn is not None:
-            found.append(worn)
-            if as_it_stands is not None and worn.minded <= as_it_stands:
+            workable.append(worn)
+            if unchanged is not None and worn.minded <= unchanged:
                 break
-    if not found and len(asked) == 1 and as_it_stands is not None:
-        found = [*_farthest(tried, asked[0])]
-    return min(found, key=lambda each: each.minded).texts if found else ()
+    if not workable and len(asked) == 1 and unchanged is not None:
+        workable = [*_farthest(tried, asked[0])]
+    return min(workable, key=lambda each: each.minded).texts if workable else ()
 
 
 def _near(asked: Sequence[AskedChange]) -> Iterator[Sequence[AskedChange]]:
@@ -111,8 +111,9 @@ def _changed(design: Design, size: Size, changes: Sequence[AskedChange]) -> Size
         return with_changes(design, size, changes)
     except UsageError:
         (first, *more) = changes
-        if not more and first.number < 0 and first.key in ("body.rows", "body.front_rows"):
-            shorter = CONSTRUCTIONS[design.construction].shorter(size.body, size.arms, -first.number)
+        construction = CONSTRUCTIONS[design.construction]
+        if not more and first.number < 0 and first.key == construction.rows_key:
+            shorter = construction.shorter(size.body, size.arms, -first.number)
             return None if shorter is None else replace(size, body=shorter[0], arms=shorter[1])
         return None
 
@@ -129,7 +130,7 @@ def _front_cm(design: Design, size: Size) -> float:
     return garment.piece("body").edge("front").length_cm
 
 
-def _told(before: Size, after: Size, absolute: Set[str]) -> list[AskedChange]:
+def _differences(before: Size, after: Size, absolute: Set[str]) -> list[AskedChange]:
     """The counts that differ, as they are asked for: those of ``absolute`` as what they are to be.
 
     Nothing where a count is no longer there, which cannot be asked for.

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from schematics.checks.certainty import LEAST_SD_CM
-from schematics.checks.rules.garment_numbers import MADE_OF
+from schematics.checks.rules.garment_numbers import SMALLER_OF_TWO
 from schematics.checks.rules.rule import Rule
 from schematics.design.limits import Limits
 from schematics.wearer.events import events_json
@@ -22,7 +22,7 @@ def chances_json(rules: Sequence[Rule], limits: Limits) -> dict[str, Any]:
     such. What holds with a smaller chance than ``sure_fraction`` is to be minded; a margin in doubt by less
     than ``least_sd_cm`` is not told. The rest is `schematics.wearer.events.events_json`.
     """
-    margins = Margins(MADE_OF)
+    margins = Margins(SMALLER_OF_TWO)
     truths = {rule.code: margins.truth(rule.fails) for rule in rules}
     return {
         "margins": [expr_json(tree) for tree in margins.trees],

@@ -19,7 +19,7 @@ from schematics.wearer.traced import tree_of
 
 PIECES = "Pieces"
 
-TOLD_ELSEWHERE = frozenset(
+SHOWN_ELSEWHERE = frozenset(
     {
         *("increases.start", "increases.rows", "increases.total", "increases.end", "body_steps.rows"),
         *(f"{band}.{each}" for band in ("neck_band", "arm_band") for each in ("ribbing_rows", "depth")),
@@ -47,7 +47,7 @@ def count_groups(design: Design, results: Sequence[Result]) -> list[tuple[str, l
         ("Yarn", yarn),
     )
     shown = [
-        (title, [each for each in figures if not each.detail and each.key not in TOLD_ELSEWHERE])
+        (title, [each for each in figures if not each.detail and each.key not in SHOWN_ELSEWHERE])
         for title, figures in groups
     ]
     return [(title, figures) for title, figures in shown if figures]

@@ -245,5 +245,5 @@ def view_svg(view: GuideView, bodies: Sequence[Body], *, named: bool = False) ->
     shown = {view.key, *(body.value for body in bodies)}
     groups = [group for group in DRAWINGS[view.key]() if group.name in shown]
     numbered = ", ".join(f"{NUMBERS[body]} {body.words}" for body in bodies)
-    told = f"A plain figure with the tape: {numbered}."
-    return inline_svg(groups, f"{view.title}: where to measure", told, named=named)
+    description = f"A plain figure with the tape: {numbered}."
+    return inline_svg(groups, f"{view.title}: where to measure", description, named=named)

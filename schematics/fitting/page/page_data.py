@@ -16,7 +16,6 @@ from schematics.checks.finding import Severity
 from schematics.checks.rules.rule import Rule, rules_json
 from schematics.checks.rules.sentence import Answer, sentence_json
 from schematics.checks.rules.size_rules import asked_bodies, size_rules
-from schematics.checks.tape import GAP_ERRORS
 from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.crochet.fabric import LOOSEST_GAUGE, MOST_PULLS, MOST_STRETCH, TIGHTEST_GAUGE
 from schematics.design.design import Design, Parts
@@ -82,7 +81,6 @@ def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
         "parts": round(1 / step_of(unit, Grain.USUAL)) if unit is Unit.IN else None,
         "span_cm": span_cm,
         "span": span,
-        "gap_error": GAP_ERRORS[unit],
         "gauge_step": GAUGE_STEP,
     }
 
@@ -112,8 +110,7 @@ UNITS: dict[str, Any] = {
 """The units an entry may be in; those that are ``typed`` can be chosen for all of them.
 
 ``steps`` are what lengths are rounded to, by their grain, and with how many decimals; all but the finest are
-written as fractions where there are ``parts``. A gap printed is no farther than ``gap_error`` from the exact
-one. A gauge is counted over ``span_cm``.
+written as fractions where there are ``parts``. A gauge is counted over ``span_cm``.
 """
 
 

@@ -70,6 +70,7 @@ WORDS: dict[str, Any] = {
     "verdicts": {
         "stop": "does not fit",
         "mind": "fits, with something to mind",
+        "unsure": "should fit, but that is not sure",
         "good": "fits",
         "unknown": "nothing against it so far",
     },

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from schematics.checks.evaluation import Result
-from schematics.checks.rules.formula_facts import MadeFacts
+from schematics.checks.rules.formula_facts import FabricFacts
 from schematics.checks.rules.garment_numbers import facts
 from schematics.crochet.fabric import Counted, Fabric
 from schematics.crochet.traced_fabric import traced
@@ -80,7 +80,7 @@ def size_trees(design: Design, result: Result, parts: Parts) -> Mapping[str, Exp
         parts: see `traced_parts`.
     """
     construction = CONSTRUCTIONS[design.construction]
-    numbers = MadeFacts(construction, result.size, result.garment, parts)
+    numbers = FabricFacts(construction, result.size, result.garment, parts)
     names = facts(result.garment, result.freedom)
     counts, measures = counts_of(result.size), construction.formulas_of(result.size.body, parts).measures
     finished = {

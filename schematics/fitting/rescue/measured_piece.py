@@ -70,7 +70,7 @@ class MeasuredPiece:
 
     def taken(self, pattern: Parts) -> Iterator[str]:
         """What was not measured and how it is taken, in words."""
-        known = {(each.part, each.counted) for each in self.lengths}
+        measured = {(each.part, each.counted) for each in self.lengths}
         as_pattern: list[str] = []
         alike: list[str] = []
         as_other: list[str] = []
@@ -78,12 +78,12 @@ class MeasuredPiece:
             same = {other for other, each in pattern.by_name.items() if each.name == fabric.name}
             for counted in Counted:
                 words = f"the {counted.words} of the {part}"
-                if (part, counted) in known:
+                if (part, counted) in measured:
                     continue
-                if any((other, counted) in known for other in same):
+                if any((other, counted) in measured for other in same):
                     as_other.append(words)
                 else:
-                    (alike if (BODY, counted) in known else as_pattern).append(words)
+                    (alike if (BODY, counted) in measured else as_pattern).append(words)
         if as_other:
             yield f"Taken as measured on another part in the same stitch and yarn: {listed(as_other)}."
         if alike:
@@ -112,35 +112,35 @@ def read_measured(texts: Sequence[str], design: Design, size: Size) -> MeasuredP
             from the pattern's; a line for each.
     """
     finished = size_at_gauge(design, size).garment.finished
-    found: list[MeasuredLength] = []
+    lengths: list[MeasuredLength] = []
     problems: list[str] = []
     for text in texts:
         try:
             each = _length(text, design, finished)
-            if each.pattern.key in {other.pattern.key for other in found}:
+            if each.pattern.key in {other.pattern.key for other in lengths}:
                 raise UsageError(f"--measured: the {each.pattern.name} is given twice; keep one")
-            found.append(each)
+            lengths.append(each)
         except UsageError as error:
             problems += error.problems
     if not texts:
         problems = [f"--measured: say what the finished piece measures, such as {_EXAMPLE}"]
     if problems:
         raise UsageError(*problems)
-    return MeasuredPiece(lengths=tuple(found), parts=_parts(design.parts, found))
+    return MeasuredPiece(lengths=tuple(lengths), parts=_parts(design.parts, lengths))
 
 
 def _length(text: str, design: Design, finished: Sequence[Finished]) -> MeasuredLength:
     start = _STARTS_LENGTH.search(text) if len(text) <= _LONGEST else None
-    said = "" if start is None else text[: start.start()].strip(" \t=:")
-    if start is None or not said:
+    name = "" if start is None else text[: start.start()].strip(" \t=:")
+    if start is None or not name:
         raise UsageError(
             f"--measured: expected a name and a length such as {_EXAMPLE}, got {show_value(text)}"
         )
     usable = {each.key: part for each in finished if (part := _part_of(each, design.parts))}
-    item = _names(finished).get(_plain(said))
+    item = _names(finished).get(_plain(name))
     names = [each.name for each in finished if each.key in usable]
     if item is None:
-        raise UsageError(f"--measured: there is no measurement {show_value(said)}; {hint(said, names)}")
+        raise UsageError(f"--measured: there is no measurement {show_value(name)}; {hint(name, names)}")
     if item.key not in usable or item.counted is None or item.count is None:
         raise UsageError(
             f"--measured: the {item.name} tells no gauge, for it is not counted in one fabric; measure "

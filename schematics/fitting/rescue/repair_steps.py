@@ -39,7 +39,7 @@ def _taken_apart(repair: Repair) -> Iterator[str]:
 
 def _opens_sides(repair: Repair) -> bool:
     """Whether there are side seams, and they end elsewhere afterwards."""
-    old, new = repair.before.made, repair.after.made
+    old, new = repair.before.at_gauge, repair.after.at_gauge
     at_side = old.garment.arm.on is ArmsOn.SIDES and bool(steps_by_piece(new.garment)[BODY])
     return at_side and (old.size.arms, old.size.body) != (new.size.arms, new.size.body)
 
@@ -48,7 +48,7 @@ def _body(design: Design, repair: Repair) -> Iterator[str]:
     if BODY not in repair.pieces:
         return
     construction = CONSTRUCTIONS[design.construction]
-    old, new = (construction.rows_worked(each.made.size.body) for each in (repair.before, repair.after))
+    old, new = (construction.rows_worked(each.at_gauge.size.body) for each in (repair.before, repair.after))
     if len(new) < len(old):
         stitches, _ = new[-1]
         yield (
@@ -62,7 +62,7 @@ def _body(design: Design, repair: Repair) -> Iterator[str]:
 
 
 def _panel(design: Design, repair: Repair) -> Iterator[str]:
-    old, new = (each.made.garment.piece(_PANEL) for each in (repair.before, repair.after))
+    old, new = (each.at_gauge.garment.piece(_PANEL) for each in (repair.before, repair.after))
     rows, was = (len(each.row_stitches or ()) for each in (new, old))
     if not repair.panel_stays:
         size = f"{count_words(new.foundation_stitches)}, {count_words(rows, 'row')}"
@@ -75,7 +75,7 @@ def _panel(design: Design, repair: Repair) -> Iterator[str]:
 
 
 def _joined(design: Design, repair: Repair) -> Iterator[str]:
-    garment = repair.after.made.garment
+    garment = repair.after.at_gauge.garment
     steps = steps_by_piece(garment)
     if repair.pieces & {BODY, _PANEL}:
         yield from steps[_PANEL]
@@ -91,7 +91,7 @@ def _gauge(design: Design, repair: Repair, name: str) -> str:
     if name not in repair.at_pattern_gauge:
         return ""
     over, (_, span) = design.unit.gauge_figure, design.unit.gauge_span
-    new, old = (each.made.garment.piece(name).fabric for each in (repair.after, repair.before))
+    new, old = (each.at_gauge.garment.piece(name).fabric for each in (repair.after, repair.before))
     patterns, own = ([each.gauge(counted) for counted in Counted] for each in (new, old))
     hook = "larger" if math.prod(own) > math.prod(patterns) else "smaller"
     work, old_ones = ("them", "the old ones have") if name == "arm band" else ("it", "the old one has")

@@ -57,9 +57,9 @@ class Repair:
     @cached_property
     def pieces(self) -> frozenset[str]:
         """The pieces that are not left as they are."""
-        old, new = self.before.made.size, self.after.made.size
+        old, new = self.before.at_gauge.size, self.after.at_gauge.size
         longer = old.body != new.body
-        on_hem = self.before.made.garment.arm.on is ArmsOn.HEM
+        on_hem = self.before.at_gauge.garment.arm.on is ArmsOn.HEM
         panel = (old.panel_stitches, old.panel_rows) != (new.panel_stitches, new.panel_rows)
         touched = {
             BODY: longer,
@@ -68,8 +68,8 @@ class Repair:
             or old.arm_band_stitches != new.arm_band_stitches
             or (longer and on_hem),
         }
-        found = self.at_pattern_gauge | {name for name, changed in touched.items() if changed}
-        return frozenset(found | (PANEL if "centre panel" in found else frozenset()))
+        reworked = self.at_pattern_gauge | {name for name, changed in touched.items() if changed}
+        return frozenset(reworked | (PANEL if "centre panel" in reworked else frozenset()))
 
     @property
     def mended(self) -> bool:
@@ -79,27 +79,27 @@ class Repair:
     @property
     def panel_stays(self) -> bool:
         """Whether the panel only has other rows at its top, or the same."""
-        same = self.before.made.size.panel_stitches == self.after.made.size.panel_stitches
+        same = self.before.at_gauge.size.panel_stitches == self.after.at_gauge.size.panel_stitches
         return same and "centre panel" not in self.at_pattern_gauge
 
     @cached_property
     def unpicked(self) -> int:
         """Stitches that are ripped out."""
-        return self._stitches(self.before.made.garment, self.after.made.garment)
+        return self._stitches(self.before.at_gauge.garment, self.after.at_gauge.garment)
 
     @cached_property
     def worked(self) -> int:
         """Stitches that are worked anew."""
-        return self._stitches(self.after.made.garment, self.before.made.garment)
+        return self._stitches(self.after.at_gauge.garment, self.before.at_gauge.garment)
 
     def _stitches(self, one: Garment, other: Garment) -> int:
         """Those of one that are not in the other."""
-        found = 0
+        count = 0
         for name in self.pieces:
             rows_only = name == BODY or (name == "centre panel" and self.panel_stays)
             here, there = (_stitches_of(each, name) for each in (one, other))
-            found += max(0, here - there) if rows_only else here
-        return found
+            count += max(0, here - there) if rows_only else here
+        return count
 
 
 def _stitches_of(garment: Garment, name: str) -> int:
@@ -145,8 +145,8 @@ def _work(repair: Repair) -> int:
 
 def _left(fit: SizeFit) -> tuple[int, ...]:
     """How many findings there are of each severity, the worst first."""
-    found = [each.severity for each in fit.reported]
-    return tuple(found.count(each) for each in SEVERITIES)
+    severities = [each.severity for each in fit.reported]
+    return tuple(severities.count(each) for each in SEVERITIES)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -163,12 +163,12 @@ class _Mending:
 
     @property
     def parts(self) -> Parts:
-        return self.before.made.parts
+        return self.before.at_gauge.parts
 
     @cached_property
     def _making(self) -> float:
         """What the pattern itself has to mind or to stop it that does not depend on the wearer."""
-        pattern = size_at_gauge(self.design, self.before.made.size)
+        pattern = size_at_gauge(self.design, self.before.at_gauge.size)
         return making_score(size_fit(self.design, pattern, NOBODY).making)
 
     def is_right(self, fit: SizeFit) -> bool:
@@ -193,7 +193,7 @@ class _Mending:
         }
         amiss = {_AT[each.place] for each in self.before.reported if each.place in _AT and not each.unsure}
         needed = amiss & frozenset().union(*unions)
-        garment = self.before.made.garment
+        garment = self.before.at_gauge.garment
         return tuple(
             sorted(
                 (each for each in unions if needed <= each),
@@ -221,13 +221,15 @@ class _Mending:
             levers = [lever for lever in self.levers(parts) if lever.comes_off <= pieces]
             size = self._to_start_from(levers, parts)
             start = size_fit(self.design, size_at_gauge(self.design, size, parts), self.wearer)
-            found = start
+            after = start
             if not self.is_right(start) and levers:
-                advice = advise(Workshop(design=self.design, pattern=start.made, levers=levers), self.wearer)
-                found = advice.after if advice else start
-            if found.verdict != "stop" and _left(found) < _left(self.before):
+                advice = advise(
+                    Workshop(design=self.design, pattern=start.at_gauge, levers=levers), self.wearer
+                )
+                after = advice.after if advice else start
+            if after.verdict != "stop" and _left(after) < _left(self.before):
                 yield Repair(
-                    before=self.before, after=found, at_pattern_gauge=anew, right=self.is_right(found)
+                    before=self.before, after=after, at_pattern_gauge=anew, right=self.is_right(after)
                 )
 
     def mends(self, fit: SizeFit) -> bool:
@@ -236,7 +238,7 @@ class _Mending:
 
     def _to_start_from(self, levers: Iterable[Lever], parts: Parts) -> Size:
         """The size; where its panel does not suit the front edges and may come off, with rows that do."""
-        size = self.before.made.size
+        size = self.before.at_gauge.size
         if making_score(self.before.making) <= self._making:
             return size
         length = next((lever for lever in levers if lever.purpose is Purpose.LENGTH), None)

@@ -53,18 +53,18 @@ def rescue(design: Design, size: str, measured: Sequence[str], spec: WearerSpec 
         WearerError: the wearer's age is impossible.
     """
     (chosen,) = chosen_sizes(design, (size,))
-    found = read_measured(measured, design, chosen)
+    piece = read_measured(measured, design, chosen)
     wearer = resolve(chosen.wearer, chosen.name) if spec is None else resolved(spec)
-    made = size_at_gauge(design, chosen, found.parts)
-    fit = size_fit(design, made, wearer)
+    at_gauge = size_at_gauge(design, chosen, piece.parts)
+    fit = size_fit(design, at_gauge, wearer)
     return Rescue(
         design=design,
         size=chosen,
-        measured=found,
+        measured=piece,
         pattern=size_at_gauge(design, chosen),
         wearer=wearer,
         given=spec is not None,
         fit=fit,
         repairs=repairs(design, fit, wearer),
-        fits=whom_it_fits(design, made),
+        fits=whom_it_fits(design, at_gauge),
     )

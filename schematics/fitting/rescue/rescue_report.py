@@ -6,19 +6,17 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from schematics.analysis.changed_counts import count_changes
-from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
-from schematics.analysis.measurements import finding_json, questions_json
-from schematics.analysis.side_effects import severity_changes
+from schematics.analysis.measurements import questions_json
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.design.design import PIECE_OF
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
-from schematics.document.json_text import number, picked
+from schematics.document.json_text import number
 from schematics.fitting.advice_words import worn_sentence
-from schematics.fitting.change_words import effects
-from schematics.fitting.fit_keys import COUNT_CHANGE
+from schematics.fitting.change_words import together
+from schematics.fitting.changed_json import changed_json
 from schematics.fitting.fit_report import questions_sections
 from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.fitting.rescue.measured_piece import off_words
@@ -76,11 +74,11 @@ def _verdict(rescue: Rescue) -> Iterator[Block]:
     wearer = rescue.wearer
     whom = "the wearer you told of" if rescue.given else f"the wearer size {rescue.size.name} is meant for"
     yield f"Held against {whom} ({whom_for(wearer.label)})."
-    left = _told(rescue.fit)
+    left = _finding_sentences(rescue.fit)
     unknown = any(point.answer is Answer.UNKNOWN for point in rescue.fit.points)
     how = rescue.fit.how
-    said = worn_sentence(how, unknown=unknown)
-    yield f"{said} {_TRY_ON}" if how == "unsure" else said
+    sentence = worn_sentence(how, unknown=unknown)
+    yield f"{sentence} {_TRY_ON}" if how == "unsure" else sentence
     if left:
         yield Items(left)
     if left and unknown:
@@ -91,7 +89,7 @@ _WHOM = {True: "Whom it fits as it is", False: "Whom else it fits as it is"}
 _TRY_ON = "Try it on: that tells more than any figure."
 
 
-def _told(fit: SizeFit) -> tuple[str, ...]:
+def _finding_sentences(fit: SizeFit) -> tuple[str, ...]:
     """The findings to be told, each with how sure it is; what to measure is not, of what can be tried on."""
     return tuple(
         f"{each.sentence} {each.certainty.sentence}" if each.certainty else each.sentence
@@ -111,10 +109,9 @@ def _repair_sections(rescue: Rescue) -> Iterator[Section]:
 
 
 def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
-    before, after, design = repair.before.made, repair.after.made, rescue.design
+    before, after, design = repair.before.at_gauge, repair.after.at_gauge, rescue.design
     changes = [each.words for each in count_changes(before.size, after.size, design)]
-    lengths = [each.words(Tape(design.unit)) for each in effects(before, after)]
-    left = _told(repair.after)
+    left = _finding_sentences(repair.after)
     guessed = repair.at_pattern_gauge - {PIECE_OF[each.part] for each in rescue.measured.lengths}
     return Section(
         f"Repair {place}: {_stitches(repair.unpicked)} to unpick, {_stitches(repair.worked)} to work anew",
@@ -122,9 +119,7 @@ def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
             *([f"Against what was worked: {listed(changes)}."] if changes else ()),
             Items(repair_steps(design, repair)),
             *([_measure_first(sorted(guessed))] if guessed else ()),
-            f"Together: {', '.join(lengths)}."
-            if lengths
-            else "No length changes by as much as a tape shows.",
+            together(before, after, Tape(design.unit)),
             *([_UNSURE if repair.mended else _LEFT, Items(left)] if left else [_MENDED]),
         ),
     )
@@ -153,7 +148,7 @@ def _stitches(count: int) -> str:
 def _finished_section(rescue: Rescue) -> Section:
     unit = rescue.design.unit
     own = {each.pattern.key: each.length_cm for each in rescue.measured.lengths}
-    pairs = zip(rescue.fit.made.garment.finished, rescue.pattern.garment.finished, strict=True)
+    pairs = zip(rescue.fit.at_gauge.garment.finished, rescue.pattern.garment.finished, strict=True)
     rows = tuple(
         (
             mine.name,
@@ -200,7 +195,6 @@ def _json(rescue: Rescue) -> dict[str, Any]:
 
 
 def _repair_json(rescue: Rescue, place: int, repair: Repair) -> dict[str, Any]:
-    before, after = repair.before, repair.after
     return {
         "number": place,
         "right": repair.right,
@@ -210,14 +204,5 @@ def _repair_json(rescue: Rescue, place: int, repair: Repair) -> dict[str, Any]:
         "unpicked_stitches": repair.unpicked,
         "worked_stitches": repair.worked,
         "steps": list(repair_steps(rescue.design, repair)),
-        "changes": [
-            picked(each, COUNT_CHANGE)
-            for each in count_changes(before.made.size, after.made.size, rescue.design)
-        ],
-        "effects": [picked(each, EFFECT) for each in effects(before.made, after.made)],
-        "checks": [
-            picked(each, SEVERITY_CHANGE, before=each.before.value, after=each.after.value)
-            for each in severity_changes(before.findings, after.findings)
-        ],
-        "findings": [finding_json(each) for each in after.findings],
+        **changed_json(rescue.design, repair.before, repair.after),
     }

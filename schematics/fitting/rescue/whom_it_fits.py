@@ -66,7 +66,7 @@ class WhomItFits:
         return f"{fits} {whom} of {span} with measurements typical of its age: {by_place}."
 
     def _sizes_words(self) -> tuple[str, ...]:
-        told = [
+        clauses = [
             *([f"it fits {_meant_for(self.sizes)}"] if self.sizes else []),
             *(
                 [f"with something to mind it can be worn by {_meant_for(self.with_care)}"]
@@ -74,7 +74,7 @@ class WhomItFits:
                 else []
             ),
         ]
-        return (f"{sentence_case('; '.join(told or ['it can be worn by nobody a size is meant for']))}.",)
+        return (f"{sentence_case('; '.join(clauses or ['it can be worn by nobody a size is meant for']))}.",)
 
 
 def _meant_for(sizes: Sequence[str]) -> str:
@@ -82,13 +82,13 @@ def _meant_for(sizes: Sequence[str]) -> str:
     return f"whom size{'s' if several else ''} {listed(sizes)} {'are' if several else 'is'} meant for"
 
 
-def whom_it_fits(design: Design, made: SizeAtGauge) -> WhomItFits:
+def whom_it_fits(design: Design, at_gauge: SizeAtGauge) -> WhomItFits:
     """Everybody the design has sizes for, and children from birth on, against a garment as it is."""
-    fits = [size_fit(design, made, resolve(size.wearer, size.name)) for size in design.sizes]
+    fits = [size_fit(design, at_gauge, resolve(size.wearer, size.name)) for size in design.sizes]
     names = [size.name for size in design.sizes]
     good = [is_right(fit) or bool(fit.to_be_sure) for fit in fits]
     typical = resolve(WearerSpec(age_years=_AT_FIRST), "a child")
-    (ages,) = ages_fitted([made.facts], typical, design.limits)
+    (ages,) = ages_fitted([at_gauge.facts], typical, design.limits)
     return WhomItFits(
         sizes=tuple(itertools.compress(names, good)),
         with_care=tuple(

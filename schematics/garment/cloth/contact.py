@@ -98,10 +98,10 @@ class Contact:
 
         def hessian() -> Floats:
             part, point = np.nonzero(near)
-            ways = away[part, point]
+            directions = away[part, point]
             blocks = np.zeros((len(points), 3, 3))
             rate = (STIFFNESS * self.area[point])[:, None, None]
-            np.add.at(blocks, point, rate * ways[:, :, None] * ways[:, None, :])
+            np.add.at(blocks, point, rate * directions[:, :, None] * directions[:, None, :])
             return blocks
 
         return 0.5 * float((push * near).sum()), -np.einsum("kn,kni->ni", push, away), hessian

@@ -86,5 +86,5 @@ def fabric_of(garment: Garment, mesh: SeamedMesh, feel: Feel) -> Fabric3d:
     fabrics = [garment.piece(name).fabric for name in PARTS]
     held = np.zeros((len(mesh.place), 3), dtype=bool)
     held[mesh.on_plane, 0] = True
-    made = material(fabrics, mesh.part, feel.bending_length_cm)
-    return fabric_3d(mesh.triangles, mesh.rest, made, held, step_s=STEP_S, on_plane=mesh.on_plane)
+    materials = material(fabrics, mesh.part, feel.bending_length_cm)
+    return fabric_3d(mesh.triangles, mesh.rest, materials, held, step_s=STEP_S, on_plane=mesh.on_plane)

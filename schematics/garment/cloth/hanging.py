@@ -63,7 +63,7 @@ class Stepped:
 def fabric_3d(
     triangles: Indices,
     rest: Floats,
-    made: Material,
+    material: Material,
     held: Flags,
     *,
     step_s: float,
@@ -74,11 +74,12 @@ def fabric_3d(
     A step takes so many seconds of a fall that has just begun: its mass resists as much.
     """
     count = len(held)
-    stretch = membrane(triangles, rest, made, count)
+    stretch = membrane(triangles, rest, material, count)
     on_plane = np.zeros(count, dtype=bool) if on_plane is None else on_plane
     area = np.bincount(triangles.ravel(), np.repeat(stretch.area / 3, 3), count).astype(float)
-    weight = np.bincount(triangles.ravel(), np.repeat(made.weight * stretch.area / 3, 3), count).astype(float)
-    forms = bending_forms(triangles, rest, made.bending, on_plane, count)
+    shares = np.repeat(material.weight * stretch.area / 3, 3)
+    weight = np.bincount(triangles.ravel(), shares, count).astype(float)
+    forms = bending_forms(triangles, rest, material.bending, on_plane, count)
     drag = weight / (100 * GRAVITY * step_s**2)
     return Fabric3d(
         weight=weight, area=area, stretch=stretch, forms=forms, held=held, drag=drag,
@@ -119,13 +120,13 @@ def step(
         energy += 0.5 * float((pulled * moved).sum()) - float(lightened @ at[:, 1])
         gradient += pulled
         gradient[:, 1] -= lightened
-        found = [load.at(at) for load in loads]
-        for more, slope, _ in found:
+        evaluated = [load.at(at) for load in loads]
+        for more, slope, _ in evaluated:
             energy += more
             gradient += slope
 
         def solver() -> Callable[[Floats], Floats]:
-            on_points = sum((hessian() for _, _, hessian in found), np.zeros((len(at), 3, 3)))
+            on_points = sum((hessian() for _, _, hessian in evaluated), np.zeros((len(at), 3, 3)))
             return cloth.band.solver(stretching(), on_points)
 
         return energy, np.where(free, gradient, 0.0), solver
@@ -139,10 +140,10 @@ def step(
         slope, share = float((gradient * ahead).sum()), 1.0
         while True:
             tried = at + share * ahead
-            found, there, solver_there = worked_out(tried)
+            energy_there, there, solver_there = worked_out(tried)
             evaluations += 1
-            if found <= energy + _ENOUGH * share * slope:
-                at, energy, gradient, solver = tried, found, there, solver_there
+            if energy_there <= energy + _ENOUGH * share * slope:
+                at, energy, gradient, solver = tried, energy_there, there, solver_there
                 break
             share /= 2
             if share < _SHORTEST:

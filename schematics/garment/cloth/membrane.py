@@ -34,29 +34,31 @@ class Membrane:
 
     def at(self, points: Floats) -> Evaluated:
         """Its Hessian is ``(t, 9, 9)``, of the corners; what pushes instead of pulling is left out."""
-        made, moved = self.material, self.deformed(points)
+        material, moved = self.material, self.deformed(points)
         length = np.sqrt(np.einsum("tai,tai->ta", moved, moved))
         strain = length - 1
-        over = np.maximum(strain - made.limit, 0.0)
-        harder = made.stiff - made.soft
-        pull = made.soft * strain + harder * over
+        over = np.maximum(strain - material.limit, 0.0)
+        harder = material.stiff - material.soft
+        pull = material.soft * strain + harder * over
         skew = np.einsum("ti,ti->t", moved[:, 0], moved[:, 1])
-        energy = 0.5 * (made.soft * strain**2 + harder * over**2).sum(axis=1) + 0.5 * made.shear * skew**2
+        energy = (
+            0.5 * (material.soft * strain**2 + harder * over**2).sum(axis=1) + 0.5 * material.shear * skew**2
+        )
         stress = (self.area[:, None] * pull / length)[..., None] * moved
-        stress += (self.area * made.shear * skew)[:, None, None] * moved[:, ::-1]
+        stress += (self.area * material.shear * skew)[:, None, None] * moved[:, ::-1]
         across, along = self.gathers
 
         def hessian() -> Floats:
-            ways = moved / length[..., None]
-            rate = np.where(over > 0, made.stiff, made.soft)
+            directions = moved / length[..., None]
+            rate = np.where(over > 0, material.stiff, material.soft)
             aside = np.maximum(pull, 0.0) / length
             inner = np.zeros((len(moved), 6, 6))
             for axis, own in ((0, slice(0, 3)), (1, slice(3, 6))):
-                way = ways[:, axis]
-                outer = (rate - aside)[:, axis, None, None] * way[:, :, None] * way[:, None, :]
+                direction = directions[:, axis]
+                outer = (rate - aside)[:, axis, None, None] * direction[:, :, None] * direction[:, None, :]
                 inner[:, own, own] = outer + aside[:, axis, None, None] * np.eye(3)
             skewed = moved[:, ::-1].reshape(-1, 6)
-            inner += made.shear[:, None, None] * skewed[:, :, None] * skewed[:, None, :]
+            inner += material.shear[:, None, None] * skewed[:, :, None] * skewed[:, None, :]
             inner *= self.area[:, None, None]
             blocks: Floats = self.spread @ inner @ self.spread.transpose(0, 2, 1)
             return blocks
@@ -64,7 +66,7 @@ class Membrane:
         return float(self.area @ energy), across @ stress[:, 0] + along @ stress[:, 1], hessian
 
 
-def membrane(triangles: Indices, rest: Floats, made: Material, points: int) -> Membrane:
+def membrane(triangles: Indices, rest: Floats, material: Material, points: int) -> Membrane:
     """Of triangles ``(t, 3)`` of so many points with corners at rest ``(t, 3, 2)``, across first."""
     sides = np.stack([rest[:, 1] - rest[:, 0], rest[:, 2] - rest[:, 0]], axis=2)
     area = 0.5 * np.abs(np.linalg.det(sides))
@@ -79,6 +81,6 @@ def membrane(triangles: Indices, rest: Floats, made: Material, points: int) -> M
     for axis in range(3):
         spread[:, :, axis, :, axis] = slopes.transpose(0, 2, 1)
     return Membrane(
-        triangles=triangles, area=area, slopes=slopes, material=made, gathers=(across, along),
+        triangles=triangles, area=area, slopes=slopes, material=material, gathers=(across, along),
         spread=spread.reshape(-1, 9, 6),
     )  # fmt: skip

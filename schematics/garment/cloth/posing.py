@@ -87,7 +87,7 @@ def _rubbed(cloth: Fabric3d, worn: OnBody, body: SolidBody, friction: float) -> 
 def _stepped(
     cloth: Fabric3d, worn: OnBody, body: SolidBody, loads: Sequence[Load], gravity: float = 1.0
 ) -> OnBody:
-    found = step(
+    stepped = step(
         cloth,
         _carried(worn.points, worn.body, body),
         loads=(Contact(solid=body, area=cloth.area), *loads),
@@ -96,12 +96,12 @@ def _stepped(
         most=_MOST_NEWTON,
     )
     return OnBody(
-        points=found.points,
+        points=stepped.points,
         body=body,
-        moved_cm=float(np.abs(found.points - worn.points).max()),
+        moved_cm=float(np.abs(stepped.points - worn.points).max()),
         steps=worn.steps + 1,
-        iterations=worn.iterations + found.iterations,
-        evaluations=worn.evaluations + found.evaluations,
+        iterations=worn.iterations + stepped.iterations,
+        evaluations=worn.evaluations + stepped.evaluations,
     )
 
 

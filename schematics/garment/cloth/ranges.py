@@ -44,16 +44,16 @@ def ranges(
         ClothError: a swatch was not weighed, or the garment cannot be worn.
     """
     usual = settled(garment, size, Feel(), points)
-    found = [usual.hung, *(settled_again(garment, usual, each).hung for each in corners)]
+    all_hung = [usual.hung, *(settled_again(garment, usual, each).hung for each in corners)]
     return HungRanges(
         settled=usual,
-        down=_ranged([answers(each.down) for each in found]),
-        level=_ranged([answers(each.level) for each in found]),
+        down=_ranged([answers(each.down) for each in all_hung]),
+        level=_ranged([answers(each.level) for each in all_hung]),
     )
 
 
-def _ranged(found: list[Answers]) -> Ranged:
+def _ranged(all_answers: list[Answers]) -> Ranged:
     names = [each.name for each in fields(Answers)]
-    lowest = {name: min(getattr(each, name) for each in found) for name in names}
-    highest = {name: max(getattr(each, name) for each in found) for name in names}
-    return Ranged(usual=found[0], lowest=Answers(**lowest), highest=Answers(**highest))
+    lowest = {name: min(getattr(each, name) for each in all_answers) for name in names}
+    highest = {name: max(getattr(each, name) for each in all_answers) for name in names}
+    return Ranged(usual=all_answers[0], lowest=Answers(**lowest), highest=Answers(**highest))

@@ -93,8 +93,8 @@ class SolidBody:
 
     def parts(self, points: Floats) -> tuple[Floats, Floats]:
         """Distances ``(parts, n)`` and gradients ``(parts, n, 3)`` from points at x >= 0 to each part."""
-        found = [each.distance(points) for each in (self.trunk, self.cones, self.ellipsoids)]
-        return np.concatenate([one for one, _ in found]), np.concatenate([other for _, other in found])
+        pairs = [each.distance(points) for each in (self.trunk, self.cones, self.ellipsoids)]
+        return np.concatenate([one for one, _ in pairs]), np.concatenate([other for _, other in pairs])
 
     def distance(self, points: Floats) -> tuple[Floats, Floats]:
         """Signed distances ``(n,)`` to the body and their gradients ``(n, 3)``, of any points."""

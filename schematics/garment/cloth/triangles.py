@@ -46,12 +46,12 @@ def triangles(outline: Floats, inside: Floats) -> Indices:
     count = len(outline)
     ring = _inset(outline)
     points = np.concatenate([ring, inside])
-    found = Delaunay(points).simplices.astype(np.int64)
-    corners = points[found]
+    simplices = Delaunay(points).simplices.astype(np.int64)
+    corners = points[simplices]
     area = _area(corners)
-    found[area < 0] = found[area < 0][:, ::-1]
+    simplices[area < 0] = simplices[area < 0][:, ::-1]
     kept = shapely.contains_xy(Polygon(ring), corners.mean(axis=1)) & (np.abs(area) > _INSET_CM)
-    result: Indices = found[kept]
+    result: Indices = simplices[kept]
     sides = {(int(one), int(other)) for at in range(3) for one, other in result[:, [at, (at + 1) % 3]]}
     if not all((at, (at + 1) % count) in sides for at in range(count)):
         raise ClothError("an outline is too narrow somewhere to be cut into triangles")

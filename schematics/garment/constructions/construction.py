@@ -68,6 +68,9 @@ class Construction(ABC):
     usual_lengths: ClassVar[Mapping[str, tuple[str, str]]] = {}
     """Answers that are usual for this body and not for others, by the question: in cm and in inches."""
 
+    rows_key: str = "body.rows"
+    """The count of the rows that `shorter` leaves out."""
+
     longer_words: str = ""
     """How a finished body is worked on, by ``{more}`` rows to ``{rows}``."""
 
@@ -90,6 +93,15 @@ class Construction(ABC):
             settings: what the spec gives of the body's counts; those that are asked for (`settings`) must be
                 there.
         """
+
+    @cached_property
+    def count_names(self) -> Mapping[str, str]:
+        """What each count of body and arms is, in words for whoever has not read a spec, by its key there."""
+        return {
+            f"{block}.{key}": f"{block}, {str(info.description).partition(';')[0]}"
+            for block, model in (("body", self.body_counts), ("arms", self.arm_counts))
+            for key, info in model.model_fields.items()
+        }
 
     @cached_property
     def may_be_nought(self) -> frozenset[str]:

@@ -45,7 +45,9 @@ class FlaredBody(Counts):
     neck: NeckStitches
     hem: int = Field(ge=2, description="stitches of the last row, at the hem")
     rows: int = Field(ge=1, description="rows from neck to hem")
-    increase_every: int = Field(default=1, ge=1, description="increase on every how many rows, from row 2 on")
+    increase_every: int = Field(
+        default=1, ge=1, description="rows from one row with increases to the next, from row 2 on"
+    )
     increase_until: LastIncreaseRow = None
 
     _until = field_validator("increase_until")(checked_last_row)

@@ -75,7 +75,7 @@ class Formulas:
         """The counts that grading finds, each with the finished measurement it is read from."""
         measured_by: dict[str, str] = {}
         for each in self.measures:
-            name = each.found_by or (each.count.name if isinstance(each.count, Count) else "")
+            name = each.graded_by or (each.count.name if isinstance(each.count, Count) else "")
             if name and each.intended:
                 measured_by.setdefault(name, each.key)
         return measured_by

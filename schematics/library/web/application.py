@@ -68,11 +68,11 @@ def application(
             drafts.stop()
             await following
 
-    async def told(request: Request, error: Exception) -> Response:
+    async def error_reply(request: Request, error: Exception) -> Response:
         status = error.status_code if isinstance(error, HTTPException) else 500
         return refused(status, request.url.path, getattr(error, "headers", None))
 
-    handlers = {HTTPException: told, Exception: told}
+    handlers = {HTTPException: error_reply, Exception: error_reply}
     app = Starlette(routes=routes, exception_handlers=handlers, lifespan=lifespan)
     app.router.redirect_slashes = False
     return Guard(app, names)

@@ -86,11 +86,11 @@ def read_order(design: Design, given: Mapping[str, str]) -> Order:
     typed = {field: text.strip() for field, text in given.items() if text.strip()}
     problems: dict[str, str] = {}
     wearer, parts, yarn, size = WearerSpec(), None, None, typed.get("size", "")
-    with _told(problems):
+    with _noting(problems):
         wearer = _wearer(typed, design)
-    with _told(problems):
+    with _noting(problems):
         parts = _parts(typed, design)
-    with _told(problems):
+    with _noting(problems):
         yarn = own_yarn(design.yarn, *(typed.get(field) for field in YARN))
     if fault := _name_fault(typed.get("name", "")):
         problems["name"] = f"this name cannot be used: {fault}"
@@ -113,7 +113,7 @@ def read_order(design: Design, given: Mapping[str, str]) -> Order:
 
 
 @contextmanager
-def _told(problems: dict[str, str], field: str = "") -> Iterator[None]:
+def _noting(problems: dict[str, str], field: str = "") -> Iterator[None]:
     """Put what is wrong beside ``field``, or that which it came by; of several problems of one the first."""
     try:
         yield
@@ -126,12 +126,12 @@ def _told(problems: dict[str, str], field: str = "") -> Iterator[None]:
 
 def by_field(error: SchematicsError) -> dict[str, str]:
     """The problems by the fields that the options they begin with are on the form, "" for any other."""
-    told: dict[str, str] = {}
+    noted: dict[str, str] = {}
     for problem in error.problems:
         option = _OPTION.match(problem)
         name = option[1].replace("-", "_") if option else ""
-        told.setdefault(name if name in FIELDS else "", problem[option.end() :] if option else problem)
-    return told
+        noted.setdefault(name if name in FIELDS else "", problem[option.end() :] if option else problem)
+    return noted
 
 
 def _wearer(typed: Mapping[str, str], design: Design) -> WearerSpec:
@@ -148,24 +148,24 @@ def _wearer(typed: Mapping[str, str], design: Design) -> WearerSpec:
 
 def swatch_fields(design: Design) -> dict[str, Fabric]:
     """Every fabric but the body's, by the field of the first part worked in it."""
-    found: dict[str, Fabric] = {}
+    fabrics: dict[str, Fabric] = {}
     for field, part in SWATCHES.items():
         fabric = design.parts.by_name[part]
-        if fabric.name not in {design.parts.body.name, *(each.name for each in found.values())}:
-            found[field] = fabric
-    return found
+        if fabric.name not in {design.parts.body.name, *(each.name for each in fabrics.values())}:
+            fabrics[field] = fabric
+    return fabrics
 
 
 def _parts(typed: Mapping[str, str], design: Design) -> Parts | None:
     """The maker's fabrics; None where she counted and pulled nothing."""
     problems: dict[str, str] = {}
     texts: list[str] = []
-    with _told(problems):
+    with _noting(problems):
         texts += _body_texts(typed, design)
     for field, fabric in swatch_fields(design).items():
         if field in typed:
             text = f"{fabric.name}: {typed[field]}"
-            with _told(problems, field):
+            with _noting(problems, field):
                 read_gauge([text], design)
             texts.append(text)
     if problems:
@@ -183,19 +183,19 @@ def _body_texts(typed: Mapping[str, str], design: Design) -> Iterator[str]:
         for field in counted
         if not _NUMBER.fullmatch(typed[field])
     }
-    with _told(problems, "over"):
+    with _noting(problems, "over"):
         _length(over, design)
     if "over" not in problems:
         for field in counted:
-            with _told(problems, field):
+            with _noting(problems, field):
                 read_gauge([f"{typed[field]} {field} over {over}"], design)
     if stretch:
-        with _told(problems, "stretch"):
+        with _noting(problems, "stretch"):
             _refuse_other_than_stretch(stretch)
     if problems:
         raise AnswersError(problems)
-    told = " ".join(f"{typed[field]} {field}" for field in counted)
-    swatch = f"{told} over {over}" if counted else ""
+    counted_text = " ".join(f"{typed[field]} {field}" for field in counted)
+    swatch = f"{counted_text} over {over}" if counted else ""
     if swatch or stretch:
         yield f"{swatch} {stretch}".strip()
 

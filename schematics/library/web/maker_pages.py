@@ -19,7 +19,7 @@ from schematics.drawing.ink.sheet import PAPERS, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import SchematicsError
 from schematics.fitting.made.asked_changes import NONE_ASKED
-from schematics.fitting.made.made_report import made_document
+from schematics.fitting.made.made_report import poncho_document
 from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, doubted, made_to_measure
 from schematics.fitting.page.guide_figures import view_svg
 from schematics.fitting.page.guide_words import HOW, NUMBERS
@@ -82,10 +82,10 @@ def questions_page(design: Design) -> Reply:
 
 def answer_page(design: Design, given: Mapping[str, str]) -> Reply:
     """What fits and how to come by the pattern, or the form again with what is wrong beside each field."""
-    made = _made(design, given)
-    if isinstance(made, Reply):
-        return made
-    document = made_document(made)
+    poncho = _poncho_or_form(design, given)
+    if isinstance(poncho, Reply):
+        return poncho
+    document = poncho_document(poncho)
     verdict, *sections = (*document.sections, *document.closing)
     return rendered(
         "answer.html.j2",
@@ -93,9 +93,9 @@ def answer_page(design: Design, given: Mapping[str, str]) -> Reply:
         title=document.title,
         lead=document.lead,
         verdict=blocks_html(verdict, 3),
-        mind=bool(made.fit.reported or made.fit.unknown),
-        picture=_picture(worn_drawing(made.design, made.result)),
-        narrow=_picture(figure_picture(made.design, made.result)),
+        mind=bool(poncho.fit.reported or poncho.fit.unknown),
+        picture=_picture(worn_drawing(poncho.design, poncho.result)),
+        narrow=_picture(figure_picture(poncho.design, poncho.result)),
         sections=[(each.heading, blocks_html(each, 3)) for each in sections],
         answers=[(field, given[field]) for field in FIELDS if given.get(field)],
     )
@@ -103,12 +103,12 @@ def answer_page(design: Design, given: Mapping[str, str]) -> Reply:
 
 def pattern_reply(design: Design, given: Mapping[str, str], form: str) -> Reply:
     """The pattern in one of `FORMS`, or the form again with what is wrong beside each field."""
-    made = _made(design, given)
-    if isinstance(made, Reply):
-        return made
-    document = pattern_document(made.design, (made.result,), form)
-    look: PageLook = page_look(made.design, PAPERS[asked_paper(given)])
-    name = f" {made.order.name}" if made.order.name else ""
+    poncho = _poncho_or_form(design, given)
+    if isinstance(poncho, Reply):
+        return poncho
+    document = pattern_document(poncho.design, (poncho.result,), form)
+    look: PageLook = page_look(poncho.design, PAPERS[asked_paper(given)])
+    name = f" {poncho.order.name}" if poncho.order.name else ""
     return Reply(
         content=document_content(document, form, look),
         media_type=FORMS[form],
@@ -117,7 +117,7 @@ def pattern_reply(design: Design, given: Mapping[str, str], form: str) -> Reply:
     )
 
 
-def _made(design: Design, given: Mapping[str, str]) -> MadeToMeasure | Reply:
+def _poncho_or_form(design: Design, given: Mapping[str, str]) -> MadeToMeasure | Reply:
     asked = asked_design(design, given)
     try:
         order = read_order(asked, given)
@@ -128,13 +128,13 @@ def _made(design: Design, given: Mapping[str, str]) -> MadeToMeasure | Reply:
         offer = given.get("size") != GRADED
         form = _form(design, given, {})
         answers = [(field, given[field]) for field in FIELDS if given.get(field) and field != "size"]
-        told: dict[str, Any] = {
+        values: dict[str, Any] = {
             "sentence": str(error),
             "offer": offer,
             "asked": ASKED_HEADING,
             "doubts": doubted(asked, order),
         }
-        return rendered("not_made.html.j2", form=form, answers=answers, **told)
+        return rendered("not_made.html.j2", form=form, answers=answers, **values)
     except SchematicsError as error:
         return rendered("questions.html.j2", status=422, form=_form(design, given, by_field(error)))
 

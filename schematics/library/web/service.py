@@ -32,7 +32,7 @@ def run(
     port: int,
     names: Sequence[str],
     jobs: int | None,
-    told: Callable[[str], object],
+    announce: Callable[[str], object],
 ) -> None:
     """Serve until interrupted.
 
@@ -43,7 +43,7 @@ def run(
         port: the port; 0 for one that is free.
         names: what it is called besides that and the names of this machine for itself.
         jobs: processes; as many as there are processors, within reason, when None.
-        told: is given the line that says where it is.
+        announce: is given the line that says where it is.
 
     Raises:
         UsageError: it cannot listen there.
@@ -58,7 +58,7 @@ def run(
         shown = f"[{host}]" if ":" in host else host
         own = Names(frozenset((shown.lower(), *LOOPBACK)), frozenset(each.lower() for each in names))
         app = application(designs, workers, own, drafts)
-        told(f"http://{shown}:{listening.getsockname()[1]}/ until Ctrl-C")
+        announce(f"http://{shown}:{listening.getsockname()[1]}/ until Ctrl-C")
         with suppress(KeyboardInterrupt):
             server(app).run(sockets=[listening])
     finally:

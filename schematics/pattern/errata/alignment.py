@@ -42,27 +42,27 @@ def _aligned(old: Sequence[Reading], new: Sequence[Reading]) -> list[Pair]:
     costs = [[0.0] * (len(new) + 1) for _ in range(len(old) + 1)]
     for row in range(len(old), -1, -1):
         for column in range(len(new), -1, -1):
-            costs[row][column] = min((cost for cost, _ in _ways(old, new, costs, row, column)), default=0.0)
+            costs[row][column] = min((cost for cost, _ in _steps(old, new, costs, row, column)), default=0.0)
     pairs: list[Pair] = []
     row = column = 0
     while row < len(old) or column < len(new):
-        _, (down, across) = min(_ways(old, new, costs, row, column), key=lambda way: way[0])
+        _, (down, across) = min(_steps(old, new, costs, row, column), key=lambda step: step[0])
         pairs.append((row if down else None, column if across else None))
         row, column = row + down, column + across
     return pairs
 
 
-def _ways(
+def _steps(
     old: Sequence[Reading], new: Sequence[Reading], costs: Sequence[Sequence[float]], row: int, column: int
 ) -> list[tuple[float, tuple[int, int]]]:
-    ways = []
+    steps = []
     if row < len(old) and column < len(new):
-        ways.append((_cost(old[row], new[column]) + costs[row + 1][column + 1], (1, 1)))
+        steps.append((_cost(old[row], new[column]) + costs[row + 1][column + 1], (1, 1)))
     if row < len(old):
-        ways.append((_ALONE + costs[row + 1][column], (1, 0)))
+        steps.append((_ALONE + costs[row + 1][column], (1, 0)))
     if column < len(new):
-        ways.append((_ALONE + costs[row][column + 1], (0, 1)))
-    return ways
+        steps.append((_ALONE + costs[row][column + 1], (0, 1)))
+    return steps
 
 
 @lru_cache(maxsize=1 << 14)

@@ -127,14 +127,14 @@ def _of_table(table: Table, names: tuple[str, ...], numbers: count[int]) -> Iter
         elif not table.header[0] and len(cells) > 2 and table.header[1] not in _UNITS:
             at, label = 1, cells[1]
         label = ", ".join(filter(None, (table.caption, label)))
-        told = [(table.header[1 + at + place], cell) for place, cell in enumerate(cells[1 + at :])]
-        text = told[0][1] if len(told) == 1 else _said(told)
+        named_cells = [(table.header[1 + at + place], cell) for place, cell in enumerate(cells[1 + at :])]
+        text = named_cells[0][1] if len(named_cells) == 1 else _cell_text(named_cells)
         if at:
             text = f"{text}; letter {cells[0]}"
         yield PatternLine(next(numbers), label, text, sizes, "".join(cells[:2] if table.sizes else cells))
 
 
-def _said(cells: Sequence[tuple[str, str]]) -> str:
+def _cell_text(cells: Sequence[tuple[str, str]]) -> str:
     """``38 cm; 15 inches``, ``body row: 12; panel row: 16``."""
     return "; ".join(
         f"{cell} {name}" if name in _UNITS else f"{name.replace(',', '')}: {cell}" for name, cell in cells

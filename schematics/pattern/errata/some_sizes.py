@@ -44,14 +44,14 @@ def named(words: str, names: Sequence[str]) -> tuple[str, ...] | None:
     >>> named("4, 6 and S", ["2", "4", "6", "S"])
     ('4', '6', 'S')
     """
-    found = []
+    matched = []
     for name in names:
         for end in (", ", " and "):
             if words.startswith(name + end):
-                found.append(name)
+                matched.append(name)
                 words = words[len(name + end) :]
                 break
         else:
             if words == name:
-                return (*found, name)
+                return (*matched, name)
     return None

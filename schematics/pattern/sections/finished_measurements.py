@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from schematics.checks.wording import sentence_case
 from schematics.document.document import (
     Cell,
     Figure,
@@ -12,7 +13,7 @@ from schematics.document.document import (
     listed_section,
 )
 from schematics.garment.constructions.formulas import DROP
-from schematics.garment.printed_lengths import grain_of
+from schematics.garment.printed_lengths import STEPS_IN_WORDS, grain_of
 from schematics.pattern.book import Book, if_any
 
 
@@ -36,10 +37,7 @@ def section(book: Book) -> Section:
     return listed_section(
         key="measurements",
         heading="Finished measurements",
-        sentences=(
-            "To 0.5 cm and 1/4 in, widths of panel and bands and neck depths to 0.25 cm and 1/8 in (common "
-            "practice); the counts are exact.",
-        ),
+        sentences=(f"{sentence_case(STEPS_IN_WORDS)} (common practice); the counts are exact.",),
         tables=(
             Table(
                 caption="Finished measurements, laid flat",

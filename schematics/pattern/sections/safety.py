@@ -6,7 +6,7 @@ from schematics.checks.finding import Severity
 from schematics.design.cautions import CAUTIONS, HEADING
 from schematics.document.document import Section, listed_section, text_figure
 from schematics.pattern.book import Book
-from schematics.wearer.asking import questions_of, said
+from schematics.wearer.asking import distinct_questions, questions_of
 
 
 def stops_section(book: Book) -> Section:
@@ -20,7 +20,7 @@ def stops_section(book: Book) -> Section:
     asked = [
         f"Size {result.size.name}: {sentence} It is taken as it was given."
         for result in book.results
-        for sentence in said(questions_of(result.wearer, book.design.unit))
+        for sentence in distinct_questions(questions_of(result.wearer, book.design.unit))
     ]
     none = "No check stops any of these sizes; schematics check says what to mind."
     verdicts = [result.verdict.value for result in book.results]

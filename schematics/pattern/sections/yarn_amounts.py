@@ -15,9 +15,9 @@ from schematics.units import METRES_PER_YARD
 def section(book: Book) -> Section:
     """Grams by part; grams, metres and balls by colour, with the margin."""
     needs = tuple(yarn_need(book.design, garment) for garment in book.garments)
-    parts = tuple(filter(_known, (_part(needs, index) for index in range(len(needs[0].parts)))))
+    parts = tuple(filter(_has_figures, (_part(needs, index) for index in range(len(needs[0].parts)))))
     colours = range(len(needs[0].colours))
-    totals = tuple(filter(_known, (each for index in colours for each in _colour(book, needs, index))))
+    totals = tuple(filter(_has_figures, (each for index in colours for each in _colour(book, needs, index))))
     by_part = figure_table("In the pieces, without joins and tails", ("part", "g"), parts)
     in_all = Table(
         caption="In all",
@@ -33,7 +33,7 @@ def section(book: Book) -> Section:
     )
 
 
-def _known(figure: Figure) -> bool:
+def _has_figures(figure: Figure) -> bool:
     """Whether it is known of any size: what was not weighed is said in a sentence instead."""
     return any(value is not None for value in figure.values)
 

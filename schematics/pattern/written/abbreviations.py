@@ -31,17 +31,17 @@ _SIGNS = (
 
 def section(book: Book, texts: Iterable[str]) -> Section:
     """The abbreviations of a pattern whose other parts, in US terms, have these texts."""
-    said = "\n".join(texts)
+    all_texts = "\n".join(texts)
     special = (
         *(
             (stitch.abbreviation, f"{sentence_case(stitch.definition)}.")
             for stitch in stitches_used(book)
-            if stitch.definition and _uses(said, stitch.abbreviation)
+            if stitch.definition and _uses(all_texts, stitch.abbreviation)
         ),
         *long_stitches(book, Terms.US),
     )
-    basic = tuple(_basics(book, "\n".join((said, *(definition for _, definition in special)))))
-    text = "\n".join((said, *(definition for _, definition in (*special, *basic))))
+    basic = tuple(_basics(book, "\n".join((all_texts, *(definition for _, definition in special)))))
+    text = "\n".join((all_texts, *(definition for _, definition in (*special, *basic))))
     rows = sorted(_short_forms(book, text), key=lambda row: book.terms.text(row[0]).casefold())
     signs = [(sign, words) for shown, sign, words in _SIGNS if re.search(shown, text, re.IGNORECASE)]
     tables = [Table(header=("term", "meaning"), rows=(*rows, *signs))]
@@ -74,6 +74,6 @@ def _short_forms(book: Book, text: str) -> Iterator[tuple[str, str]]:
 
 def _uses(text: str, abbreviation: str) -> bool:
     """Whether the text has it as it is spelt, or as it begins a sentence, or more than one of it."""
-    ways = {way for way in (abbreviation, abbreviation[0].upper() + abbreviation[1:]) if way in text}
-    spelt = "|".join(map(re.escape, ways))
-    return bool(ways) and re.search(rf"(?<![\w-])(?:{spelt})s?(?![\w-])", text) is not None
+    spellings = {each for each in (abbreviation, abbreviation[0].upper() + abbreviation[1:]) if each in text}
+    spelt = "|".join(map(re.escape, spellings))
+    return bool(spellings) and re.search(rf"(?<![\w-])(?:{spelt})s?(?![\w-])", text) is not None

@@ -12,15 +12,15 @@ from schematics.pattern.written.sizes import whose_sizes
 
 def section(book: Book) -> Section:
     """The part that says for whom it is, whose design it is, how hard it is, and what it is."""
-    said, lacking = book.design.publication, marks(book.design)
-    level = said.level.value if said.level else lacking["pattern.level"]
+    publication, lacking = book.design.publication, marks(book.design)
+    level = publication.level.value if publication.level else lacking["pattern.level"]
     first, *_ = making(book)
     return Section(
         "",
         (
             *([sentence_case(whose)] if (whose := whose_sizes(book)) else []),
-            f"Designed by {said.designer or lacking['pattern.designer']}",
-            said.copyright or lacking["pattern.copyright"],
+            f"Designed by {publication.designer or lacking['pattern.designer']}",
+            publication.copyright or lacking["pattern.copyright"],
             f"Level: {level}. {book.terms.value} terms.",
             f"A crocheted poncho with a centre panel and ribbed bands at the neck and arms. {first}",
         ),

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from schematics.checks.wording import sentence_case
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.design.missing import marks
-from schematics.document.chart_words.in_sizes import in_sizes, known, texts_in_sizes
+from schematics.document.chart_words.in_sizes import in_sizes, not_none, texts_in_sizes
 from schematics.document.document import Row, Section, Table, Words
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.patterned_area import PatternedArea
@@ -38,10 +38,10 @@ def section(book: Book) -> Section:
         blocks = _shaped(book, labels, rows)
     else:
         blocks = _stepped(book, SteppedRows(steps, book.garments, labels, rows))
-    return Section("Body", tuple(_noughts_told(tuple(blocks))), "body")
+    return Section("Body", tuple(_noughts_explained(tuple(blocks))), "body")
 
 
-def _noughts_told(blocks: Sequence[Words | Row | Table | Section]) -> Blocks:
+def _noughts_explained(blocks: Sequence[Words | Row | Table | Section]) -> Blocks:
     """What a nought in a size string means, before the first row, where any row has one."""
     first = next(place for place, block in enumerate(blocks) if isinstance(block, Row))
     yield from blocks[:first]
@@ -109,20 +109,20 @@ def _border(book: Book, labels: Labels, stretch: Stretch) -> Blocks:
     areas = [_area(book, index, stretch.border) for index in range(len(book.names))]
     fabric = next(area.fabric for area in areas if area)
     stitches = [area.stitches if area else 0 for area in areas]
-    first, last = (in_sizes(known(rows)) for rows in (stretch.first, stretch.last))
+    first, last = (in_sizes(not_none(rows)) for rows in (stretch.first, stretch.last))
     where = f"Row {first} is" if first == last else f"Rows {first} to {last} are"
     yield f"{where} the {stretch.border}, in {fabric.stitch}:"
-    told = PatternRows(
+    pattern_rows = PatternRows(
         fabric=fabric,
         labels=labels,
         stitches=stitches,
         worked=stretch.rows,
         mark=marks(book.design).get(f"borders.{fabric.name}.chart", ""),
     )
-    yield from told.notes
+    yield from pattern_rows.notes
     if {rows[0] for rows in stretch.rows if rows} == {1}:
         yield PlainRows(fabric).foundation(stitches)
-    yield from told.lines()
+    yield from pattern_rows.lines()
 
 
 def _area(book: Book, index: int, name: str) -> PatternedArea | None:

@@ -26,8 +26,8 @@ def _blocks(book: Book) -> Iterator[Words | Row]:
     hook = worked_with(book.design, "centre_panel")
     yield f"Work flat in rows, back and forth, from the hem up, {hook}. {words.turning}".rstrip()
     mark = marks(book.design).get(f"fabrics.{fabric.name}.chart", "")
-    told = PatternRows.of_piece(fabric, book.names, stitches, rows, mark)
-    yield from told.notes
+    pattern_rows = PatternRows.of_piece(fabric, book.names, stitches, rows, mark)
+    yield from pattern_rows.notes
     yield words.foundation(stitches)
-    yield from told.lines()
+    yield from pattern_rows.lines()
     yield fastened_off(rows)

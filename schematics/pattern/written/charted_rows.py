@@ -12,7 +12,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.crochet.terms import Terms
 from schematics.document.chart_words.chart_piece import ChartPiece, repeats_up
-from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, not_none
 from schematics.document.chart_words.piece_words import AGAIN, PieceWords, RowLine
 from schematics.document.chart_words.stitch_words import times_words
 from schematics.document.document import Row
@@ -70,7 +70,7 @@ class PatternRows:
             stitches = [
                 count if rows else None for count, rows in zip(self.stitches, self.worked, strict=True)
             ]
-            work = f"{sentence_case(self.fabric.stitch)} over {in_sizes(known(stitches))} sts: {self.mark}"
+            work = f"{sentence_case(self.fabric.stitch)} over {in_sizes(not_none(stitches))} sts: {self.mark}"
             yield self.labels.rows(first, last, work)
 
     @property
@@ -85,7 +85,7 @@ class PatternRows:
                 row + 1 if row and end and end > row else None for row, end in zip(first, last, strict=True)
             ]
             last = [end if row else None for row, end in zip(first, last, strict=True)]
-        if known(first):
+        if not_none(first):
             yield from self.labels.alike(first, last, rows.even, self.stitches)
 
     @cached_property
@@ -99,18 +99,18 @@ class PatternRows:
     def _charted(self) -> Iterator[Row]:
         """The count stands where it changes, and at the end; a long row that was told before is named."""
         counted: dict[int, int | None] = {}
-        told: dict[str, RowLine] = {}
+        earlier: dict[str, RowLine] = {}
         for lines in self._together():
             line, last = lines[0], lines[-1]
             counts = {index: last.counts[index] for index in last.worked}
             new = last is self._words.lines[-1] or any(
                 counted.get(index) != count for index, count in counts.items()
             )
-            row = self._again(line) if line.key == AGAIN else self._rows(lines, told.get(line.stitches))
+            row = self._again(line) if line.key == AGAIN else self._rows(lines, earlier.get(line.stitches))
             yield row if new else Row(row.label, row.work)
             counted |= counts
             if line.key != AGAIN and not self._is_into_chain(line):
-                told.setdefault(line.stitches, line)
+                earlier.setdefault(line.stitches, line)
 
     def _together(self) -> Iterator[list[RowLine]]:
         """Rows of one work and count that follow each other in every size."""
@@ -127,22 +127,22 @@ class PatternRows:
         alike = (line.stitches, line.counts, line.numbers) == (before.stitches, before.counts, next_ones)
         return alike and AGAIN not in (line.key, before.key) and not self._is_into_chain(before)
 
-    def _rows(self, lines: Sequence[RowLine], told: RowLine | None) -> Row:
+    def _rows(self, lines: Sequence[RowLine], earlier: RowLine | None) -> Row:
         first, last = lines[0], lines[-1]
         if self._is_into_chain(first):
             work = self._into_chain(first.stitches)
-        elif told and self._stands_for(told, first):
-            work = f"As Row {in_sizes(known(self._on_piece(told.numbers)))}."
+        elif earlier and self._may_refer_to(earlier, first):
+            work = f"As Row {in_sizes(not_none(self._on_piece(earlier.numbers)))}."
         else:
             work = PlainRows(self.fabric).row(first.stitches)
         return self.labels.rows(
             self._on_piece(first.numbers), self._on_piece(last.numbers), work, last.counts
         )
 
-    def _stands_for(self, told: RowLine, line: RowLine) -> bool:
+    def _may_refer_to(self, earlier: RowLine, line: RowLine) -> bool:
         """Whether the row is long, and has one number in the sizes that work the other."""
-        numbers = set(known(self._on_piece(told.numbers)))
-        return len(line.stitches) > _SHORT and len(numbers) == 1 and set(line.worked) <= set(told.worked)
+        numbers = set(not_none(self._on_piece(earlier.numbers)))
+        return len(line.stitches) > _SHORT and len(numbers) == 1 and set(line.worked) <= set(earlier.worked)
 
     def _is_into_chain(self, line: RowLine) -> bool:
         return self._on_chain and line.key == "row.1"
@@ -170,9 +170,9 @@ class PatternRows:
         begun = self._on_piece([first + high if each else None for each in more])
         ends = self._on_piece([first + high - 1 + each * high if each else None for each in more])
         counts = [count if each else None for each, count in zip(more, line.counts, strict=True)]
-        what = f"Row {in_sizes([row - high for row in known(begun)])}"
+        what = f"Row {in_sizes([row - high for row in not_none(begun)])}"
         if high > 1:
-            last = in_sizes([row - 1 for row in known(begun)])
+            last = in_sizes([row - 1 for row in not_none(begun)])
             what = f"Rows {what.removeprefix('Row ')} {'and' if high == 2 else 'to'} {last}"
         times = in_sizes([each for each in more if each])
         turned = "; RS and WS change places each time" if high % 2 else ""

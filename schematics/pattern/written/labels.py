@@ -8,7 +8,7 @@ from itertools import compress
 
 from schematics.checks.wording import listed
 from schematics.crochet.charts.chart import Side
-from schematics.document.chart_words.in_sizes import Sized, in_sizes, known, texts_in_sizes
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, not_none, texts_in_sizes
 from schematics.document.document import Row
 
 
@@ -27,13 +27,13 @@ class Labels:
             if number is not None
         ]
         faces = f" ({sides[0]})" if len(set(sides)) == 1 else f", {texts_in_sizes(sides)}"
-        return self.only(numbers, f"Row {in_sizes(known(numbers))}{faces}", work, counts)
+        return self.only(numbers, f"Row {in_sizes(not_none(numbers))}{faces}", work, counts)
 
     def rows(self, first: Sized, last: Sized, work: str, counts: Sized | None = None) -> Row:
         """Rows worked alike, from one to another; a size that does not work them has None for both."""
-        if known(first) == known(last):
+        if not_none(first) == not_none(last):
             return self.row(first, work, counts)
-        label = rows_label(known(first), known(last))
+        label = rows_label(not_none(first), not_none(last))
         return self.only(first, label, work, counts)
 
     def alike(self, first: Sized, last: Sized, work: str, counts: Sized | None = None) -> Iterator[Row]:

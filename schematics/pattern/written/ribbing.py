@@ -11,7 +11,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.crochet.plain_stitch import plain_stitch
 from schematics.design.guessed import marked
 from schematics.design.missing import marks
-from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, not_none
 from schematics.document.document import Row, Words
 from schematics.garment.garment import Ring
 from schematics.pattern.book import Book
@@ -39,15 +39,15 @@ class Ribbing:
     @property
     def blocks(self) -> tuple[Words | Row, ...]:
         """From the foundation chain to the closed ring; the hook is at the first stitch of the edge."""
-        told = tuple(
+        odd_rows = tuple(
             _odd_words(size, rows) for size, rows in zip(self.sizes, self.rows, strict=True) if rows % 2
         )
-        if not known(self._even):
-            return told
+        if not not_none(self._even):
+            return odd_rows
         chains = in_sizes([self.fabric.foundation_chain(depth) for depth in self._taken(self.depths)])
         far = "Its far end is the outer edge of the band."
         return (
-            *told,
+            *odd_rows,
             self._line("Foundation", f"{self._guess(f'Ch {chains}')}. {far}"),
             *(self._charted() if self.fabric.chart else self._plain()),
             *self._closed(),
@@ -80,18 +80,18 @@ class Ribbing:
         if chains:
             back = f"{self._guess(f'ch {chains}')}, {back}"
         more = [rows if rows and rows > 2 else None for rows in self._even]
-        if known(more):
+        if not_none(more):
             yield labels.only(more, "Row 2 (WS)", out)
             yield labels.only(more, "Row 3 (RS)", sentence_case(back))
         again = [rows if rows and rows > 4 else None for rows in self._even]
-        if rows := known(again):
+        if rows := not_none(again):
             times = [each // 2 - 2 for each in rows]
             label = rows_label([4] * len(rows), [each - 1 for each in rows])
             yield labels.only(again, label, f"Rep Rows 2 and 3, {times_in_sizes(times)}.")
-        told = all(rows is None or rows > 2 for rows in self._even)
+        row_2_given = all(rows is None or rows > 2 for rows in self._even)
         yield self._line(
             f"Row {in_sizes(self._taken(self.rows))} (WS)",
-            f"{'As Row 2.' if told else out} Every edge st has its sl st.",
+            f"{'As Row 2.' if row_2_given else out} Every edge st has its sl st.",
             self.depths,
         )
 
@@ -105,9 +105,9 @@ class Ribbing:
             f"skip the 2 sl sts{instead}. After the last row every edge st has its sl st."
         )
         rows = [each or 0 for each in self._even]
-        told = PatternRows.of_piece(self.fabric, self.sizes, self.depths, rows, self.mark)
-        yield from told.notes
-        yield from told.lines()
+        pattern_rows = PatternRows.of_piece(self.fabric, self.sizes, self.depths, rows, self.mark)
+        yield from pattern_rows.notes
+        yield from pattern_rows.lines()
 
     def _closed(self) -> Iterator[Row]:
         last, depths = f"Row {in_sizes(self._taken(self.rows))}", self._taken(self.depths)

@@ -59,8 +59,8 @@ _REPEATED = re.compile(r": (\[[^]]+\]) × (\d+)$")
 
 
 def _times(joined: Sequence[tuple[str, Join]], first: EdgeUnit, second: EdgeUnit) -> list[int]:
-    found = (_REPEATED.search(in_turn(join, first, second)) for _, join in joined)
-    return [int(match[2]) for match in found if match]
+    matches = (_REPEATED.search(in_turn(join, first, second)) for _, join in joined)
+    return [int(match[2]) for match in matches if match]
 
 
 def in_turn(join: Join, first: EdgeUnit, second: EdgeUnit) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from schematics.checks.wording import every_row, listed
-from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, not_none
 from schematics.document.document import Row, Table, Words
 from schematics.garment.increase_rows import increase_row, row_of_rule
 from schematics.garment.increases import IncreasePlan
@@ -67,7 +67,7 @@ class ShapedRows:
             yield self.rows.foundation(starts)
             yield self.labels.row(stretch.first, self.rows.first, starts)
         if self._in_lines:
-            marked = [max(1, row - 1) for row in known(stretch.first)]
+            marked = [max(1, row - 1) for row in not_none(stretch.first)]
             yield Row("Markers", self._markers(in_sizes(marked)))
 
     def _markers(self, row: str) -> str:
@@ -104,7 +104,7 @@ class ShapedRows:
             yield from self.labels.alike([first + 1] * len(at), [last] * len(at), self.rows.even)
         ends = [plan.used[-1][0] for plan in self.plans]
         more: Sized = [end if end > last else None for end in ends]
-        if known(more):
+        if not_none(more):
             if last == first:
                 work = f"Rep Row {first}."
             else:
@@ -147,9 +147,9 @@ class ShapedRows:
         yield self.labels.row([second] * sizes, self._rule_row(1), self._after(2))
         ends_at = [plan.used[-1][0] for plan in self.plans]
         more: Sized = [end if end > second else None for end in ends_at]
-        if {second + 1} == set(known(more)):
+        if {second + 1} == set(not_none(more)):
             yield self.labels.only(more, f"Row {second + 1}", self._more_than(first), self._after())
-        elif known(more):
+        elif not_none(more):
             yield self._grown(more, second, interval)
             yield from self._as_before(first, second)
         yield from self._further(stretch, ends_at)
@@ -157,7 +157,7 @@ class ShapedRows:
     def _grown(self, ends: Sized, second: int, interval: int) -> Row:
         """From after the second increase row to the last, which is told to be one by its number."""
         each = in_sizes([plan.each for plan, end in zip(self.plans, ends, strict=True) if end])
-        last = known(ends)
+        last = not_none(ends)
         label = rows_label([second + 1] * len(last), last)
         rest = f"; all other rows are as Row {second - 1}" if interval > 1 else ""
         work = f"Increase in {every_row(interval)} as told below, {each} sts each time{rest}."
@@ -188,7 +188,7 @@ class ShapedRows:
         """The even rows of the stretch before that row."""
         begun = [max(2, rows[0]) for rows in stretch.rows]
         ends = [first - 1 if start < first else None for start in begun]
-        if known(ends):
+        if not_none(ends):
             yield from self.labels.alike(
                 [end and start for start, end in zip(begun, ends, strict=True)], ends, self.rows.even
             )
@@ -196,7 +196,7 @@ class ShapedRows:
     def _further(self, stretch: Stretch, done: Sequence[int]) -> Blocks:
         """The even rows of the stretch after those."""
         last = [rows[-1] if rows[-1] > end else None for rows, end in zip(stretch.rows, done, strict=True)]
-        if known(last):
+        if not_none(last):
             begun = [row and end + 1 for row, end in zip(last, done, strict=True)]
             yield from self.labels.alike(begun, last, self.rows.even, self._after())
 
@@ -250,7 +250,7 @@ def listed_rows(
             rest = Stretch(left)
             yield from labels.alike(rest.first, rest.last, rows.even, counts)
             return
-        row = min(known(Stretch(left).first))
+        row = min(not_none(Stretch(left).first))
         active = [index for index in sizes if row in left[index]]
         done = {index: work(index, row) for index in active}
         last = row if any(done.values()) else _even_until(left, active, work)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
-from schematics.document.chart_words.in_sizes import Sized, in_sizes, known
+from schematics.document.chart_words.in_sizes import Sized, in_sizes, not_none
 from schematics.document.document import Row, Words
 from schematics.garment.constructions.body_steps import BodyStep, BodySteps
 from schematics.garment.garment import Garment
@@ -108,7 +108,7 @@ class SteppedRows:
             rows.start if begun and more else None
             for rows, begun, more in zip(worked, begins, added, strict=True)
         ]
-        if known(chained):
+        if not_none(chained):
             chains = [more + turning for more, row in zip(added, chained, strict=True) if row]
             yield self.labels.row(
                 chained,
@@ -120,9 +120,9 @@ class SteppedRows:
             rows.start if more and not begun else None
             for rows, begun, more in zip(worked, begins, added, strict=True)
         ]
-        if known(joined):
+        if not_none(joined):
             chains = [more for more, row in zip(added, joined, strict=True) if row]
-            before = in_sizes([row - 1 for row in known(joined)])
+            before = in_sizes([row - 1 for row in not_none(joined)])
             across = (
                 f"{self.rows.across('to the neck edge')}, {self.rows.name} in each of {in_sizes(chains)} ch"
             )
@@ -133,7 +133,7 @@ class SteppedRows:
                 parts,
             )
         even: Sized = [rows.start if not more else None for rows, more in zip(worked, added, strict=True)]
-        if known(even):
+        if not_none(even):
             yield self.labels.row(even, self.rows.even, parts)
 
 

@@ -39,16 +39,16 @@ def usual(key: str, so_far: Answers, stem: str) -> str | None:
     return f"{lengths[unit is Unit.IN]} {unit.value}"
 
 
-def stand_in(key: str, so_far: Answers, stem: str) -> Any:
+def assumed(key: str, so_far: Answers, stem: str) -> Any:
     """What is reckoned with where a question is not answered well: what is usual, or an example."""
     return read(key, usual(key, so_far, stem) or EXAMPLES.get(key, ""), so_far)
 
 
 def completed(so_far: Answers, stem: str) -> dict[str, Any]:
-    """The answers so far, and a `stand_in` for each that is to come."""
+    """The answers so far, and an `assumed` for each that is to come."""
     answers = dict(so_far)
     for question in questions():
         key = question.key
         if key not in answers and question.asked_of(answers.get("construction")):
-            answers[key] = stand_in(key, answers, stem)
+            answers[key] = assumed(key, answers, stem)
     return answers

@@ -82,7 +82,7 @@ def test_heights_above_the_floor_become_lengths_below_the_nape(design: Design) -
 
 def test_what_is_found_stands_worst_first(design: Design) -> None:
     one = hung(design)
-    assert [each.finding.severity for each in one.found] == [Severity.MIND, Severity.GOOD, Severity.GOOD]
+    assert [each.finding.severity for each in one.findings] == [Severity.MIND, Severity.GOOD, Severity.GOOD]
     assert one.verdict is Severity.MIND
     assert not one.without
 
@@ -112,8 +112,8 @@ def test_without_cloth_the_plane_model_is_told_alone_and_why(design: Design) -> 
         assert one.without == sentence
         assert one.lengths is not None
         assert one.lengths.back.cloth is None
-        assert {each.decides for each in one.found} == {"plane model"}
-        assert all("cloth" not in each.finding.sentence for each in one.found)
+        assert {each.decides for each in one.findings} == {"plane model"}
+        assert all("cloth" not in each.finding.sentence for each in one.findings)
 
 
 def test_without_a_height_there_is_no_body_to_hang_it_on(design: Design) -> None:
@@ -122,7 +122,7 @@ def test_without_a_height_there_is_no_body_to_hang_it_on(design: Design) -> None
     del values[Body.HEIGHT]
     nobody = replace(six, wearer=replace(six.wearer, values=values))
     (one,) = size_hangs(design, [nobody], hang=refuse)
-    assert (one.without, one.found, one.lengths) == (NO_HEIGHT, (), None)
+    assert (one.without, one.findings, one.lengths) == (NO_HEIGHT, (), None)
 
 
 def test_a_bending_length_that_was_measured_is_not_varied(design: Design) -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from schematics.checks.rules.garment_numbers import GIRTH_POINTS, MADE_OF, facts
+from schematics.checks.rules.garment_numbers import GIRTH_POINTS, SMALLER_OF_TWO, facts
 from schematics.checks.rules.varied_facts import (
     FabricDoubt,
     Gathered,
@@ -72,7 +72,7 @@ def off(design: Design, parts: Parts) -> None:
     assert [each.fabric for each in doubts[:: len(FabricError)]] == list(parts.fabrics)
     errors = len(doubts)
     varied = VariedFacts(Gathered([known]), construction, [size], band_rows_of([usual.garment]), parts)
-    plain = {"arms.measured", "arms.on_edge", "girth.closed", "band_depth_cm", *MADE_OF}
+    plain = {"arms.measured", "arms.on_edge", "girth.closed", "band_depth_cm", *SMALLER_OF_TWO}
     padding = tuple(f"girth.{each}." for each in range(len(usual.garment.girths), GIRTH_POINTS))
     names = [name for name in known if name not in plain and not name.startswith(padding or "none")]
     for place, doubt in enumerate(doubts):

@@ -14,7 +14,7 @@ def assert_worked_as_by_hand(rows: Sequence[WorkedRow], by_hand: Sequence[Row]) 
     What a chain stands on is left out: it is worked into nothing.
     """
     for row, expected in zip(rows, by_hand, strict=True):
-        assert (row.side == "RS", row.made) == (expected.right, len(expected.made))
+        assert (row.side == "RS", row.stitch_count) == (expected.right, len(expected.made))
         assert len(row.stitches) == len(expected.steps)
         for placed, step in zip(row.stitches, expected.steps, strict=True):
             assert placed.worked.stitch.abbreviation == step.token.name

@@ -13,7 +13,7 @@ from schematics.analysis.yarn.stash import StashVerdict
 from schematics.checks.finding import Severity
 from schematics.errors import UsageError
 from schematics.fitting.made.asked_changes import AskedChange, read_changes, with_changes
-from schematics.fitting.made.made_report import made_document
+from schematics.fitting.made.made_report import poncho_document
 from schematics.fitting.made.made_to_measure import (
     NotWearableError,
     Order,
@@ -179,7 +179,7 @@ def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -
     order = Order(wearer=WearerSpec(age_years=6, own={Body.HEAD_GIRTH: 52.0}), stash_g={"": 560.0})
     made = made_to_measure(TIDEPOOL, order)
     assert made.shorter is not None
-    fits, yarn, *_ = made_document(made).sections
+    fits, yarn, *_ = poncho_document(made).sections
     assert (fits.heading, yarn.heading) == ("Does it fit?", "Yarn")
     _, verdict, told = map(str, yarn.blocks)
     assert re.fullmatch(r"The yarn at hand is not enough: \d+ g short\.", verdict)
@@ -192,7 +192,7 @@ def test_the_suggestion_for_too_little_yarn_has_been_made_before_it_is_named() -
     assert shorter.result.findings == made.shorter.result.findings
     hopeless = made_to_measure(TIDEPOOL, replace(order, stash_g={"": 100.0}))
     assert hopeless.shorter is None
-    _, yarn, *_ = made_document(hopeless).sections
+    _, yarn, *_ = poncho_document(hopeless).sections
     assert str(yarn.blocks[2]).startswith("Get that much more: ")
     assert "suggestion" not in str(yarn.blocks)
 
@@ -208,8 +208,8 @@ def test_none_takes_the_size_as_the_pattern_has_it() -> None:
     assert advised.changes
     assert not declined.changes
     assert counts_of(declined.design.sizes[0]) == counts_of(TIDEPOOL.sizes[2])
-    assert any("“none”" in str(each) for each in made_document(advised).lead)
-    assert not any("“none”" in str(each) for each in made_document(declined).lead)
+    assert any("“none”" in str(each) for each in poncho_document(advised).lead)
+    assert not any("“none”" in str(each) for each in poncho_document(declined).lead)
 
 
 @pytest.mark.parametrize(

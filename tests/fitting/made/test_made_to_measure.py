@@ -21,8 +21,8 @@ from schematics.errors import UsageError
 from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.fitting import fitting
 from schematics.fitting.gauge_text import read_gauge
-from schematics.fitting.made.made_report import made_document
-from schematics.fitting.made.made_spec import SPEC, made_spec
+from schematics.fitting.made.made_report import poncho_document
+from schematics.fitting.made.made_spec import SPEC, poncho_spec
 from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, Order, made_to_measure
 from schematics.fitting.made.own_yarn import own_yarn
 from schematics.fitting.measured import resolved
@@ -49,7 +49,7 @@ LONG_ARMS = WearerSpec(
 
 def read_again(made: MadeToMeasure, folder: Path) -> Design:
     path = folder / SPEC
-    path.write_bytes(made_spec(made))
+    path.write_bytes(poncho_spec(made))
     return read_design(path)
 
 
@@ -65,7 +65,7 @@ def assert_right(made: MadeToMeasure, folder: Path) -> None:
     text = "".join(written([written_pattern(made.design, [made.result], Terms.US)], "md"))
     name = made.design.sizes[0].name
     finished = make(text, name)
-    spec = yaml.safe_load(made_spec(made))
+    spec = yaml.safe_load(poncho_spec(made))
     assert faults(finished, spec["sizes"][name]) == []
     assert wrong_measures(text, name, finished) == []
 
@@ -129,7 +129,7 @@ def test_every_suggestion_can_be_made_by_its_number() -> None:
     for number, advice in enumerate(offered, 1):
         made = made_to_measure(TIDEPOOL, Order(wearer=LONG_ARMS, changes=(f"{number}",)))
         assert made.start.name == advice.before.name
-        assert counts_of(made.design.sizes[0]) == counts_of(advice.after.made.size)
+        assert counts_of(made.design.sizes[0]) == counts_of(advice.after.at_gauge.size)
         assert made.result.verdict == advice.after.verdict
 
 
@@ -147,7 +147,7 @@ def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None
     parts = read_gauge(["20 sts 15 rows over 20 cm"], TIDEPOOL).parts
     yarn = own_yarn(TIDEPOOL.yarn, "Alder", "50 g", "47.5")
     made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts, yarn=yarn))
-    swatch = yaml.safe_load(made_spec(made))["fabrics"]["main"]["swatch"]
+    swatch = yaml.safe_load(poncho_spec(made))["fabrics"]["main"]["swatch"]
     assert (swatch["stitches"], swatch["rows"], swatch["width"], swatch["height"]) == (20, 15, 20, 20)
     assert swatch["mass"] == pytest.approx(46 * (20 * 15) / (19 * 14), abs=0.005)  # as much in each stitch
     text = "".join(written([written_pattern(made.design, [made.result])], "md"))
@@ -173,7 +173,7 @@ def test_the_spec_has_numbers_as_a_person_writes_them(tmp_path: Path) -> None:
     parts = read_gauge(["17 sts 13 rows over 18 cm"], TIDEPOOL).parts
     wearer = WearerSpec(age_years=20 / 12, own={Body.HEAD_GIRTH: 19.125 * 2.54})
     made = made_to_measure(TIDEPOOL, Order(wearer=wearer, parts=parts))
-    written_spec = made_spec(made).decode()
+    written_spec = poncho_spec(made).decode()
     assert yaml.safe_load(written_spec)["sizes"]["2"]["wearer"] == {
         "age": "20 months",
         "head_girth": 48.5775,
@@ -215,7 +215,7 @@ def test_what_is_left_of_the_yarn_is_told_in_ounces_to_who_measures_in_inches() 
     """1000 g are 35.3 oz."""
     order = Order(wearer=IN_SIZE_6, stash_g={"": 1000.0})
     made = made_to_measure(replace(TIDEPOOL, unit=Unit.IN), order)
-    (section,) = (each for each in made_document(made).sections if each.heading == "Yarn")
+    (section,) = (each for each in poncho_document(made).sections if each.heading == "Yarn")
     buy, left = re.findall(r"([\d.]+) oz\)|([\d.]+) oz over", " ".join(map(str, section.blocks)))
     assert float(buy[0]) + float(left[1]) == pytest.approx(35.27, abs=0.11)
     assert " g " not in " ".join(map(str, section.blocks))
@@ -228,7 +228,7 @@ def test_the_balls_to_buy_are_told_at_any_gauge() -> None:
     bare = replace(TIDEPOOL.yarn, name="Alder", ball_length_m=None)
     for yarn in (None, bare):
         made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts, yarn=yarn))
-        (section,) = (each for each in made_document(made).sections if each.heading == "Yarn")
+        (section,) = (each for each in poncho_document(made).sections if each.heading == "Yarn")
         told = re.match(
             r"To buy, with 10 % to spare: (\d+) balls of 100 g \((\d+) g\) of the pattern’s yarn \(bulky",
             str(section.blocks[0]),
@@ -254,7 +254,7 @@ def test_her_yarn_has_no_colour_of_the_pattern(tmp_path: Path) -> None:
     assert kelp.yarn.colour is not None
     assert {*dict(yarn.shades), kelp.yarn.colour} == {*dict(kelp.yarn.shades)}
     made = made_to_measure(kelp, Order(wearer=IN_SIZE_6, yarn=yarn, size="6", changes=("body rows +0",)))
-    assert "Alder" in made_spec(made).decode()
+    assert "Alder" in poncho_spec(made).decode()
 
 
 @pytest.mark.slow
@@ -280,8 +280,8 @@ def test_counts_found_at_another_gauge_are_for_the_same_lengths() -> None:
     at_hers = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts, graded=True))
     at_pattern = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, graded=True))
     assert at_hers.start.name == at_pattern.start.name
-    assert at_hers.fit.made.garment.neck.full_cm == pytest.approx(
-        at_pattern.fit.made.garment.neck.full_cm, rel=0.05
+    assert at_hers.fit.at_gauge.garment.neck.full_cm == pytest.approx(
+        at_pattern.fit.at_gauge.garment.neck.full_cm, rel=0.05
     )
 
 
@@ -357,7 +357,7 @@ def test_what_fit_suggests_of_graded_sizes_is_what_make_makes() -> None:
     (suggested, *_) = suggestions(fitting(kelp, [size], resolved(six)))
     assert suggested.right
     made = made_to_measure(kelp, Order(wearer=six, size="8"))
-    assert counts_of(made.design.sizes[0]) == counts_of(suggested.after.made.size)
+    assert counts_of(made.design.sizes[0]) == counts_of(suggested.after.at_gauge.size)
 
 
 @pytest.mark.slow
@@ -365,7 +365,7 @@ def test_what_fit_suggests_of_graded_sizes_is_what_make_makes() -> None:
 def test_a_size_that_nobody_would_think_of_is_said_not_to_be_hers(age: float, told: bool) -> None:
     """The bands of size S, for arms of 70 cm and more, come 17 cm over the hand of a child of six."""
     order = Order(wearer=WearerSpec(age_years=age), size="S", changes=("hem +0",))
-    blocks = made_document(made_to_measure(TIDEPOOL, order)).sections[0].blocks
+    blocks = poncho_document(made_to_measure(TIDEPOOL, order)).sections[0].blocks
     assert (NOT_HERS.format(size="S") in blocks) is told
 
 
@@ -376,9 +376,9 @@ def test_why_counts_were_changed_is_told() -> None:
     made = made_to_measure(TIDEPOOL, Order(wearer=six, size="6"))
     assert made.changes
     assert made.fit.reported == ()
-    (mended,) = (each for each in made_document(made).sections[0].blocks if isinstance(each, Items))
-    assert mended.items == tuple(each.told for each in made.start.reported)
+    (mended,) = (each for each in poncho_document(made).sections[0].blocks if isinstance(each, Items))
+    assert mended.items == tuple(each.full_sentence for each in made.start.reported)
     kept = made_to_measure(TIDEPOOL, Order(wearer=six, size="6", changes=("hem +0",)))
-    (left,) = (each for each in made_document(kept).sections[0].blocks if isinstance(each, Items))
+    (left,) = (each for each in poncho_document(kept).sections[0].blocks if isinstance(each, Items))
     assert left.items == mended.items
     assert (left.caption, mended.caption) == ("", "What the changes mend of size 6 as it stands:")

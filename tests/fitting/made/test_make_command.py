@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import json
 import shlex
 from pathlib import Path
 
@@ -11,6 +12,7 @@ import pytest
 import yaml
 
 from schematics.batch import made_files
+from schematics.batch.lock import LOCK
 from schematics.batch.manifest import MANIFEST, Entry, Manifest, to_text
 from schematics.checks import EXPLANATIONS
 from schematics.wearer.body import Body
@@ -156,6 +158,31 @@ def test_what_was_made_for_another_child_or_of_another_design_is_left_alone(tmp_
         assert "it holds 'Tidepool poncho for Mara'; name another folder with -o" in refused.stderr
         assert hashes(tmp_path / "mine") == before
     assert call("make", TIDEPOOL, *CHILD, "--name", "Mara", "--change", "none", "-o", "mine").exit_code == 0
+
+
+@pytest.mark.slow
+@pytest.mark.usefixtures("nothing_is_drawn")
+def test_a_program_is_told_what_was_made_and_where(tmp_path: Path) -> None:
+    """The folder's name asks for no form; the counts are those of the spec that is written."""
+    arguments = (TIDEPOOL, *CHILD, "--change", "hem +2", "--have", "9 balls", "--spec", "-o", "mine.csv")
+    made = json.loads(call("make", *arguments, "--json").stdout)
+    assert sorted(made["files"]) == [
+        place for place in files_in(tmp_path / "mine.csv") if place not in (MANIFEST, LOCK)
+    ]
+    assert sorted(made["written"]) == sorted(made["files"])
+    assert (made["folder"], made["open_first"]) == ("mine.csv", "pattern.pdf")
+    (size,) = yaml.safe_load((tmp_path / "mine.csv/design.yaml").read_text())["sizes"].values()
+    counts = {each["key"]: each["count"] for each in made["counts"]}
+    assert {key: size["body"][key] for key in ("neck", "hem", "rows")} == {
+        key: counts[f"body.{key}"] for key in ("neck", "hem", "rows")
+    }
+    assert [(each["key"], each["after"] - each["before"]) for each in made["changes"]] == [("body.hem", 2)]
+    assert made["yarn"]["stash"][0]["have_g"] == 900  # tidepool's balls weigh 100 g
+    again = json.loads(call("make", *arguments, "--json").stdout)
+    assert (again["files"], again["written"]) == (made["files"], [])
+    markdown = call("make", *arguments, "--format", "md").stdout
+    assert markdown.startswith("# Tidepool poncho, made to measure\n")
+    assert markdown.endswith("Open this first, the pattern: mine.csv/pattern.pdf\n")
 
 
 @pytest.mark.parametrize(

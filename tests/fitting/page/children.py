@@ -200,7 +200,10 @@ Object.fromEntries([...document.querySelectorAll("li[data-verdict]")].map((size)
 """What the page says in words of every size, by the check's code."""
 
 FILL_IN = """
-(children) => children.map((child) => {
+(children) => {
+ const later = window.setTimeout;
+ window.setTimeout = (act) => act();
+ const said = children.map((child) => {
   const type = (id, text) => {
     const field = document.getElementById(id);
     field.value = text;
@@ -216,8 +219,13 @@ FILL_IN = """
     answers: ANSWERS,
     sentences: SENTENCES,
     advised: document.getElementById("verdicts").dataset.advised,
+    summary: document.getElementById("summary").textContent,
+    open: document.getElementById("left-open").textContent,
     problems: [...document.querySelectorAll(".problem:not([hidden])")].map((each) => each.textContent),
   };
-})
+ });
+ window.setTimeout = later;
+ return said;
+}
 """.replace("ANSWERS", ANSWERS).replace("SENTENCES", SENTENCES)
-"""Types children into the page one after the other and reads what it says of each."""
+"""Types children into the page one by one and reads what it says of each, its summary without delay."""

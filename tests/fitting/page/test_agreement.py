@@ -12,10 +12,14 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.checks.rules.sentence import Answer
+from schematics.fitting.advice_words import advised_sentence, left_open
+from schematics.fitting.fitting import other_sizes
 from schematics.fitting.gauge import size_at_gauge
+from schematics.fitting.measured import at_end
 from schematics.fitting.page.fit_page import asset
-from schematics.fitting.sizing import SizeFit, size_fit
-from schematics.wearer.body import WearerSpec
+from schematics.fitting.sizing import SizeFit, best, size_fit
+from schematics.wearer.body import Origin, WearerSpec
+from schematics.wearer.expr import End
 from tests.examples import thorough
 from tests.fitting.page.browser import Browser
 from tests.fitting.page.children import (
@@ -57,14 +61,19 @@ SURENESS = """
     const kinds = ["stitches", "rows"].filter(() => gauge !== null);
     const counted = kinds.map((kind, at) => [kind, readGauge(gauge[at], "cm", kind, data)]);
     const doubt = inDoubt(inputs, fabricsAt(Object.fromEntries(counted), data), data);
-    return Object.fromEntries(data.sizes.map((size) => {
+    const chances = data.sizes.map((size) => {
       const sure = Object.entries(surenessOf(size, inputs, doubt, data));
       return [size.name, Object.fromEntries(sure.map(([code, { chance }]) => [code, chance]))];
-    }));
+    });
+    const sds = Object.keys(ENDS).map((end) => {
+      const bodies = Object.entries(completed(own, age ?? NaN, data, end).body);
+      return bodies.filter(([, { origin }]) => origin === "estimate").map(([name, { sd }]) => [name, sd]);
+    });
+    return { chances: Object.fromEntries(chances), sds: sds.map(Object.fromEntries) };
   });
 }
-"""
-"""The chance the page gives every rule in every size."""
+""".replace("Object.keys(ENDS)", f"{[end.value for end in End]}")
+"""The chance the page gives every rule in every size; how far off estimates may be at each end of a child."""
 
 PARTS = ("trees", "garment", "numbers", "ages", "wearer", "normal", "events", "sureness")
 """The parts of the script that know nothing of the form."""
@@ -82,22 +91,40 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
     children += [Child(unit=design.unit, texts={}, age_text=f"{age:g}") for age in ages]
     children += [*at_the_limit(design), *of_long_arms()]
     said, chances = said_by_the_page(browser, page, children, SURENESS)
-    sizes, seen, at_limit = Sizes(design), set(), False
+    sizes, seen, hows, at_limit = Sizes(design), set(), set(), False
     for child, found, sure in zip(children, said, chances, strict=True):
         assert found["problems"] == [], child
         fits = sizes.fits(child)
         answers = in_rules(found["answers"], fits)
         assert {"answers": answers, "advised": found["advised"]} == answers_of(fits), child
+        assert found["summary"] == advised_words(best(fits)), child
+        hows.add(best(fits).how)
+        for end, sds in zip(End, sure["sds"], strict=True):
+            values = at_end(fits[0].case.wearer, end).values
+            estimates = {body: each.sd_cm for body, each in values.items() if each.origin is Origin.ESTIMATE}
+            assert sds == pytest.approx(estimates), (child, end)
+        others = other_sizes(design, fits, fits[0].case.wearer)
+        assert found["open"] == (left_open(others) if others else ""), child
         assert_told(found["sentences"], fits, child)
         for fit in fits:
             for point, finding in ruled(fit):
                 seen.add(point.answer.name)
-                at_limit |= "It is right at its limit" in finding.told
+                at_limit |= "It is right at its limit" in finding.full_sentence
                 if point.answer is not Answer.UNKNOWN and finding.certainty is not None:
                     chance = finding.certainty.holds_fraction
-                    assert sure[fit.name][point.code] == pytest.approx(chance, abs=0.005), (child, fit.name)
+                    assert sure["chances"][fit.name][point.code] == pytest.approx(chance, abs=0.005), (
+                        child,
+                        fit.name,
+                    )
     assert seen == {"GOOD", "UNKNOWN", "MIND", "STOP"}, "the children do not try every answer"
     assert at_limit, "no child is at a limit"
+    assert hows >= {"right", "unsure", "mind"}, "the children are not advised in every way"
+
+
+def advised_words(fit: SizeFit) -> str:
+    """What is advised in a sentence."""
+    how = "stop" if fit.is_not_hers else fit.how
+    return advised_sentence(fit.name, how, unknown=bool(fit.unknown))
 
 
 def assert_told(said: dict[str, dict[str, str]], fits: Sequence[SizeFit], child: Child) -> None:
@@ -106,7 +133,10 @@ def assert_told(said: dict[str, dict[str, str]], fits: Sequence[SizeFit], child:
         for point, finding in ruled(fit):
             whole = fit.case.inputs.gaps.isdisjoint(fit.case.judges[point.code].needs)
             words = said[fit.name][point.code]
-            assert words == finding.told if whole else words.startswith(finding.sentence), (child, fit.name)
+            assert words == finding.full_sentence if whole else words.startswith(finding.sentence), (
+                child,
+                fit.name,
+            )
 
 
 def in_rules(by_size: dict[str, dict[str, str]], fits: Sequence[SizeFit]) -> dict[str, dict[str, str]]:

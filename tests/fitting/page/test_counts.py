@@ -151,7 +151,7 @@ def test_half_way_is_what_progress_says(
     then = outcome(design, size, wearer, now, width_cm, height_cm)
     finished = [
         [each.name, f"{finished_figure(each, Unit.CM, bare=True)} cm"]
-        for each in then.fit.made.garment.finished
+        for each in then.fit.at_gauge.garment.finished
     ]
     assert [row[:2] for row in opened.run(ROWS)] == finished
     words = opened.run("document.getElementById('halfway-answer').textContent")
@@ -163,9 +163,9 @@ def test_half_way_is_what_progress_says(
     said = next(section for section in report.sections if section.heading == "Your gauge")
     assert len(said.sentences) >= 2
     assert all(plain(sentence) in words for sentence in said.sentences)
-    panel = then.fit.made.parts.centre_panel
+    panel = then.fit.at_gauge.parts.centre_panel
     rows_instead = panel.row_rule.rule.nearest(
-        next(each.length_cm for each in then.fit.made.garment.finished if each.key == "body.depth")
+        next(each.length_cm for each in then.fit.at_gauge.garment.finished if each.key == "body.depth")
         * panel.rows_per_cm
     )
     assert f"{rows_instead} centre panel rows" in words
@@ -212,7 +212,7 @@ def test_what_her_own_swatches_give(opened: Tab, field: str, text: str, understo
         "(each) => [each.dataset.code, each.lastChild.textContent]))"
     )
     fit = size_fit(design, size_at_gauge(design, design.sizes[2], parts), wearer)
-    expected = {finding.code: finding.told for finding in fit.findings}
+    expected = {finding.code: finding.full_sentence for finding in fit.findings}
     assert {code: expected[code] for code in told} == told
 
 
@@ -250,7 +250,7 @@ def held_against_fit(tab: Tab, design: Design, seed: str, count: int) -> dict[st
         for size in design.sizes:
             fit = size_fit(design, size_at_gauge(design, size, parts), NOBODY)
             worries = {
-                (each.code, f"{each.told} Whoever wears it.")
+                (each.code, f"{each.full_sentence} Whoever wears it.")
                 for each in fit.making
                 if each.severity != "good" and each.code in AT_GAUGE
             }

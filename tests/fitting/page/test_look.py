@@ -215,7 +215,7 @@ def test_what_is_to_be_minded_stands_on_paper(tab: Tab) -> None:
         first, second = (words_of(each) for each in paper(tab, "A4").pages)
         assert f"What to mind of size {fit.name} is told on the second page." in first
         assert fit.reported
-        assert all(each.told in second for each in fit.reported), second
+        assert all(each.full_sentence in second for each in fit.reported), second
 
 
 def test_on_paper_everything_is_black_on_white_even_from_a_dark_screen(filled: Tab) -> None:

@@ -191,7 +191,7 @@ def test_finished_measurements_and_cautions_are_in_it(design: Design, text: str)
     for result in evaluate(design):
         for item in result.garment.finished:
             assert f'data-finished="{item.key}" data-size="{result.size.name}"' in text
-            eighths = item.key.startswith(("panel.width", "neck.", "neck_band", "arm.run", "arm_band"))
+            eighths = item.key.startswith(("panel.width", "neck_band.depth", "arm.run", "arm_band"))
             inches = format_inches(item.length_cm, ShortGrain.NARROW if eighths else Grain.COARSE)
             assert f">{inches.removesuffix(' in')}</td>" in text
     for caution in CAUTIONS:

@@ -20,8 +20,9 @@ from schematics.fitting.measured import given_wearer
 from schematics.fitting.page.fit_page import SCRIPTS, asset
 from schematics.fitting.page.page_data import SPELLINGS, UNITS
 from schematics.fitting.page.page_words import WORDS
+from schematics.garment.printed_lengths import grain_of
 from schematics.reading.spellings import parse_length
-from schematics.units import Unit, round_half_up
+from schematics.units import Grain, Unit, round_half_up
 from schematics.wearer.asking import asking_json, questions
 from schematics.wearer.body import Body, BodyValue, Origin, WearerSpec
 from schematics.wearer.evaluator import Inputs, evaluator_of
@@ -354,12 +355,20 @@ def test_a_difference_that_decides_is_never_rounded_away(tab: Tab, unit: str) ->
         assert not re.match(r"0(\.0+)? (cm|in)$", gap), case
 
 
-def test_the_gap_is_that_of_the_printed_lengths(tab: Tab) -> None:
-    """As the checks print it, for the pairs that a tenth of a centimetre tells apart."""
-    apart = [pair for pair in pairs() if abs(pair[0] - pair[1]) > 0.2]
-    found = mapped(tab, "(pair) => compared(...pair, 'cm', DATA)", apart)
-    expected = [Tape(Unit.CM).compare(one, other) for one, other in apart]
+@pytest.mark.parametrize("unit", Unit)
+@pytest.mark.parametrize("key", ["", "neck.edge", "arm.run"])
+def test_lengths_held_against_each_other_read_as_in_the_checks(tab: Tab, unit: Unit, key: str) -> None:
+    """A tape's lengths, and a finished one against a tape's, however near."""
+    grains = (grain_of(key) if key else Grain.USUAL, Grain.USUAL)
+    found = mapped(tab, f"(pair) => compared(...pair, '{unit}', DATA, {[*map(str, grains)]})", pairs())
+    expected = [Tape(unit).compare(one, other, grains) for one, other in pairs()]
     assert [tuple(each) for each in found] == [(each.first, each.second, each.gap) for each in expected]
+
+
+def test_of_one_there_is_no_plural(tab: Tab) -> None:
+    cases = [["1", "balls"], ["2", "balls"], ["1", "ch"], ["1.1", "sts"], ["1", ""], ["none", "rows"]]
+    told = ["1 ball", "2 balls", "1 ch", "1.1 sts", "1", "none"]
+    assert mapped(tab, "([text, unit]) => withUnit(text, unit)", cases) == told
 
 
 def test_there_is_no_limit_in_the_script() -> None:

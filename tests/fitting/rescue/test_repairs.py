@@ -44,7 +44,7 @@ def test_a_tight_neck_band_is_worked_anew() -> None:
     assert repair.right
     assert repair.pieces == repair.at_pattern_gauge == {"neck band"}
     assert (repair.unpicked, repair.worked) == (250, 250)
-    lengths = {each.key: each.length_cm for each in repair.after.made.garment.finished}
+    lengths = {each.key: each.length_cm for each in repair.after.at_gauge.garment.finished}
     assert lengths["neck_band.length"] == pytest.approx(50 / 1.1)
     assert lengths["arm_band.length"] == pytest.approx(14.5)
     apart, anew = repair_steps(TIDEPOOL, repair)
@@ -69,11 +69,11 @@ def test_short_arms_are_lengthened_by_their_bands_alone() -> None:
     found = rescue(TIDEPOOL, "6", texts, IN_SIZE_6)
     (repair,) = found.repairs
     assert repair.pieces == {"arm band"}
-    old, new = (each.made.size.arm_band_stitches for each in (repair.before, repair.after))
+    old, new = (each.at_gauge.size.arm_band_stitches for each in (repair.before, repair.after))
     assert new > old
     assert (repair.unpicked, repair.worked) == (
         2 * 16 * old,
-        2 * repair.after.made.garment.arm.ring.band_rows * new,
+        2 * repair.after.at_gauge.garment.arm.ring.band_rows * new,
     )
 
 

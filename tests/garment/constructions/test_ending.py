@@ -140,7 +140,7 @@ def test_it_is_drawn_from_three_per_cent_on(hem: int, shown: bool) -> None:
 
 
 def arrows(made: Garment) -> list[LineString]:
-    return [LineString(way) for way in made.piece("body").work.ways]
+    return [LineString(way) for way in made.piece("body").work.arrow_places]
 
 
 @pytest.mark.parametrize("until", [4, 8, 16, 18])

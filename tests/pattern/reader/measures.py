@@ -20,7 +20,7 @@ _COARSE, _FINE = 0.25, 0.125
 
 _NARROW = {
     "panel width", "neck band depth", "arm band depth", "slot for the panel", "front neck depth",
-    "back neck depth", "panel width at the top",
+    "back neck depth", "panel width at the top", "arm run on the hem", "arm opening", "arm band length",
 }  # fmt: skip
 """Those printed to a quarter of a cm and an eighth of an inch."""
 
@@ -104,13 +104,13 @@ def _lengths(made: Finished, gauge: Mapping[str, tuple[float, float]]) -> dict[s
         "body depth, neck to hem": ("Body", 1, made.body_rows, _COARSE),
         "body width": ("Body", 0, made.body_neck, _COARSE),
         "front seam to arm run": ("Body", 0, first - 1, _COARSE),
-        "arm run on the hem": ("Body", 0, last - first + 1, _COARSE),
-        "arm opening": ("Body", 1, last - first + 1, _COARSE),
+        "arm run on the hem": ("Body", 0, last - first + 1, _FINE),
+        "arm opening": ("Body", 1, last - first + 1, _FINE),
         "panel width": ("Centre panel", 0, made.panel_foot, _FINE),
         "panel length": ("Centre panel", 1, made.panel_rows, _COARSE),
         "neck band length": ("Neck band", 1, made.neck_band_rows, _COARSE),
         "neck band depth": ("Neck band", 0, made.neck_band_stitches, _FINE),
-        "arm band length": ("Arm bands", 1, made.arm_band_rows, _COARSE),
+        "arm band length": ("Arm bands", 1, made.arm_band_rows, _FINE),
         "arm band depth": ("Arm bands", 0, made.arm_band_stitches, _FINE),
     }
     return {

@@ -33,9 +33,13 @@ function byWeight(one, other) {
   return WORST_FIRST.indexOf(one.answer) - WORST_FIRST.indexOf(other.answer);
 }
 
-// What is said of a size in a few words.
-function verdictWords({ notHers, verdict }) {
-  return notHers ? data.words.not_hers : data.words.verdicts[verdict];
+// How a size fits in a few words; and whether it is hers at all.
+function fitsWords({ verdict, lines }) {
+  return data.words.verdicts[howOf(lines)] ?? data.words.verdicts[verdict];
+}
+
+function verdictWords(one) {
+  return one.notHers ? data.words.not_hers : fitsWords(one);
 }
 
 function notHersWords(one) {
@@ -86,7 +90,7 @@ function showSizes(judged, best) {
   const { words } = data;
   const at = judged.indexOf(best);
   const heading = (one, beside) => filled(words.beside[beside], { size: one.name }) + `: ${verdictWords(one)}`;
-  const advised = filled(words.size_advised, { size: best.name, verdict: words.verdicts[best.verdict] });
+  const advised = filled(words.size_advised, { size: best.name, verdict: fitsWords(best) });
   const places = { verdicts: [cardOf(best, best.notHers ? heading(best, "other") : advised, true)], others: [], "not-hers": [] };
   judged.forEach((one, place) => {
     if (one === best) return;

@@ -32,10 +32,12 @@ function certaintyWords(sure, minded, margin) {
 
 // The margin, as the sentence before it has it where it is the gap of two lengths told there.
 function marginWords(rule, margin, inputs) {
-  for (const { kind, of } of data.reasons[rule.code].printed) {
+  for (const { kind, of, grains } of data.reasons[rule.code].printed) {
     if (kind !== "compared") continue;
     const [first, second] = of.map((tree) => worked(tree, inputs));
-    if (Math.abs(Math.abs(first - second) - Math.abs(margin)) <= data.near) return compared(first, second, unit, data)[2];
+    if (Math.abs(Math.abs(first - second) - Math.abs(margin)) <= data.near) {
+      return compared(first, second, unit, data, grains)[2];
+    }
   }
   return plainLength(Math.abs(margin), unit, data);
 }

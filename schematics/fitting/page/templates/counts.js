@@ -34,11 +34,6 @@ function gaugeWords(gauge, words) {
   return filled(words, { stitches: over("stitches"), rows: over("rows"), span });
 }
 
-// A figure with its unit, where it is a number alone.
-function withUnit(text, counted) {
-  return counted && /^[\d.,]+$/.test(text) ? `${text} ${counted}` : text;
-}
-
 function cellOf({ key, unit: counted }, found, label) {
   const cell = made("td", withUnit(found[key], counted));
   if (label) cell.dataset.label = label;

@@ -80,7 +80,7 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
   if (nothing) return paragraphs();
   const one = judge(size, { ...inputs, facts: factsOf(size, lengths), own_gauge: true }, inDoubt(inputs, fabrics, data), [inputs]);
   const reasons = joined(reasonsOf(one).map((each) => each.words));
-  sentences.push(filled(words.comes, { size: size.name, verdict: data.words.verdicts[one.verdict], reasons }));
+  sentences.push(filled(words.comes, { size: size.name, verdict: fitsWords(one), reasons }));
   const worries = one.lines.filter(({ answer }) => answer === "stop" || answer === "mind");
   return [...paragraphs(), listOf(worries), finishedTable(size, lengths, rows, piece)];
 }

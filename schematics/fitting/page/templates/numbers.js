@@ -156,9 +156,14 @@ function roundHalfUp(value, step) {
 
 // A number of a unit to one of its steps: "52.5 cm", "20 5/8 in".
 function written(value, unit, name, data) {
+  const { steps } = data.units[unit];
+  return digits(roundHalfUp(value, steps[name].step), unit, name, data);
+}
+
+// What has been rounded already.
+function digits(rounded_, unit, name, data) {
   const { parts, steps } = data.units[unit];
-  const { step, fewest_decimals: fewest, decimals } = steps[name];
-  const rounded_ = roundHalfUp(value, step);
+  const { fewest_decimals: fewest, decimals } = steps[name];
   if (parts === null || name === "fine") {
     const text = rounded_.toFixed(decimals);
     return `${fewest < decimals ? text.replace(/0$/, "") : text} ${unit}`;
@@ -196,21 +201,20 @@ function atLeast(cm, unit, data) {
   return written(Math.ceil(cm / (step * per) - data.hair) * step, unit, "usual", data);
 }
 
-// Two lengths and their gap, as coarse as tells them apart: a difference that decides is never rounded away.
-function compared(first, second, unit, data, grain = "usual") {
-  const { cm: per, steps, gap_error: error } = data.units[unit];
-  const [one, other] = [first / per, second / per];
-  const gap = Math.abs(one - other);
-  const equal = Math.abs(first - second) <= data.hair;
-  for (const name of new Set([grain, "usual", "fine"])) {
-    const { step } = steps[name];
-    const printed = Math.abs(roundHalfUp(one, step) - roundHalfUp(other, step));
-    if ((printed > step / 2 || equal) && Math.abs(printed - gap) <= error) {
-      return [one, other, printed].map((each) => written(each, unit, name, data));
+// Two lengths, each in its grain, and their gap: finer where they would misstate which is the longer.
+function compared(first, second, unit, data, grains = ["usual", "usual"]) {
+  const { cm: per, steps } = data.units[unit];
+  const sign = (difference, nought) => (Math.abs(difference) <= nought ? 0 : Math.sign(difference));
+  const longer = sign(first - second, data.hair);
+  for (const names of [grains, ["usual", "usual"], ["fine", "fine"]]) {
+    const [one, other] = [first, second].map((cm, index) => roundHalfUp(cm / per, steps[names[index]].step));
+    if (sign(one - other, data.near) === longer) {
+      const [name] = [...names].sort((a, b) => steps[b].decimals - steps[a].decimals);
+      const lengths = [one, other].map((each, index) => digits(each, unit, names[index], data));
+      return [...lengths, digits(Math.abs(one - other), unit, name, data)];
     }
   }
-  const texts = [one, other].map((each) => written(each, unit, "fine", data));
-  return [...texts, lessThan("fine", unit, data)];
+  return [...[first, second].map((cm) => plainLength(cm, unit, data, "fine")), lessThan("fine", unit, data)];
 }
 
 // A fraction in percent, unlike every limit it is held against.
@@ -226,6 +230,12 @@ function percent(fraction, against, signed, data) {
     if (!limits.includes(words) || against.some((limit) => Math.abs(fraction - limit) <= data.hair)) break;
   }
   return `${words} %`;
+}
+
+// A figure with its unit, where it is a number alone: one of it, or several.
+function withUnit(text, counted) {
+  if (!counted || !/^[\d.,]+$/.test(text)) return text;
+  return `${text} ${text === "1" ? counted.replace(/s$/, "") : counted}`;
 }
 
 // What was typed, written in another unit: exact enough to read, the value behind it is kept as it was.

@@ -81,6 +81,7 @@ function applied(word, parts, inputs) {
 }
 
 function compares(word, low, high, { unknown, hair }) {
+  if (hair === undefined) throw new TypeError(`nothing to compare by: ${word}`);
   if (Number.isNaN(low) || Number.isNaN(high)) return unknown;
   return word === "<" ? high > low + hair : low <= high + hair;
 }

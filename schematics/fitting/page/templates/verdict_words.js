@@ -26,16 +26,16 @@ function chosen(clauses, answer, inputs) {
 }
 
 const PRINT = {
-  compared: ([first, second]) => compared(first, second, unit, data),
+  compared: ([first, second], grains) => compared(first, second, unit, data, grains),
   length: ([cm]) => [plainLength(Math.abs(cm), unit, data)],
   "at least": ([cm]) => [atLeast(cm, unit, data)],
   percent: ([fraction, ...against]) => [percent(fraction, against, false, data)],
   signed: ([fraction, ...against]) => [percent(fraction, against, true, data)],
 };
 
-function printed({ kind, of }, inputs) {
+function printed({ kind, of, grains }, inputs) {
   if (kind === "origin") return [endOf(inputs.body[of[0].body])];
-  return PRINT[kind](of.map((tree) => worked(tree, inputs)));
+  return PRINT[kind](of.map((tree) => worked(tree, inputs)), grains);
 }
 
 function sentence(rule, answer, inputs) {

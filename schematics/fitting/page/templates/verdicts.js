@@ -82,7 +82,7 @@ function howOf(lines) {
     "found.mind": count(({ answer, unsure }) => answer === "mind" && !unsure),
     "found.unsure": count(({ answer, unsure }) => answer === "mind" && unsure),
   };
-  const [how] = data.how.find(([, tree]) => worked(tree, { facts })) ?? ["right"];
+  const [how] = data.how.find(([, tree]) => worked(tree, { facts, hair: data.hair })) ?? ["right"];
   return how;
 }
 

@@ -13,9 +13,11 @@ function firstWay(ways, inputs) {
 }
 
 // Each measurement gets its ends, all alike, where it comes from, and by how much it may be off by itself. What the
-// age table has is taken at an end of its spread, and known to lie there, where one is named.
+// age table has is taken at an end of its spread, and known to lie there, where one is named; an estimate may there be
+// off by as much as of the typical.
 function completed(own, age, data, end) {
   const { wearer } = data;
+  const usual = end === undefined ? undefined : completed(own, age, data).body;
   const body = {};
   const person = (cm) => ({ low: cm, typical: cm, high: cm });
   for (const [name, table] of Object.entries(wearer.by_age)) {
@@ -33,7 +35,7 @@ function completed(own, age, data, end) {
     if (name in body) continue;
     const found = firstWay(ways, inputs);
     if (found === undefined) continue;
-    body[name] = { ...person(found.cm), origin: "estimate", sd: found.sd * Math.abs(found.cm) };
+    body[name] = { ...person(found.cm), origin: "estimate", sd: usual?.[name].sd ?? found.sd * Math.abs(found.cm) };
   }
   return inputs;
 }

@@ -206,6 +206,7 @@ class Folded(Construction):
         "arms.rows": ("row end in each arm opening", "row ends in each arm opening"),
         **SHARED_NOUNS,
     }
+    rows_key = "body.front_rows"
     longer_words = (
         "Work on from the last row of both fronts, {more} rows more on each, and work as many rows at the "
         "back "

@@ -183,7 +183,7 @@ class Mitred(NeckDown):
             arm_paths,
             opening,
             hem_words="the neck, and a stitch on both sides of every line on every increase row",
-            found_by="body.increase_rows",
+            graded_by="body.increase_rows",
             line=Measure(
                 slope(grow.expr, depth.expr), key="body.line", name="increase line, neck to hem",
                 source="what a section grows by at a line, and the depth", finished=True,

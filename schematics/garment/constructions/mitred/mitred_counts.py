@@ -45,7 +45,8 @@ class MitredBody(Counts):
     increase_every: float = Field(
         default=1,
         ge=1,
-        description="rows that may have increases: every how many, from row 2 on; 1.5 is two of every three",
+        description="rows from one that may have increases to the next, from row 2 on; "
+        "1.5 is two of every three",
     )
     increase_until: LastIncreaseRow = None
     increase_rows: int = Field(ge=1, description="rows with increases, one stitch on each side of every line")

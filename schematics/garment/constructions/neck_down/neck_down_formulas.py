@@ -118,7 +118,7 @@ def neck_down_formulas(
     opening: Callable[[CountValues, Numbers], Numbers],
     *,
     hem_words: str = "",
-    found_by: str = "",
+    graded_by: str = "",
     line: Measure | None = None,
     line_at_back: bool = False,
 ) -> Formulas:
@@ -131,12 +131,12 @@ def neck_down_formulas(
         arm_paths: the paths on the body's shape.
         opening: the angle it opens to, from counts and the share of the depth that increases fill.
         hem_words: how the hem follows where it is no count of the spec.
-        found_by: the count of the spec that grading finds the hem by then.
+        graded_by: the count of the spec that grading sets the hem by then.
         line: the line of increases from the neck edge to the hem's farthest place, where there is one.
         line_at_back: whether such a line runs down the centre back.
     """
     fabric = parts.body
-    body_hem = counted("body.hem", "body hem edge", hem, STITCHES, fabric, hem_words, found_by=found_by)
+    body_hem = counted("body.hem", "body hem edge", hem, STITCHES, fabric, hem_words, graded_by=graded_by)
     depth = counted("body.depth", "body depth, neck to hem", BODY_ROWS, ROWS, fabric)
     free = (hem if isinstance(hem, Count) else Formula(hem, "sts")) - 2 * (FROM_FRONT + RUN)
     back = replace(

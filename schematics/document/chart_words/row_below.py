@@ -21,8 +21,8 @@ class Strands:
     number: int
 
 
-class FoundBelow:
-    """What is found by a row of a chart, in all sizes and each time that it is worked."""
+class RowBelow:
+    """What a row of a chart is worked into or round, in all sizes and each time that it is worked."""
 
     def __init__(self, worked: Sequence[Worked] = ()) -> None:
         self._worked = worked
@@ -47,12 +47,12 @@ class FoundBelow:
 
     def strands(self, crossing: Crossing, run: StitchRun) -> Strands | None:
         """Which strands a run of the crossing goes round; None where it is not the same each time."""
-        found = {
+        each_time = {
             _strands(rows, place, own, taking)
             for rows, place in self._worked
             for own, taking in _crossings(rows[place], crossing, run)
         }
-        return found.pop() if len(found) == 1 else None
+        return each_time.pop() if len(each_time) == 1 else None
 
 
 def _crossings(
