@@ -16,8 +16,8 @@ from schematics.document.document import Items, Section
 from schematics.fitting.advice import Advice
 from schematics.fitting.change_words import together
 from schematics.fitting.changed_json import changed_json
-from schematics.fitting.made.asked_changes import NONE_ASKED
 from schematics.fitting.sizing import SizeFit
+from schematics.fitting.to_measure.asked_changes import NONE_ASKED
 
 
 def suggestion_sections(design: Design, offered: Sequence[Advice], advised: SizeFit) -> Iterator[Section]:

@@ -309,5 +309,5 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
 
 def _lengths_off(limits: Limits, inputs: Inputs, size: SizeFit) -> dict[str, Column]:
     """By how much hem and reach of a size are off for each wearer, in cm."""
-    known = inputs.of(size.at_gauge.facts)
-    return {code: judges(limits)[code].figure("ease_cm", known) for code in (REACH, HEM)}
+    inputs_on = inputs.of(size.at_gauge.facts)
+    return {code: judges(limits)[code].figure("ease_cm", inputs_on) for code in (REACH, HEM)}

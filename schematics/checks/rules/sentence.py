@@ -161,15 +161,15 @@ is smaller, or of ``any``, which is larger."""
 TO_BE_SURE = "To be sure, {measure}."
 
 _COUNT = "count the {counted} of a larger swatch for the {{parts}}, over {{twice}}"
-_PULL = "pull the swatch of the {{parts}} again {way}, and give the mean and how many pulls it is of"
+_PULL = "pull the swatch of the {{parts}} again {direction}, and give the mean and how many pulls it is of"
 MEASURE = {
     "body": "measure the {body}",
     "again": "measure the {body} again",
     FabricError.STITCHES: _COUNT.format(counted=FabricError.STITCHES),
     FabricError.ROWS: _COUNT.format(counted=FabricError.ROWS),
     FabricError.DRIFT: "hold the {parts} against the swatch as the work grows",
-    FabricError.ACROSS: _PULL.format(way="along its rows"),
-    FabricError.ALONG: _PULL.format(way="from row to row"),
+    FabricError.ACROSS: _PULL.format(direction="along its rows"),
+    FabricError.ALONG: _PULL.format(direction="from row to row"),
 }
 """What to measure to be surer: a body measurement, one that was measured, or an error of a fabric."""
 

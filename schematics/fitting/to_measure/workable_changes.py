@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from schematics.design.design import Design, Size
 from schematics.errors import UsageError
-from schematics.fitting.made.asked_changes import AskedChange, plain_name, with_changes
+from schematics.fitting.to_measure.asked_changes import AskedChange, plain_name, with_changes
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 

@@ -11,7 +11,7 @@ from schematics.analysis.yarn.need import metres_per_gram
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Yarn
 from schematics.errors import UsageError
-from schematics.fitting.made.mixed_number import nearest_fraction
+from schematics.fitting.to_measure.mixed_number import nearest_fraction
 from schematics.reading.blocks import YarnBlock
 from schematics.reading.scalars import core_scalar
 from schematics.reading.spellings import GRAMS_PER, METRES_PER, parse_amount

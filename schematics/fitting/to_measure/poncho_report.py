@@ -19,10 +19,10 @@ from schematics.document.document import NONE, Block, Document, Items, Section, 
 from schematics.fitting.advice_words import NOT_HERS, left_open, worn_sentence
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
-from schematics.fitting.made.asked_changes import plain_name
-from schematics.fitting.made.made_json import poncho_json
-from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
+from schematics.fitting.to_measure.asked_changes import plain_name
+from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, yarn_to_buy
+from schematics.fitting.to_measure.poncho_json import poncho_json
 from schematics.fitting.under_three import under_three
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure

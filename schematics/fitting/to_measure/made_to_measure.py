@@ -22,13 +22,13 @@ from schematics.design.design import Design, Parts, Size, Yarn
 from schematics.errors import Problems, SchematicsError, UsageError
 from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.made.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
-from schematics.fitting.made.graded_for import graded_size
-from schematics.fitting.made.own_yarn import mass_ratio, with_mass
-from schematics.fitting.made.workable_changes import workable_changes
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.suggestions import suggestions
+from schematics.fitting.to_measure.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
+from schematics.fitting.to_measure.graded_for import graded_size
+from schematics.fitting.to_measure.own_yarn import mass_ratio, with_mass
+from schematics.fitting.to_measure.workable_changes import workable_changes
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.reading.piece_bounds import garment_faults
