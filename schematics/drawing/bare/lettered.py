@@ -192,7 +192,7 @@ def finished_sheet(
     *,
     table: Block | None = None,
 ) -> Sheet:
-    """What is drawn over its legend, which may make it higher than the room, and its table, cropped to itself."""
+    """What is drawn over its legend, which may make it higher than the room, and its table, all cropped."""
     groups, words = list(drawn.groups), legend_words(drawn.finished)
     parts = [(table, _OVER_TABLE)] if table else []
     x0, _, x1, _ = bounds(groups)
