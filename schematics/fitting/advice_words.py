@@ -38,6 +38,9 @@ NOT_HERS = (
 NOT_THIS_CHILDS = "not this child’s size"
 """The same in a list of sizes, of any that is so far off."""
 
+NOTHING_LEFT = "Checked again: nothing is left that stops it or is to be minded for this wearer."
+"""What is said of changed counts, and of a repair, that make it right."""
+
 
 def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
     """The sentence on the advised size.

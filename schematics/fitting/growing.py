@@ -26,11 +26,12 @@ from schematics.wearer.age_words import age_words
 from schematics.wearer.body import Body, Origin, Stage, Wearer
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End
+from schematics.wearer.growth import REFERENCES
 from schematics.wearer.resolve import ADULT_YEARS
 
 SOURCE = (
-    "by the growth of children of the same age in the tables (WHO 2006, UK 1990, CDC 2000; survey of United "
-    "States children 1977), each keeping to its own place among them"
+    f"by the growth of children of the same age in the tables ({REFERENCES}; survey of United States "
+    "children 1977), each keeping to its own place among them"
 )
 
 PLACES: Mapping[str, tuple[str, ...]] = {

@@ -10,6 +10,7 @@ from schematics.checks.evaluation import Result
 from schematics.drawing.bare.lettered import (
     Lettered,
     finished_sheet,
+    legend_height,
     lengths_in_words,
     letter_words,
     outline_heights,
@@ -107,7 +108,8 @@ class _Drawing:
 
     def is_too_high(self, sheet: Sheet) -> bool:
         """Whether it is higher than a page of figures by more than a table is worth."""
-        return sheet.paper.height > min(_WITH_TABLE * self.room.height, HIGHEST) and not self.room.scrolls
+        high = sheet.paper.height - legend_height(sheet)
+        return high > min(_WITH_TABLE * self.room.height, HIGHEST) and not self.room.scrolls
 
     @property
     def _largest(self) -> Garment:

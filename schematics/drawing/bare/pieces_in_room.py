@@ -17,7 +17,6 @@ from schematics.drawing.ink.dimension import FIRST_LANE, PAST
 from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.pieces.figures_look import Words
-from schematics.drawing.pieces.patterned import draw_strips
 from schematics.drawing.pieces.piece_block import dimensioned, view_of, with_texture
 from schematics.drawing.pieces.piece_texture import thinned_words
 from schematics.drawing.pieces.view import View
@@ -224,8 +223,6 @@ def _laid(
         piece, garment, scale, words, markers=False, work=True, block=empty, lettering=lettering
     )
     view = view_of(piece, garment, scale)
-    if not block.is_lost:
-        draw_strips(block, piece, view)
     block.add("caption", piece.name, _caption(piece, block, lettering))
     return _Laid(piece, block, view)
 

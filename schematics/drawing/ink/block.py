@@ -140,6 +140,7 @@ class Block:
     _uncrossed: Taken = field(default_factory=Taken)
     _meant: Taken = field(default_factory=Taken)
     _extensions: Taken = field(default_factory=Taken)
+    _leaders: Taken = field(default_factory=Taken)
     _outlines: list[LinearRing] = field(default_factory=list)
     _faces: list[Polygon] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
@@ -162,6 +163,8 @@ class Block:
                 self._uncrossed.add(shapes)
             if kind == "dimension" and isinstance(mark, Line) and mark.pen is Pen.EXTENSION:
                 self._extensions.add(shapes)
+            if isinstance(mark, Line) and mark.pen is Pen.LEADER:
+                self._leaders.add(shapes)
             if isinstance(mark, Line | Area) and mark.pen in _MEANT:
                 self._meant.add(shapes)
             x0, y0, x1, y1 = box_round(mark_points(mark))
@@ -250,6 +253,10 @@ class Block:
     def on_extensions(self, leaders: Shapes) -> NDArray[np.bool_]:
         """Which of them would cross or touch an extension line of a dimension."""
         return self._extensions.touched_within(leaders, CLEAR)
+
+    def on_leaders(self, extensions: Shapes) -> NDArray[np.bool_]:
+        """Which of several extension lines would cross or touch a leader that is there."""
+        return self._leaders.touched_within(extensions, CLEAR)
 
     def beside_a_line(self, points: Sequence[Point], distance: float) -> list[bool]:
         """Whether a line that an arrow could be meant for is within ``distance`` mm of each of the points."""

@@ -138,6 +138,7 @@ def _line_free(block: Block, lane: _Lane) -> bool:
         and block.crossings(inner) <= lane.inside
         and not (lane.inside and block.misleads(shapes_of([inner])).any())
         and not block.near_outline(lane.extensions).any()
+        and not block.on_leaders(lane.extensions).any()
     )
 
 

@@ -45,7 +45,7 @@ from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
 from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
 from schematics.drawing.pieces.patterned import arrow_places_off_motif, draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
-from schematics.drawing.pieces.view import View, mirrored
+from schematics.drawing.pieces.view import CENTRE_BACK, View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece
 from schematics.units import NEAR
 
@@ -137,6 +137,8 @@ def dimensioned(
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
     if markers or work:
         _draw_work(block, piece, view)
+    if work and not markers:
+        draw_strips(block, piece, view)
     if markers and not piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
@@ -229,7 +231,10 @@ def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
 
 
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:
-    """Along the fold in one line or, where it is short, in more, or level; else at its end or on a leader."""
+    """Along the fold in one line or, where it is short, in more, or level; else at its end or on a leader.
+
+    On a whole piece, if hurried, no leader crosses the lines of dimensions: a legend has the name then.
+    """
     words = view.fold_words
     in_two = tuple(words.split(", ")) if view.half_only else tuple(words.split())
     one, two = (Label.lettered(lines, lettering) for lines in ((words,), in_two))
@@ -242,17 +247,20 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
             for share in _ALONG_FOLD
             for side in (1, -1)
         ]
-        if draw_label(block, "note", "centre back", label, spots, apart=_APART, optional=True):
+        if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
     for label in (one, two):
         width, height = label.size
         spots = [
             Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
         ]
-        if draw_label(block, "note", "centre back", label, spots, apart=_APART, optional=True):
+        if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
-    draw_leader(block, "centre back", tips, (one, two))
+    in_legend = block.hurried and not view.half_only
+    draw_leader(
+        block, CENTRE_BACK, tips, (one, two), crossings=MANY if in_legend else ANY, optional=in_legend
+    )
 
 
 def _draw_creases(block: Block, piece: Piece, view: View) -> None:

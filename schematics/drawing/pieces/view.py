@@ -15,6 +15,9 @@ from schematics.drawing.ink.track import Arc, Bent, Straight, Track
 from schematics.garment.garment import Piece, Span
 from schematics.units import NEAR
 
+CENTRE_BACK = "centre back"
+"""The name of the fold of a piece that is drawn whole."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
@@ -46,7 +49,7 @@ class View:
     @property
     def fold_words(self) -> str:
         """What is written along it."""
-        return "centre back, on the fold" if self.half_only else "centre back"
+        return f"{CENTRE_BACK}, on the fold" if self.half_only else CENTRE_BACK
 
     def track(self, span: Span) -> Track:
         """The stretch of outline a span measures, on its right the side it is read on."""

@@ -144,8 +144,7 @@ def _length(text: str, design: Design, finished: Sequence[Finished]) -> Measured
     if item.key not in usable or item.counted is None or item.count is None:
         raise UsageError(
             f"--measured: the {item.name} tells no gauge, for it is not counted in one fabric; measure "
-            f"others, "
-            f"such as the {listed(names[:2])}"
+            f"others, such as the {listed(names[:2])}"
         )
     try:
         length_cm = parse_length(text[start.start() :], design.unit)
@@ -156,8 +155,7 @@ def _length(text: str, design: Design, finished: Sequence[Finished]) -> Measured
         usual = Tape(design.unit).length(item.length_cm, grain_of(item.key))
         raise UsageError(
             f"--measured: by the pattern the {item.name} is {usual}, so {show_value(text)} is taken for a "
-            f"slip; "
-            "check the length, its unit and --size"
+            "slip; check the length, its unit and --size"
         )
     return MeasuredLength(pattern=item, part=usable[item.key], counted=item.counted, length_cm=length_cm)
 

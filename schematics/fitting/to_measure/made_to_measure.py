@@ -12,7 +12,7 @@ from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
-from schematics.analysis.yarn.shorten import SHORTEN, Shortened, shortened
+from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN, Shortened, shortened
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
 from schematics.checks.finding import Severity
@@ -346,9 +346,7 @@ def _shortened(one_size: Design, order: Order) -> Design:
     (result,) = evaluate(one_size)
     shorter = shortened(one_size, result, order.stash_g)
     if shorter is None:
-        raise NotWearableError(
-            "Shortening the body by up to a third does not make the yarn at hand enough, or breaks a check."
-        )
+        raise NotWearableError(f"The yarn at hand is not enough; {NOT_SHORTER}")
     return replace(one_size, sizes=(shorter.result.size,))
 
 

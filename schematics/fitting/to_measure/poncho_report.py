@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.analysis.yarn.need import ColourYarn, spare_words, yarn_need
-from schematics.analysis.yarn.shorten import SHORTEN
+from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts
-from schematics.analysis.yarn.yarn_tables import NOT_SHORTER, left_words, shorter_words
+from schematics.analysis.yarn.yarn_tables import left_words, shorter_words
 from schematics.checks.finding import Severity
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape

@@ -127,8 +127,7 @@ class NeckDown(Construction):
     longer_words = "Work on from the last row, at the hem, without increases, to row {rows}: {more} more."
     kept_words = (
         "The neck is the body's first row and the hem is as wide as its increases have made it: neither "
-        "can be "
-        "changed without working the body anew."
+        "can be changed without working the body anew."
     )
 
     fullness: ClassVar[Mapping[str, float]] = {"slim": 3.0, "usual": 3.3, "full": 3.8}
