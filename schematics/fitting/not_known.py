@@ -13,7 +13,7 @@ from schematics.wearer.estimates import estimates_of
 
 
 def not_known(fit: SizeFit) -> Items | None:
-    """A line for each measurement, or for several at once, and what it would show; None if none is missing."""
+    """A line for each measurement, or for several, and what it would show; None if none is missing."""
     rules = {rule.code: rule for rule in size_rules(fit.case.design.limits)}
     wearer = fit.case.wearer
     by_height = {each.body for each in estimates_of("both")}
