@@ -37,7 +37,7 @@ class Photo:
         return _address(_TYPES[self.ending], self.content)
 
     def size_mm(self, widest: float, highest: float) -> tuple[float, float]:
-        """Width and height as it is printed, as large as it may be."""
+        """Width and height as printed, as large as ``widest`` and ``highest`` let it be; all in mm."""
         times = min(widest / self.width, highest / self.height)
         return self.width * times, self.height * times
 

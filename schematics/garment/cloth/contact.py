@@ -107,7 +107,7 @@ class Contact:
         return 0.5 * float((push * near).sum()), -np.einsum("kn,kni->ni", push, away), hessian
 
     def rubbing(self, points: Floats, start: Floats, friction: float) -> Rubbing:
-        """The friction of points where they are, which stick to where they ``start``."""
+        """The friction of points where they are, which stick to where they ``start``, by its coefficient."""
         near, away = self.near(points)
         push = STIFFNESS * self.area * near[:-1]
         pushed = np.einsum("kn,kni->ni", push, away[:-1])
