@@ -10,6 +10,7 @@ import signal
 import subprocess
 import time
 import xml.etree.ElementTree as ET
+import zipfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -51,6 +52,9 @@ def parse(path: Path) -> None:
             image.load()
     elif path.suffix == ".pdf":
         assert len([page.extract_text() for page in PdfReader(io.BytesIO(content)).pages]) > 0
+    elif path.suffix == ".docx":
+        with zipfile.ZipFile(io.BytesIO(content)) as parts:
+            assert parts.testzip() is None, path
     elif path.suffix == ".html":
         assert content.rstrip().endswith(b"</html>")
     else:

@@ -17,6 +17,9 @@ from tests.specs_for_tests import write
 ARCS_CM = 1e-3
 """How much shorter a way on the drawn outline may be than round the arcs it stands for."""
 
+PROVEN_TO = 0.001
+"""A search ends where no other answer is cheaper by more than this share of the cost; its gap says by how much."""
+
 QUICK = (0, 5)
 """Problems of two constructions, with few answers."""
 
@@ -42,7 +45,8 @@ def fault(number: int, folder: Path) -> str | None:
     if abs(cost - found.cost_cm) > near:
         return f"the counts found cost {cost}, not {found.cost_cm}: {found.counts}"
     least, counts = exhaustive.best(cost + near)
-    if abs(least - cost) > near:
+    proven = min(found.gap_cm, PROVEN_TO * cost)
+    if least > cost + near or least < cost - proven - near:
         return f"{counts} cost {least}, those found {cost}: {found.counts}"
     return None
 

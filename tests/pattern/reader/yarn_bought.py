@@ -16,6 +16,9 @@ Spec = Mapping[str, Any]
 _OUNCE, _YARD = 28.349523125, 0.9144
 """Grams and metres; exact by the international agreement of 1959."""
 
+_BUY_G = 0.6
+"""What is to be bought is printed to a gram; a tenth for sums of floats."""
+
 _DRIFT = 0.02
 """A maker's hand over the swatch's (common practice, no source)."""
 
@@ -37,9 +40,18 @@ def wrong_materials(markdown: str, size: str, made: Finished, spec: Spec) -> lis
             *_faults(colour, told, sum(masses.values()), (mass, length)),
             *_in_poncho(colour, net, error, step, masses, spec),
         ]
-        if abs(told["g"] - net - max(margin * net, error)) > 1.7:
+        least, most = _bought(net, error, step, margin)
+        if not least - _BUY_G <= told["g"] <= most + _BUY_G:
             faults.append(f"{colour}: {told['g']:g} g to buy of {net:g} g, give or take {error:g} g")
     return faults
+
+
+def _bought(net: float, error: float, step: float, margin: float) -> tuple[float, float]:
+    """The least and the most grams to buy for a poncho's grams and their error, both printed to that step."""
+    nets = net - step / 2, net + step / 2
+    errors = 0.0 if error <= step else error - step / 2, error + step / 2
+    least, most = (each + max(margin * each, wrong) for each, wrong in zip(nets, errors, strict=True))
+    return least, most
 
 
 def _worked_in(page: Page, colour: str, names: Sequence[str], size: str) -> tuple[float, float, float]:
