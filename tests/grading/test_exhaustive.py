@@ -18,7 +18,7 @@ ARCS_CM = 1e-3
 """How much shorter a way on the drawn outline may be than round the arcs it stands for."""
 
 PROVEN_TO = 0.001
-"""A search ends where no other answer is cheaper by more than this share of the cost; its gap says by how much."""
+"""No other answer is cheaper by more than this share of the cost; the gap of the answer says by how much."""
 
 QUICK = (0, 5)
 """Problems of two constructions, with few answers."""
