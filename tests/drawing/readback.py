@@ -129,7 +129,7 @@ class Page:
     def _with_fold(
         self, extension: tuple[Point, ...], tips: tuple[Point, ...]
     ) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
-        """Both extension lines of a dimension, one as long as the other on the fold at which an arrow ends."""
+        """Both extension lines of a dimension, one of them as long as the other on the fold it ends at."""
         near = along(extension[-1], extension[0], 2.0)
         place, other = max(enumerate(tips), key=lambda tip: math.dist(tip[1], near))
         (tip,) = (each for each in tips if each != other)

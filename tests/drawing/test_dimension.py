@@ -268,7 +268,7 @@ def test_an_extension_line_keeps_off_a_leader_that_is_there() -> None:
 
 
 def test_a_fold_is_itself_the_extension_line_where_it_runs_on_from_an_edge() -> None:
-    """A fold runs from a corner to the right; the edge below it is 30 mm long, its dimension on the fabric."""
+    """A fold runs right from a corner; the edge below it is 30 mm long, its dimension on the fabric."""
     block = piece((-50, -50), (50, -50), (50, 60), (0, 60), (0, 0), (-50, 0))
     block.add("crease", "fold", [Line(((0.0, 0.0), (50.0, 0.0)), Pen.FOLD)])
     assert draw_dimension(block, "edge", Straight((0.0, 30.0), (0.0, 0.0)), (Label(("J",)),), inside=True)
