@@ -88,8 +88,8 @@ FINISHED_IN_FULL = {
     "name": "its name for people",
     "cm": "its length, to 0.001 cm",
     "cm_printed": f"its length as printed, to {_COARSE[Unit.CM]}, {NARROW_WORDS} to {_NARROW[Unit.CM]}",
-    "inches_printed": f"its length as printed, to {_COARSE[Unit.IN]}, or those to {_NARROW[Unit.IN]}, as text "
-    "such as '16 1/2'",
+    "inches_printed": f"its length as printed, to {_COARSE[Unit.IN]}, or those to {_NARROW[Unit.IN]}, as "
+    "text such as '16 1/2'",
     "count": "stitches or rows in it, or null",
     "counted": "what the count counts, 'sts' or 'rows', or null",
     "fabric": "the fabric it is worked in, or null where it spans several",
