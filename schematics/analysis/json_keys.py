@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from schematics.checks.certainty import TELLING
+from schematics.checks.wording import percent
 from schematics.garment.printed_lengths import NARROW_WORDS, step_in_words
 from schematics.units import Grain, ShortGrain, Unit
 
@@ -70,7 +72,9 @@ CERTAINTY = {
 }
 DOUBTS = {
     "doubts[].name": "what may be off: a body measurement, or a fabric and what of it was measured",
-    "doubts[].share_fraction": "its share of the variance, the largest first; shares under 1 % are left out",
+    "doubts[].share_fraction": (
+        f"its share of the variance, the largest first; shares under {percent(TELLING)} are left out"
+    ),
 }
 SURE = {
     "sure": "how sure it is; null where it rests on counts alone or something is not known, else",
