@@ -5,7 +5,7 @@
 >>> schematics.evaluate(design)["6"].verdict.value
 'good'
 
-What stands in ``__all__`` is for everyone; the modules behind it may change. A name is loaded when it is
+What ``__all__`` lists is for everyone; the modules behind it may change. A name is loaded when it is
 first asked for, so that the command line starts at once.
 """
 
@@ -94,7 +94,7 @@ _ELSEWHERE = {
     "make_to_measure": "schematics.library.to_measure",
     "rescue": "schematics.library.to_measure",
 }
-"""Where public names stand that are not of `schematics.library.functions`."""
+"""Where public names are defined that are not of `schematics.library.functions`."""
 
 
 if not TYPE_CHECKING:  # a type checker would take any name for one of ours

@@ -13,7 +13,7 @@ from schematics.checks.wording import listed
 from schematics.garment.garment import Garment
 
 SEEN_CM = 0.05
-"""A length that changes by less is not told: no tape shows it."""
+"""A length that changes by less is not reported: no tape shows it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""The designer's workbook in words: what is wrong, guessed and missing, and how every figure was found."""
+"""The designer's workbook in words: what is wrong, guessed and missing, and how figures were worked out."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from schematics.wearer.asking import ASKED_HEADING, distinct_questions, question
 _SIZE_PT, _MARGIN_MM = 8.0, 18.0
 
 FINDINGS = "findings"
-"""The bookmark of what stands before the working sheets."""
+"""The bookmark of what comes before the working sheets."""
 
 
 def workbook_title(title: str) -> str:

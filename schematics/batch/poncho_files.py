@@ -49,7 +49,7 @@ class PonchoFiles:
 
 
 def usual_folder(poncho: MadeToMeasure) -> Path:
-    """Where it is written if nothing else is said: ``output/tidepool/made/Mara``."""
+    """Where it is written by default: ``output/tidepool/made/Mara``."""
     return Path("output", poncho.design.slug, "made", poncho.design.sizes[0].name)
 
 

@@ -296,7 +296,7 @@ def draw_bare(work: Work, size: str | None, current: str | None) -> BareDrawn:
 
 
 def workbook_words(work: Work) -> tuple[tuple[str, bytes], ...]:
-    """What the designer's workbook has beside the sheets: first what stands before them, then what after."""
+    """What the designer's workbook has beside the sheets: first what comes before them, then what after."""
     from schematics.analysis import workbook
     from schematics.document import typeset
     from schematics.drawing.ink.sheet import PAPERS

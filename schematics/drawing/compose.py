@@ -57,7 +57,7 @@ class Drawing:
     """What one sheet shows inside its frame, before it has a number.
 
     ``scale`` is None where nothing on the sheet is to scale, ``paper`` where it is the setting's;
-    ``unplaced`` names what found no room. ``findings`` are for this sheet, besides the checks of
+    ``unplaced`` names what had no room. ``findings`` are for this sheet, besides the checks of
     its sizes.
     """
 
@@ -125,6 +125,6 @@ def gauges(design: Design) -> tuple[tuple[str, str], ...]:
 
 
 def gauge_heading(design: Design) -> str:
-    """What stands over the gauges; what a star means, where there is one."""
+    """What is written over the gauges; what a star means, where there is one."""
     guess = any(fabric.swatch.guessed for fabric in design.parts.fabrics.values())
     return f"Gauge, washed; {_GUESS}{GUESSED}" if guess else "Gauge, washed"

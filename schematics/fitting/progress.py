@@ -90,7 +90,7 @@ class PieceProgress:
 class Outcome:
     """The garment if it goes on at the gauge that was measured.
 
-    ``wearer`` is who it is held against, ``given`` or the one the size is for. ``alike`` tells whether the
+    ``wearer`` is who it is held against, ``given`` or the one the size is for. ``alike`` says whether the
     other fabrics are taken to be worked as this one. ``rows_instead`` is how many rows the piece would
     need to come out as long as in the pattern.
     """
@@ -107,7 +107,7 @@ class Outcome:
 class YarnLeft:
     """Yarn of one colour: what is still to be worked into, and what there is; grams.
 
-    ``have_g`` is None where it was not said.
+    ``have_g`` is None where it was not given.
     """
 
     colour: str

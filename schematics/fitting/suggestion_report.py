@@ -14,6 +14,7 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.document import Items, Section
 from schematics.fitting.advice import Advice
+from schematics.fitting.advice_words import NOTHING_LEFT
 from schematics.fitting.change_words import together
 from schematics.fitting.changed_json import changed_json
 from schematics.fitting.sizing import SizeFit
@@ -45,9 +46,7 @@ def _section(design: Design, number: int, advice: Advice) -> Section:
             Items(tuple(each.words for each in count_changes(before.size, after.size, design))),
             together(before, after, Tape(design.unit)),
             *([moved] if moved else ()),
-            f"Checked again; still there: {listed(names)}."
-            if names
-            else "Checked again: nothing is left that stops or is to be minded for this wearer.",
+            f"Checked again; still there: {listed(names)}." if names else NOTHING_LEFT,
         ),
     )
 

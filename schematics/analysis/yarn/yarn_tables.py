@@ -10,7 +10,7 @@ from typing import Any
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE, YARN_COLOUR, YARN_PART, YARN_STASH
 from schematics.analysis.side_effects import changed_checks
 from schematics.analysis.yarn.need import ColourYarn, YarnNeed, spare_words
-from schematics.analysis.yarn.shorten import SHORTEN, Shortened
+from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN, Shortened
 from schematics.analysis.yarn.stash import ColourVerdict, StashVerdict, read_stash
 from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
 from schematics.checks.evaluation import Result
@@ -23,7 +23,6 @@ from schematics.document.json_text import number, picked
 from schematics.units import METRES_PER_YARD, Grain, Unit, format_both, printed_mass
 
 UNKNOWN = "not known"
-NOT_SHORTER = "shortening the body by up to a third does not help, or breaks a check."
 
 
 def mass_words(mass_g: float | None, unit: Unit) -> str:

@@ -149,7 +149,7 @@ def _common(garments: tuple[Garment, ...], scales: tuple[tuple[int, Paper], ...]
 def _views(joined: Joined, garment: Garment, scale: int, units: Units, girth_at: int, widest: float) -> Views:
     """Both views; the arm bands' girth is on the one asked for, or on the other if that shows none.
 
-    A width that differs by less than the eye sees is told at the back alone, lest two figures be compared.
+    A width that differs by less than the eye sees is labelled at the back only, lest two figures be compared.
     """
     shown = [any(half.band for half in view.halves) for view in joined]
     at = girth_at if shown[girth_at] else 1 - girth_at

@@ -53,7 +53,7 @@ def view_block(
 ) -> Block:
     """Everything drawn of one view at 1:``scale``; with ``girth``, that of the arm bands it shows.
 
-    Without ``width`` it is not said how wide it lies.
+    Without ``width`` how wide it lies is not labelled.
 
     Lengths are in these ``units``, the first one first. No wider than ``widest`` mm if labels can help it.
     """

@@ -27,7 +27,7 @@ _NUMBERS_WIDE = (22.0, 20.0, 18.0, 16.0)
 def marks_picture(
     side: OpenSide, garment: Garment, view: View, counted: str, numbers: tuple[str, str], letter: str
 ) -> Canvas:
-    """The markers of one run, and the way stitches or row ends are counted.
+    """The markers of one run, and the direction in which stitches or row ends are counted.
 
     Args:
         side: with the neck up.
@@ -60,7 +60,7 @@ def marks_picture(
 
 
 def _say_count(canvas: Canvas, words: tuple[str, ...], path: LineString) -> None:
-    """Which way is counted, above the arrow."""
+    """In which direction is counted, above the arrow."""
     height = Label(words).size[1]
     places = [
         (at.x, at.y - height / 2 - gap)

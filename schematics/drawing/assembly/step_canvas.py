@@ -42,13 +42,13 @@ from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
 
 WIDTH, FABRIC_WIDTH, FABRIC_HEIGHT = 50.0, 44.0, 30.0
-"""Of a picture, three of which stand beside each other on a page, and of the fabric in it, at most, in mm."""
+"""Of a picture, three of which are beside each other on a page, and of the fabric in it, at most, in mm."""
 
 _EDGE = 1.0
 """Paper left round the marks."""
 
 CAPTION_LINES = 2
-"""Every caption has room for so many, so that pictures beside each other stand level."""
+"""Every caption has room for so many, so that pictures beside each other are level."""
 
 _CAPTION_BELOW, _INDENT = 2.2, 5.0
 
@@ -123,7 +123,7 @@ class Canvas:
         self._looks.append((replace(piece, hatching=0, shades=()), shape))
 
     def arrow(self, name: str, path: LineString) -> None:
-        """An arrow along a way on paper, its head at the end."""
+        """An arrow along a path on paper, its head at the end."""
         points = points_of(path)
         head = path.interpolate(max(0.0, path.length - _ARROWHEAD))
         tip, base = points[-1], (head.x, head.y)
@@ -264,7 +264,7 @@ def stretch(path: LineString, start: float, end: float) -> LineString:
 
 
 def beside(path: LineString, distance: float, cut: float = 0.0) -> LineString:
-    """The way so many mm beside a path on paper, on its right, without ``cut`` mm at its ends."""
+    """The line so many mm beside a path on paper, on its right, without ``cut`` mm at its ends."""
     moved = path.offset_curve(distance, join_style="mitre", mitre_limit=2.0)
     parts = [part for part in _parts(moved) if part.length > _SHORTEST]
     if not parts:

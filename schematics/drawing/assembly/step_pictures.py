@@ -1,4 +1,4 @@
-"""How a poncho goes together, as pictures: one idea each, in the order in which the pattern tells it."""
+"""How a poncho goes together, as pictures: one idea each, in the order of the pattern."""
 
 from __future__ import annotations
 

@@ -33,14 +33,14 @@ UNSEEN_CM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Instructions:
-    """What is said under the views of the joined garment: what they show, and what to do in turn."""
+    """The text under the views of the joined garment: what they show, and what to do in turn."""
 
     legend: str
     steps: tuple[str, ...]
 
 
 def instructions(garment: Garment) -> Instructions:
-    """What is said of one garment; lines that are dotted in its views are named."""
+    """The text for one garment; lines that are dotted in its views are named."""
     body = garment.piece(BODY)
     at_shoulders = any(crease.folded for crease in body.creases)
     sides = _EQUALLY if BodyOutline(garment).lies_equally else _HALFWAY

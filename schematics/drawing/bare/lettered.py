@@ -83,7 +83,7 @@ class Lettered:
 
     @cached_property
     def figures(self) -> FiguresLook:
-        """Counts are told of one size only: where there are many, they make the table half as long again."""
+        """Counts are for one size only: where there are many, they make the table half as long again."""
         counts = self.look.counts and self._is_of_one_size
         return FiguresLook(self.look.units, counts, self.lettering, bare=True)
 

@@ -68,7 +68,7 @@ def draw_size(
 
 @dataclass(frozen=True, slots=True)
 class _Design:
-    """The smallest and the largest size; garments alone tell one from another."""
+    """The smallest and the largest size; only garments differ from one to another."""
 
     garments: tuple[Garment, Garment]
     ends: tuple[Result, Result] = field(compare=False)

@@ -35,7 +35,7 @@ def draw_all_sizes(results: Sequence[Result], title: str, look: Look, room: Room
     """The pieces of the middle size, a letter at each measurement, and a table of all sizes under them.
 
     On a page that has no room for the table, or only under pieces that are tiny, the names of the
-    letters stand in its place.
+    letters are in its place.
     """
     lettered = _all_sizes(results, look, room)
     return with_table(lettered, title, lettered.shape_in_words, ink)

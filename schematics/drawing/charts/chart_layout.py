@@ -1,7 +1,7 @@
 """Where the stitches of a chart stand on the sheet: over what they go into, each in a cell of its own.
 
 A stitch stands over the middle of what it is worked into, where there is room; where there is not, the
-stitches of a row are moved apart, the sum of their ways as small as can be (pool adjacent violators). A row
+stitches of a row are moved apart, the sum of their moves as small as can be (pool adjacent violators). A row
 of as many stitches as the one below stands on it.
 """
 
@@ -330,7 +330,7 @@ def _between_neighbours(places: Sequence[float | None]) -> list[float]:
 
 
 def _apart(wanted: Sequence[float]) -> tuple[float, ...]:
-    """The nearest places, by the sum of the ways, of which each is at least one cell right of that before."""
+    """The nearest places, by the sum of the moves, each of which is at least one cell right of the last."""
     pools: list[list[float]] = []
     for number, each in enumerate(wanted):
         pool = [each - number]

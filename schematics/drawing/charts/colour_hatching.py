@@ -14,7 +14,7 @@ from schematics.drawing.ink.marks import Line, Mark, Pen
 from schematics.drawing.ink.taken import Shapes, straight_lines
 
 _PITCH = 0.85
-"""Between lines, in mm: at 60 % they still stand apart."""
+"""Between lines, in mm: at 60 % they are still apart."""
 
 _SHORTEST = 0.3
 """A line that is shorter, in mm, would look like dirt."""
@@ -28,7 +28,7 @@ _HATCHINGS: tuple[tuple[tuple[float, float], ...], ...] = (
     ((90.0, 1.0),),
     ((0.0, 1.5), (90.0, 1.5)),
 )
-"""The ways in which the lines of each colour run, in degrees, and their pitch in `_PITCH`; from the first
+"""The angles of the lines of each colour, in degrees, and their pitch in `_PITCH`; from the first
 again after the last, with wider lines."""
 
 

@@ -1,4 +1,4 @@
-"""The stitches of a chart that are worked across, and how often: told under it, or in each row."""
+"""The stitches of a chart that are worked across, and how often: written under it, or in each row."""
 
 from __future__ import annotations
 

@@ -334,7 +334,7 @@ class _Drawer:
         return max(_APART, min(_BAR_PITCH * self.stance.width, most))
 
     def _slanting(self, start: Point, end: Point, middle: float, count: int, half: float) -> Iterator[Mark]:
-        """Slanting bars about a place on the way from one point to another."""
+        """Slanting bars about a place on the line from one point to another."""
         direction = unit(start, end)
         pitch = self._pitch(math.dist(start, end), count)
         across = (-direction[1] - _SLANT * direction[0], direction[0] - _SLANT * direction[1])

@@ -16,7 +16,7 @@ from schematics.units import Unit
 from schematics.wearer.body_figure import FigureSize
 
 HungSize = tuple[Result, FigureSize, Hung, tuple[Finding, ...]]
-"""A size, the body it hangs on, how it came to rest, and what was found of that."""
+"""A size, the body it hangs on, how it came to rest, and the findings on that."""
 
 
 def hang_pages(setting: Setting, sizes: Sequence[HungSize]) -> list[Sheet]:

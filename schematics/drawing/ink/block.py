@@ -148,7 +148,7 @@ class Block:
 
     @property
     def is_lost(self) -> bool:
-        """Whether something found no room, or it is wider than it may be."""
+        """Whether something had no room, or it is wider than it may be."""
         left, _, right, _ = self._box
         return bool(self.unplaced) or right - left > self.widest
 

@@ -19,7 +19,7 @@ from schematics.drawing.ink.svg import DECIMALS
 from schematics.errors import MissingLibraryError
 
 _MITRE_LIMIT = 4.0
-"""What SVG has where nothing is said of it; cairo's own is 10."""
+"""The default of SVG; cairo's own is 10."""
 
 _settling_fonts = Lock()
 _take_shipped_font_once = cache(take_shipped_font)

@@ -111,7 +111,7 @@ def _pack_in_order(sizes: Sequence[tuple[float, float]], area: Box) -> list[Poin
 def spread_down(boxes: Sequence[Box], area: Box) -> list[Box]:
     """The boxes with the room under the lowest shared out under every row of them, as evenly as at the foot.
 
-    A row is what no level line parts from what stands beside it.
+    A row is what no level line parts from what is beside it.
     """
     starts: list[float] = []
     foot = area.y0
@@ -200,7 +200,7 @@ def _identity(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
 def _gauge(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
     """Each fabric's name and its gauge; where both are too long the name is cut, never a figure.
 
-    Of more than have room the cover tells, and the heading says so.
+    Those that have no room are on the cover, and the heading says so.
     """
     x, y = at
     more = len(title.gauges) - _MOST_GAUGES

@@ -65,7 +65,7 @@ def number(value: float) -> str:
 def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
     """The sheet as a standalone SVG 1.1 document in millimetres; the same sheet gives the same text.
 
-    A bare drawing has no paper under it, is parted into layers and says by what its readers are to tell it.
+    A bare drawing has no paper under it, is parted into layers and says by what its readers recognize it.
 
     ``shared``: groups without words that look alike are drawn once and used in each place, so that a chart
     of many stitches is a fraction as long; every group keeps its id.
@@ -232,7 +232,7 @@ def _corner(group: Group) -> tuple[float, float]:
 
 
 def _likeness(group: Group) -> tuple[object, ...]:
-    """What groups have in common that look alike wherever they stand; empty for one with words."""
+    """What groups have in common that look alike wherever they are; empty for one with words."""
     x, y = _corner(group)
     drawn = [mark for mark in group.marks if not isinstance(mark, Text)]
     if len(drawn) < len(group.marks):

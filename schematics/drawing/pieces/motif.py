@@ -68,7 +68,7 @@ class Motif:
         return min((*_gaps(upright), *_gaps({each.at for each in self.dots})), default=math.inf)
 
     def thinned(self, least: float) -> Motif:
-        """The same without strokes whose heads stand nearer than ``least`` stitches to one that is left.
+        """The same without strokes whose heads are nearer than ``least`` stitches to one that is left.
 
         Of strands side by side those at the left edge stay, so that blocks of them stay where they are.
         """
@@ -155,7 +155,7 @@ def _strands(row: WorkedRow, index: int, columns: _Columns, *, raised: bool) -> 
 
 
 def _crossed(row: WorkedRow) -> Iterator[PlacedStitch]:
-    """Stitches into tops that stand in another order than they are worked."""
+    """Stitches into tops that are in another order than they are worked."""
     onwards = -1 if row.side is Side.RIGHT else 1
     plain = [each for each in row.stitches if each.base and not each.target]
     places = [onwards * each.base[0] for each in plain]

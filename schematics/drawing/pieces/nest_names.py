@@ -48,7 +48,7 @@ _TRIES = sorted(
 class Nested:
     """The outline of a size's right half, from one end of its middle line round to the other.
 
-    The end that stands apart from that of other sizes is the last where it is ``named_at_end``, or the first.
+    The end that is apart from that of other sizes is the last where it is ``named_at_end``, or the first.
     """
 
     name: str

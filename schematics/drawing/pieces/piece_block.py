@@ -73,7 +73,7 @@ _AT_A_LINE, _BESIDE_TIP, _BESIDE_FOLD = 1.5, 4.0, 2.5
 """Within so many mm of an arrow's end no line of a dimension begins, none should begin, no fold should be."""
 
 _DIMENSIONED = 20.0
-"""A stretch longer than this, in mm, is to have lines at its ends: an arrow does not tell where it ends."""
+"""A stretch longer than this, in mm, is to have lines at its ends: an arrow does not show where it ends."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""

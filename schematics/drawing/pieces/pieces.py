@@ -92,7 +92,7 @@ def _best_scale(
 ) -> SheetScale:
     """The first scale and paper at which every size fits with all that is to be read, else with most.
 
-    A scale of ISO 5455 is always tried; what labels took round pieces there tells of those between whether
+    A scale of ISO 5455 is always tried; what labels took round pieces there shows of those between whether
     they are worth laying out. Of a ``draft`` no scale is tried that leaves less room than labels mostly take.
     """
     best, chosen = 0, scales[-1]

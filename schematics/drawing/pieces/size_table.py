@@ -105,8 +105,8 @@ def size_table(
 ) -> Block:
     """The table in letters ``height`` high, no wider than ``width`` mm.
 
-    Where not all sizes find room side by side there are several tables under one another. Names stand
-    beside the values or, where there are letters, in a list above the table; the lowest way is taken.
+    Where not all sizes have room side by side there are several tables under one another. Names are
+    beside the values or, where there are letters, in a list above the table; the lowest layout is taken.
     """
     layouts = [
         _Setting(rows, heading, sizes, width, height, parts, beside=beside, font=font)

@@ -46,7 +46,7 @@ _ARROW, _HEAD, _ROUND = (40.0, 25.0, 15.0), 6.0, 3.0
 """Lengths of the arrow of work, best first, that of its head, and free space round it, in mm."""
 
 _ASIDE = (0.0, 15.0, -15.0, 30.0, -30.0)
-"""How far beside a way of work its arrow is tried, in mm."""
+"""How far beside its place the arrow of work is tried, in mm."""
 
 _ALONG = (0.5, 0.35, 0.65, 0.2, 0.8)
 _BESIDE = (3.6, 4.6, 6.0, 8.0, 11.0, -3.6, -4.6, -6.0)
@@ -66,14 +66,14 @@ _GRID = 8.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TileWindow:
-    """A part of a template: what is cut out, where words may stand in it, and what else is drawn there."""
+    """A part of a template: what is cut out, where words may be in it, and what else is drawn there."""
 
     cut: Box
     words: Box
     marks: tuple[Group, ...] = ()
 
     def holds(self, label: Label, spot: Spot) -> bool:
-        """Whether the label stands where words may."""
+        """Whether the label is where words may be."""
         corners = label.corners(spot.centre, spot.angle)
         return all(
             self.words.x0 <= x <= self.words.x1 and self.words.y0 <= y <= self.words.y1 for x, y in corners
@@ -117,7 +117,7 @@ def _cut_out(template: Template, window: TileWindow) -> Block:
 
 
 def _draw_arrow(template: Template, places: _Places) -> None:
-    """The arrow of work, with its words, on or beside the first of its ways where it is whole on a page."""
+    """The arrow of work, with its words, on or beside the first of its places where it is whole on a page."""
     label = Label(("direction of work",), LARGE)
     for length, (start, end), aside, share in product(_ARROW, template.arrow_places, _ASIDE, _ALONG):
         distance = math.dist(start, end)
@@ -159,7 +159,7 @@ def _name_marker(marker: EdgeMarker, places: _Places) -> None:
 
 
 def _depth(window: TileWindow, at: ShapelyPoint) -> float:
-    """How far in mm the point is within where words may stand, negative outside."""
+    """How far in mm the point is within where words may be, negative outside."""
     inside = _shape(window.words)
     distance: float = inside.exterior.distance(at)
     return distance if inside.contains(at) else -distance
@@ -278,7 +278,7 @@ def _write_within(room: BaseGeometry, place: _Place, kind: str, label: Label, an
 
 
 def _held(place: _Place, label: Label, spots: Iterable[Spot]) -> Iterator[Spot]:
-    """Those of the spots that are free where words may stand; no line runs between those of the label."""
+    """Those of the spots that are free where words may be; no line runs between those of the label."""
     window, block = place
     return (
         spot for spot in spots if window.holds(label, spot) and block.free(label, spot.centre, spot.angle)

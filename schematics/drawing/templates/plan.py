@@ -175,7 +175,7 @@ def _places(name: str, cell: Box, free: Sequence[tuple[int, int]]) -> Iterator[S
 
 
 def _caption(block: Block, tiling: Tiling) -> None:
-    """The piece's name and what is told of it, above its plan."""
+    """The piece's name and its notes, above its plan."""
     template = tiling.template
     x0, y0, x1, _ = block.bounds()
     width = max(_CAPTION, x1 - x0)

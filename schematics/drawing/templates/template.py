@@ -35,7 +35,7 @@ class Worded:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EdgeMarker:
-    """A marker on an edge: where, the direction into the fabric, and what is said of it."""
+    """A marker on an edge: where, the direction into the fabric, and its words."""
 
     at: Point
     inward: Point

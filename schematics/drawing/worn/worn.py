@@ -208,7 +208,7 @@ def _figures(design: Design, result: Result) -> tuple[Proportioned | None, Both 
 
 
 def _places(both: Both, scale: int, gap: float) -> tuple[Place, Place]:
-    """Where the figures stand at 1:``scale`` with ``gap`` mm between them."""
+    """Where the figures are at 1:``scale`` with ``gap`` mm between them."""
     middle = to_mm(both.down.half_cm + both.level.half_cm, scale) + gap
     return Place(scale, 0.0), Place(scale, middle)
 
@@ -228,7 +228,7 @@ def _breadth(both: Both, scale: int) -> float:
 
 @lru_cache(maxsize=8)
 def _fitted(both: Both, scale: int, room: float) -> tuple[Block, tuple[Place, Place]]:
-    """The figures as far apart as they fit with everything written at them, and where they stand."""
+    """The figures as far apart as they fit with everything written at them, and where they are."""
     widest = max(min(_WIDEST, room - _breadth(both, scale)), _NARROWEST)
     tries: list[tuple[Block, tuple[Place, Place]]] = []
     for step in range(4):

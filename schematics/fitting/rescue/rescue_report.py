@@ -14,7 +14,7 @@ from schematics.design.design import PIECE_OF
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.document.json_text import number
-from schematics.fitting.advice_words import worn_sentence
+from schematics.fitting.advice_words import NOTHING_LEFT, worn_sentence
 from schematics.fitting.change_words import together
 from schematics.fitting.changed_json import changed_json
 from schematics.fitting.fit_report import questions_sections
@@ -90,7 +90,7 @@ _TRY_ON = "Try it on: that tells more than any figure."
 
 
 def _finding_sentences(fit: SizeFit) -> tuple[str, ...]:
-    """The findings to be told, each with how sure it is; what to measure is not, of what can be tried on."""
+    """The findings to print, each with how sure it is; what to measure is not, of what can be tried on."""
     return tuple(
         f"{each.sentence} {each.certainty.sentence}" if each.certainty else each.sentence
         for each in fit.reported
@@ -120,7 +120,7 @@ def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
             Items(repair_steps(design, repair)),
             *([_measure_first(sorted(guessed))] if guessed else ()),
             together(before, after, Tape(design.unit)),
-            *([_UNSURE if repair.mended else _LEFT, Items(left)] if left else [_MENDED]),
+            *([_UNSURE if repair.mended else _LEFT, Items(left)] if left else [NOTHING_LEFT]),
         ),
     )
 
@@ -128,10 +128,8 @@ def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
 _LEFT = "Checked again; this is left to mind:"
 _UNSURE = (
     "Checked again: as far as it is measured nothing is left, but that is not sure. Try it on before the "
-    "last ends "
-    "are woven in."
+    "last ends are woven in."
 )
-_MENDED = "Checked again: nothing is left that stops it or is to be minded for this wearer."
 
 
 def _measure_first(pieces: Sequence[str]) -> str:

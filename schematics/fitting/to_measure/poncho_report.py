@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.analysis.yarn.need import ColourYarn, spare_words, yarn_need
-from schematics.analysis.yarn.shorten import SHORTEN
+from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts
-from schematics.analysis.yarn.yarn_tables import NOT_SHORTER, left_words, shorter_words
+from schematics.analysis.yarn.yarn_tables import left_words, shorter_words
 from schematics.checks.finding import Severity
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
@@ -89,7 +89,7 @@ def _verdict(poncho: MadeToMeasure) -> Iterator[Block]:
 
 
 def _mended(poncho: MadeToMeasure) -> tuple[str, ...]:
-    """What is to be said of the size it was made from, and no longer of what was made."""
+    """What was to be reported of the size it was made from, and no longer is of what was made."""
     left = {(each.code, each.place) for each in poncho.fit.reported}
     return tuple(each.full_sentence for each in poncho.start.reported if (each.code, each.place) not in left)
 

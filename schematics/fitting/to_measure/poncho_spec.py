@@ -117,7 +117,7 @@ def _number(value: float) -> float | int:
 
 
 def _length(length_cm: float, unit: Unit) -> float | int | str:
-    """Exactly, and as short as it can be said in either unit; a number where bare ones are centimetres."""
+    """Exactly, and as short as it can be written in either unit; a number where bare ones are centimetres."""
     for each in (unit, *Unit):
         short = _number(round(each.from_cm(length_cm), _SHORT))
         if each.to_cm(short) == length_cm:

@@ -174,7 +174,7 @@ def _parts(typed: Mapping[str, str], design: Design) -> Parts | None:
 
 
 def _body_texts(typed: Mapping[str, str], design: Design) -> Iterator[str]:
-    """What is told of the body's swatch, as ``--gauge`` takes it."""
+    """What was entered of the body's swatch, as ``--gauge`` takes it."""
     counted = [field for field in GAUGE if field in typed]
     over = typed.get("over", design.unit.gauge_span[1])
     stretch = typed.get("stretch", "")

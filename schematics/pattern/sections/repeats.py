@@ -141,7 +141,7 @@ def _pair(piece: _Patterned, direction: str, rule: str, texts: list[str]) -> tup
 
 
 def _repeats(rule: CountRule, count: int, unit: str) -> str:
-    """Whole repeats; what does not fit is said."""
+    """Whole repeats; what does not fit is noted."""
     if rule.allows(count):
         if rule.only:
             return "worked once"
