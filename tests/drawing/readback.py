@@ -116,7 +116,7 @@ class Page:
             marks = [stroke for stroke in self.strokes if stroke.group == group]
             tips = tuple(mark.points[0] for mark in marks if mark.pen == "solid")
             extensions = [mark.points for mark in marks if mark.pen == "extension"]
-            first, second = extensions if len(extensions) == 2 else self._with_fold(*extensions, tips)
+            first, second = extensions if len(extensions) == 2 else self._with_fold(extensions[0], tips)
             yield Dimension(
                 group=group,
                 feet=(along(first[0], first[-1], -1.0), along(second[0], second[-1], -1.0)),
