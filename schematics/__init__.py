@@ -5,7 +5,7 @@
 >>> schematics.evaluate(design)["6"].verdict.value
 'good'
 
-What stands in ``__all__`` is for everyone; the modules behind it may change. A name is loaded when it is
+What ``__all__`` lists is for everyone; the modules behind it may change. A name is loaded when it is
 first asked for, so that the command line starts at once.
 """
 
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from schematics.drawing.sheets import Page
     from schematics.errors import SchematicsError
     from schematics.fitting.fitting import Fitting
-    from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError
     from schematics.fitting.rescue.rescue import Rescue
+    from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, NotWearableError
     from schematics.grading.reasons import GradedLength, Miss
     from schematics.library.arguments import Measurements, UnknownNameError
     from schematics.library.functions import (
@@ -81,10 +81,10 @@ _ELSEWHERE = {
     "Finding": "schematics.checks.finding",
     "Fitting": "schematics.fitting.fitting",
     "GradedLength": "schematics.grading.reasons",
-    "MadeToMeasure": "schematics.fitting.made.made_to_measure",
+    "MadeToMeasure": "schematics.fitting.to_measure.made_to_measure",
     "Measurements": "schematics.library.arguments",
     "Miss": "schematics.grading.reasons",
-    "NotWearableError": "schematics.fitting.made.made_to_measure",
+    "NotWearableError": "schematics.fitting.to_measure.made_to_measure",
     "Page": "schematics.drawing.sheets",
     "Rescue": "schematics.fitting.rescue.rescue",
     "Result": "schematics.checks.evaluation",
@@ -94,7 +94,7 @@ _ELSEWHERE = {
     "make_to_measure": "schematics.library.to_measure",
     "rescue": "schematics.library.to_measure",
 }
-"""Where public names stand that are not of `schematics.library.functions`."""
+"""Where public names are defined that are not of `schematics.library.functions`."""
 
 
 if not TYPE_CHECKING:  # a type checker would take any name for one of ours

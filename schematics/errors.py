@@ -37,7 +37,7 @@ class MissingLibraryError(SchematicsError):
 
 
 class Problems(list[str]):
-    """What is wrong with a call, collected so that all of it is told at once."""
+    """What is wrong with a call, collected so that all of it is reported at once."""
 
     @contextmanager
     def noted(self) -> Iterator[None]:

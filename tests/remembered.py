@@ -129,7 +129,7 @@ def remember_advice(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def remember_made(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have a design made to measure but once for orders that are equal."""
-    from schematics.fitting.made import made_to_measure as made
+    from schematics.fitting.to_measure import made_to_measure as made
     from schematics.library.web import maker_pages
 
     once = partial(_once, made.made_to_measure)

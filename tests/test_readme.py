@@ -13,7 +13,7 @@ from click.testing import CliRunner
 
 import schematics
 from schematics.analysis.drape import hang_report
-from schematics.batch import made_files
+from schematics.batch import poncho_files
 from schematics.checks import EXPLANATIONS
 from schematics.cli import hang_command, main
 from schematics.design.cautions import CAUTIONS
@@ -108,7 +108,7 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     spare_drawings(monkeypatch)
     monkeypatch.setattr(hang_report, "ranges", made_up_ranges)
     monkeypatch.setattr(hang_command, "_write_pictures", lambda *of: None)
-    monkeypatch.setattr(made_files, "worn_drawing", lambda design, result: None)
+    monkeypatch.setattr(poncho_files, "worn_drawing", lambda design, result: None)
     result = CliRunner().invoke(main, words)
     assert result.exit_code in (0, 1), result.output
     assert result.output

@@ -34,7 +34,7 @@ def check_document(design: Design, results: Sequence[Result], *, show_all: bool)
     """For each size its verdict and its findings, those that stop first.
 
     Findings that are good are only counted unless ``show_all``. What is asked about the wearer's own
-    measurements stands after them and counts for nothing.
+    measurements comes after them and counts for nothing.
     """
     document = Document(
         title=design_title(design),

@@ -9,7 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from schematics.garment.printed_lengths import NARROW_WORDS
+from schematics.checks.certainty import TELLING
+from schematics.checks.wording import percent
+from schematics.garment.printed_lengths import NARROW_WORDS, step_in_words
+from schematics.units import Grain, ShortGrain, Unit
 
 Keys = Mapping[str, str]
 
@@ -20,6 +23,8 @@ def under(path: str, *groups: Keys) -> dict[str, str]:
 
 
 A_COLOUR, UNWEIGHED = "a colour, or null where there is only one", "fabrics whose swatches were not weighed"
+WORST = "worst severity among its findings"
+_DATE, _FIGURE_KEY = "date of the spec, year-month-day, or null", "the figure's name for programs"
 _WITH_MARGIN = "with the margin, or the give or take where that is more"
 HEAD = {
     "format": "version of this form; goes up when a key is renamed, removed or changes its meaning",
@@ -67,7 +72,9 @@ CERTAINTY = {
 }
 DOUBTS = {
     "doubts[].name": "what may be off: a body measurement, or a fabric and what of it was measured",
-    "doubts[].share_fraction": "its share of the variance, the largest first; shares under 1 % are left out",
+    "doubts[].share_fraction": (
+        f"its share of the variance, the largest first; shares under {percent(TELLING)} are left out"
+    ),
 }
 SURE = {
     "sure": "how sure it is; null where it rests on counts alone or something is not known, else",
@@ -77,12 +84,16 @@ QUESTION = {
     "measurement": "a measurement of the wearer that hardly any body has; it is taken as given",
     "sentence": "what is asked about it",
 }
+_COARSE, _NARROW = (
+    {unit: step_in_words(unit, grain) for unit in Unit} for grain in (Grain.COARSE, ShortGrain.NARROW)
+)
 FINISHED_IN_FULL = {
     "key": "a finished measurement: its name for programs, the same in every size",
     "name": "its name for people",
     "cm": "its length, to 0.001 cm",
-    "cm_printed": f"its length as printed, to 0.5 cm, {NARROW_WORDS} to 0.25 cm",
-    "inches_printed": "its length as printed, to 1/4 in, or those to 1/8 in, as text such as '16 1/2'",
+    "cm_printed": f"its length as printed, to {_COARSE[Unit.CM]}, {NARROW_WORDS} to {_NARROW[Unit.CM]}",
+    "inches_printed": f"its length as printed, to {_COARSE[Unit.IN]}, or those to {_NARROW[Unit.IN]}, as "
+    "text such as '16 1/2'",
     "count": "stitches or rows in it, or null",
     "counted": "what the count counts, 'sts' or 'rows', or null",
     "fabric": "the fabric it is worked in, or null where it spans several",
@@ -109,7 +120,7 @@ RING = {
 }
 MEASUREMENTS = {
     **HEAD,
-    "date": "date of the spec, year-month-day, or null",
+    "date": _DATE,
     "unit": "unit of the spec's bare numbers, 'cm' or 'in'; lengths here are always centimetres",
     "construction": "how the body is built",
     "verdict": "worst severity of all sizes here: 'stop', 'mind' or 'good'",
@@ -182,7 +193,7 @@ SECTIONS = {
 }
 FIGURES = {
     **HEAD,
-    "date": "date of the spec, year-month-day, or null",
+    "date": _DATE,
     "terms": "whose stitch names: 'US' or 'UK'",
     "sizes[]": "the names of the sizes",
     "stops[]": "the sizes that a check stops",
@@ -202,7 +213,7 @@ REPORT = {"format": HEAD["format"], "program": HEAD["program"], "title": "what i
 STEP = {
     "size": "the size's name",
     "section": "the heading a figure stands under",
-    "key": "the figure's name for programs",
+    "key": _FIGURE_KEY,
     "figure": "its name for people",
     "arithmetic": "how it is worked out, in numbers",
     "result": "what that comes to, to 0.001",
@@ -286,7 +297,7 @@ YARN = {
 }
 CORRECTION = {
     "section": "the heading a figure is printed under",
-    "key": "the figure's name for programs",
+    "key": _FIGURE_KEY,
     "figure": "its name for people",
     "unit": "its unit, or null",
     "old": "as the old version prints it, null where it has none",
@@ -353,7 +364,7 @@ GRADE = {
     "increase_every": "rows from one increase row to the next, the same in all sizes, or null",
     **under("misses[]", MISS),
     "sizes[].name": "the size's name",
-    "sizes[].verdict": "worst severity among its findings",
+    "sizes[].verdict": WORST,
     **under("sizes[].lengths[]", GRADED_LENGTH),
 }
 WEARERS = {

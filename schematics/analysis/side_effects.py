@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from schematics.checks.check_names import check_name
 from schematics.checks.evaluation import worst
 from schematics.checks.finding import Finding, Severity
 from schematics.checks.tape import Tape
+from schematics.checks.wording import listed
 from schematics.garment.garment import Garment
 
 SEEN_CM = 0.05
-"""A length that changes by less is not told: no tape shows it."""
+"""A length that changes by less is not reported: no tape shows it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +42,11 @@ class SeverityChange:
     def words(self) -> str:
         """Such as ``hem above the knee from stop to good``."""
         return f"{check_name(self.code)} from {self.before.value} to {self.after.value}"
+
+
+def changed_checks(changes: Sequence[SeverityChange]) -> str:
+    """The changes as a sentence; empty where there are none."""
+    return f"These checks change: {listed([each.words for each in changes])}." if changes else ""
 
 
 def finished_effects(before: Garment, after: Garment) -> tuple[Effect, ...]:

@@ -1,4 +1,4 @@
-"""The designer's workbook in words: what is wrong, guessed and missing, and how every figure was found."""
+"""The designer's workbook in words: what is wrong, guessed and missing, and how figures were worked out."""
 
 from __future__ import annotations
 
@@ -17,13 +17,18 @@ from schematics.wearer.asking import ASKED_HEADING, distinct_questions, question
 _SIZE_PT, _MARGIN_MM = 8.0, 18.0
 
 FINDINGS = "findings"
-"""The bookmark of what stands before the working sheets."""
+"""The bookmark of what comes before the working sheets."""
+
+
+def workbook_title(title: str) -> str:
+    """What the workbook of a design is called."""
+    return f"{title}: the designer's workbook"
 
 
 def findings_document(design: Design, results: Sequence[Result]) -> Document:
     """The findings of all sizes, worst first; what the spec guesses, and what the pattern still lacks."""
     return Document(
-        title=f"{design.title}: the designer's workbook",
+        title=workbook_title(design.title),
         lead=(
             "For the designer and the technical editor; the pattern is what customers get.",
             f"Made from {design.path.name}{f', {design.date.isoformat()}' if design.date else ''}. Findings "

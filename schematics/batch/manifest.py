@@ -33,7 +33,7 @@ class Entry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Planned:
-    """A size: its name, its verdict, the digest of what is said of it, and whether grading found counts.
+    """A size: its name, its verdict, the digest of what is reported of it, and whether grading found counts.
 
     ``asked`` is what is asked about its wearer's own measurements.
     """
@@ -52,7 +52,7 @@ class Manifest:
     ``key`` is that of the design as it was last built, None while files are put in place or where some
     could not be made. ``files`` are by their place in the folder; ``former`` are hashes of files that
     are being replaced; ``orphans`` are files of sizes or sheets the design no longer has, by their hash.
-    ``unplaced`` are pairs of a size and what found no room on its sheets.
+    ``unplaced`` are pairs of a size and what had no room on its sheets.
     """
 
     key: str | None = None

@@ -16,7 +16,7 @@ class BuildReport:
     these sizes and of the whole design, ``written`` those that changed. ``edited`` had been changed by
     somebody else and were written anew. ``orphans`` belong to sizes the design no longer has and
     ``removed`` did. ``problems`` says what could not be made for want of a library, ``unplaced`` what
-    found no room on its sheet, ``asked`` what is asked about wearers' own measurements. ``graded`` are those
+    had no room on its sheet, ``asked`` what is asked about wearers' own measurements. ``graded`` are those
     of all ``size_count`` sizes for which grading found counts.
     """
 

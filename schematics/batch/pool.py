@@ -165,7 +165,7 @@ def new_processes(jobs: int, *modules: str) -> Executor:
 def _start_server() -> None:
     """Start the process that others are forked from, deaf to interrupts while it imports what they need.
 
-    It has no way to say that it was interrupted but a traceback. This process hears of an interrupt then.
+    It cannot report that it was interrupted but a traceback. This process hears of an interrupt then.
     """
     from multiprocessing import forkserver, resource_tracker
 

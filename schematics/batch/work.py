@@ -296,7 +296,7 @@ def draw_bare(work: Work, size: str | None, current: str | None) -> BareDrawn:
 
 
 def workbook_words(work: Work) -> tuple[tuple[str, bytes], ...]:
-    """What the designer's workbook has beside the sheets: first what stands before them, then what after."""
+    """What the designer's workbook has beside the sheets: first what comes before them, then what after."""
     from schematics.analysis import workbook
     from schematics.document import typeset
     from schematics.drawing.ink.sheet import PAPERS
@@ -312,6 +312,7 @@ def workbook_words(work: Work) -> tuple[tuple[str, bytes], ...]:
 
 def bind(pages: Sequence[tuple[str, bytes]], title: str) -> bytes:
     """The designer's workbook of these PDFs, each with its bookmark."""
+    from schematics.analysis import workbook
     from schematics.drawing.ink.pdf import join
 
-    return join(pages, f"{title}: the designer's workbook")
+    return join(pages, workbook.workbook_title(title))

@@ -177,8 +177,7 @@ def _fitting(case: Case, place: _Rows, stitches: int, before: Sequence[_Rows]) -
         severity, side = Severity.MIND, place.begun
         verdict = (
             f"for its chart row 1 of the body is worked on the {side.words}, but on the {side.other.words} "
-            "for "
-            f"{other.words}; move one of the two by a row, or let its chart begin on the other side"
+            f"for {other.words}; move one of the two by a row, or let its chart begin on the other side"
         )
     else:
         severity, verdict = (
@@ -213,14 +212,11 @@ FAMILY = Family(
             meaning=(
                 "A border is so many rows of the body in a pattern of its own, such as a yoke below the "
                 "neck or an edging at the hem. It takes the place of as many plain rows, and no row can be "
-                "in "
-                "two patterns. A pattern is charted for one number of stitches: increases of the body "
-                "within it "
-                "would shift its repeats from row to row, where the work parts at a neck hole no row is "
-                "whole, "
-                "and on any other number than its multiple it breaks off in the middle of a repeat. The "
-                "body has one "
-                "right side: of two borders that take either side for it, one shows its back."
+                "in two patterns. A pattern is charted for one number of stitches: increases of the body "
+                "within it would shift its repeats from row to row, where the work parts at a neck hole no "
+                "row is whole, and on any other number than its multiple it breaks off in the middle of a "
+                "repeat. The body has one right side: of two borders that take either side for it, one "
+                "shows its back."
             ),
             cure=(
                 "End the increases above an edging at the hem (increase_until); give a yoke rows between two "

@@ -19,7 +19,7 @@ from schematics.wearer.normal import below
 LEAST_SD_CM = 0.05
 """What is in doubt by less would print as nought."""
 
-_TELLING = 0.01
+TELLING = 0.01
 """A smaller share of the variance is left out."""
 
 
@@ -77,7 +77,7 @@ def _in_words(
         sd_cm=sure.sd_cm,
         holds_fraction=sure.holds_fraction,
         enough=enough,
-        shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
+        shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= TELLING),
         sentence=_sentence(case, sure, compared, minded=minded),
         measure=measure or _measure(case, sure.shares[0][0]),
     )
@@ -97,7 +97,7 @@ def _sentence(case: Case, sure: Sureness, compared: Sequence[_Compared], *, mind
 
 
 def _margin_words(case: Case, margin_cm: float, compared: Sequence[_Compared]) -> str:
-    """The margin, as the sentence before it has it where it is the gap of two lengths told there."""
+    """The margin, as the sentence before it has it where it is the gap of two lengths printed there."""
     for first, second, grains in compared:
         if abs(abs(first - second) - abs(margin_cm)) <= NEAR:
             return case.tape.compare(first, second, grains).gap

@@ -31,20 +31,20 @@ class ClothLength:
 
 @dataclass(frozen=True, slots=True)
 class TwoModels:
-    """One length by both models, in cm; ``plane_cm`` or ``cloth`` is None where that model does not tell."""
+    """One length by both models, in cm; ``plane_cm`` or ``cloth`` is None where that model has no answer."""
 
     plane_cm: float | None
     cloth: ClothLength | None
 
     @property
     def most(self) -> tuple[float, str]:
-        """The largest that either tells, and which; the plane model where they agree."""
+        """The largest of both models, and whose it is; the plane model where they agree."""
         cloth = None if self.cloth is None else self.cloth.high_cm
         return max(_lengths_by_model(self.plane_cm, cloth), key=itemgetter(0))
 
     @property
     def least(self) -> tuple[float, str]:
-        """The smallest that either tells, and which; the plane model where they agree."""
+        """The smallest of both models, and whose it is; the plane model where they agree."""
         cloth = None if self.cloth is None else self.cloth.low_cm
         return min(_lengths_by_model(self.plane_cm, cloth), key=itemgetter(0))
 

@@ -79,7 +79,7 @@ def _unchecked(design: Design, sizes: Sequence[tuple[Size, Wearer]]) -> list[Res
 
 
 def _in_colours(garment: Garment, design: Design) -> Garment:
-    """The garment, its pieces in the colours of their parts; a chart of several tells them itself."""
+    """The garment, its pieces in the colours of their parts; a chart of several colours has its own."""
     shades = design.yarn.shades
     if not design.yarn_use.colours and not shades:
         return garment

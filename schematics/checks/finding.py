@@ -109,7 +109,7 @@ class Finding:
 
     @cached_property
     def sentence(self) -> str:
-        """What is found, as a person reads it."""
+        """The finding, as a person reads it."""
         return self.words() if callable(self.words) else self.words
 
     def __getstate__(self) -> dict[str, object]:

@@ -28,7 +28,7 @@ SEAM_WORDS = {
         "Along the seam the {one} is {gap} ({share}) shorter than the {other}, {length}: {verdict}{cure}."
     ),
 }
-"""Of two lengths one is told and how far the other is off: rounded, they would not add up."""
+"""Of two lengths one is printed and how far the other is off: rounded, they would not add up."""
 
 SEAM_CURE = "; {counted} would be {length}"
 NOT_MET, TO_EASE_IN = "the edges do not meet", "ease the longer edge in"

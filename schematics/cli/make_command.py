@@ -16,7 +16,7 @@ from schematics.errors import Problems, UsageError
 
 if TYPE_CHECKING:
     from schematics.design.design import Design
-    from schematics.fitting.made.made_to_measure import Order
+    from schematics.fitting.to_measure.made_to_measure import Order
 
 
 @click.command()
@@ -79,8 +79,8 @@ def make(
     What is printed is that page, and where the files are. The exit code is 1, and nothing is written or
     printed but a sentence that says why, where something stops it.
     """
-    from schematics.batch.made_files import usual_folder, write_poncho, written_document
-    from schematics.fitting.made.made_to_measure import (
+    from schematics.batch.poncho_files import usual_folder, write_poncho, written_document
+    from schematics.fitting.to_measure.made_to_measure import (
         NotWearableError,
         UnworkableError,
         doubted,
@@ -123,7 +123,7 @@ def _print_alternatives(context: click.Context, changes: tuple[str, ...]) -> Non
     if changes:
         to_stderr(f"This can be worn; ask for it instead: {typed_again(context, changes=changes)}")
     elif changes_asked := context.params["changes"]:
-        from schematics.fitting.made.asked_changes import asks_for_none
+        from schematics.fitting.to_measure.asked_changes import asks_for_none
 
         less = "Leave --change out" if asks_for_none(changes_asked) else "Ask for less, or leave --change out"
         to_stderr(f"{less}: then what makes it right is looked for.")
@@ -144,8 +144,8 @@ def _order(
 
     from schematics.analysis.yarn.stash import read_stash
     from schematics.fitting.gauge_text import read_gauge
-    from schematics.fitting.made.made_to_measure import Order
-    from schematics.fitting.made.own_yarn import own_yarn
+    from schematics.fitting.to_measure.made_to_measure import Order
+    from schematics.fitting.to_measure.own_yarn import own_yarn
     from schematics.wearer.body import WearerSpec
 
     wearer = parts = yarn = None

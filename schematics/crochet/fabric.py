@@ -94,7 +94,7 @@ MOST_STRETCH, MOST_PULLS = 2.0, 100
 """The largest fraction that a fabric may give, and pulls that a stretch may be the mean of."""
 
 _TIE = 1e-6
-"""Of a count: a sum of floats comes as near to a tie, swatch figures tell ties farther apart."""
+"""Of a count: a sum of floats comes as near to a tie, swatch figures are farther from ties."""
 
 _COLUMNS = (np.ndarray, Traced)
 _NEVER_AGAIN = 1_000_000
@@ -229,7 +229,7 @@ class Fabric:
 
     @property
     def weighed(self) -> Swatch:
-        """The swatch that tells what its stitches weigh, if it was weighed."""
+        """The swatch by which its stitches are weighed, if it was weighed."""
         return self.pattern_swatch or self.swatch
 
     @property

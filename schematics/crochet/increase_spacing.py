@@ -1,7 +1,7 @@
 """Increases spread evenly along a row, exactly: in stitch numbers and in a maker's words.
 
 From one increase to the next the plain stitches differ by at most one, the end of the row running on into its
-beginning; the longer distances lie together in the middle, so that few numbers tell a row, and it is the same
+beginning; the longer distances lie together in the middle, so that few numbers make a row, and it is the same
 from either front edge. Seen from one front edge, a phase of a quarter and of three quarters in turn keeps the
 increases off the seams and off those of the row before; as a row worked back is begun at the other edge, its
 phase is turned about. Where increases are crowded, a half keeps them off the seams.

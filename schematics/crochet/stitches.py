@@ -79,8 +79,8 @@ class Stitch:
     leaves for the row above. ``post`` is the side from which it is worked round the post of each stitch it
     uses, if it is; ``loops`` says that it may be worked into one loop only, ``has_post`` that another may be
     worked round it.
-    ``definition`` tells in US terms how a special stitch is worked; it is empty where every maker knows.
-    ``basics`` tells the same of one that most makers know, for those who are new to it.
+    ``definition`` says in US terms how a special stitch is worked; it is empty where every maker knows.
+    ``basics`` says the same of one that most makers know, for those who are new to it.
     ``uk`` is its abbreviation and its words in UK terms, where they differ.
     """
 
@@ -122,7 +122,7 @@ _HEIGHT_IN_WORD = re.compile(
 _POST_IN_WORDS = re.compile(r"(front|back)[ -]post ?")
 _NOT_LETTERS = re.compile(r"[\s-]+")
 _DOUBLED = re.compile(r"([a-ce-ru-z])\1+")
-"""A letter typed twice; not one that tells another stitch, as in ``ssc`` or ``ttr``."""
+"""A letter typed twice; not one that makes another stitch, as in ``ssc`` or ``ttr``."""
 _ALIKE = 0.8
 """From which likeness on the rest of a name is taken for a slip, 1 being the same."""
 
@@ -215,7 +215,7 @@ def _letters(name: str) -> str:
 
 @cache
 def _parted(name: str) -> tuple[str, str, str]:
-    """What stands before the last height that a name tells of, the height, and the rest; ``""`` for none."""
+    """What comes before the last height in a name, the height, and the rest; ``""`` for none."""
     heights = list(_HEIGHT_IN_WORD.finditer(name))
     if not heights:
         return name, "", ""

@@ -112,7 +112,7 @@ class Size:
 
     ``body`` and ``arms`` are the count models of the design's construction (see
     `schematics.garment.constructions`); ``neck_band_stitches`` and ``arm_band_stitches`` are the depths of
-    the sideways ribbing. ``line`` is where the size stands in the spec, ``meant`` what its grading block
+    the sideways ribbing. ``line`` is where the size is in the spec, ``meant`` what its grading block
     says of the size's lengths.
     """
 

@@ -35,7 +35,7 @@ class Missing:
 
     @property
     def mark(self) -> str:
-        """What stands in its place: ``[to be added: level]``."""
+        """What is printed in its place: ``[to be added: level]``."""
         return f"[to be added: {self.what}]"
 
 
@@ -46,7 +46,7 @@ def missing(design: Design) -> tuple[Missing, ...]:
 
 
 def marks(design: Design) -> Mapping[str, str]:
-    """What stands in the place of each thing that is missing, by its key in the spec."""
+    """What is printed in the place of each thing that is missing, by its key in the spec."""
     return {each.key: each.mark for each in missing(design)}
 
 
@@ -115,5 +115,5 @@ def _photos(design: Design) -> Iterator[_Wanted]:
 
 
 def _rows_unknown(fabric: Fabric) -> bool:
-    """Whether a maker can tell the rows neither by a chart nor by the name of the stitch."""
+    """Whether a maker can work the rows neither by a chart nor by the name of the stitch."""
     return fabric.chart is None and plain_stitch(fabric.stitch) is None

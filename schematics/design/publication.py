@@ -21,7 +21,7 @@ class Level(StrEnum):
 
     @property
     def taught(self) -> bool:
-        """Whether it may be the maker's first, who is told how basic stitches are worked."""
+        """Whether it may be the maker's first, which explains how basic stitches are worked."""
         return self in (Level.BASIC, Level.EASY)
 
 
@@ -72,7 +72,7 @@ class SeamStyle:
 
 
 class PhotoPlace(StrEnum):
-    """The part of the pattern that a photo stands in; the value is the word in a spec."""
+    """The part of the pattern that a photo is in; the value is the word in a spec."""
 
     COVER = "cover"
     BODY = "body"

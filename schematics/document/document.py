@@ -26,10 +26,10 @@ from schematics.units import AnyGrain, Grain, Unit, figure
 PROGRAM = f"schematics {schematics.__version__}"
 
 NONE = "–"
-"""Printed where a size has no such figure."""
+"""Printed where a size has no such figure, here and on sheets."""
 
 _ACROSS = 8
-"""So many sizes stand beside each other in a table."""
+"""So many sizes are beside each other in a table."""
 
 _KEPT_TOGETHER = re.compile(
     r"(?<=\d) (?=\d/\d|%|\(\d|(?:sts?|cm|in|g|rows?)\b)|(?<=×) (?=\d)|(?<=[\d\]]) (?=×)"
@@ -143,7 +143,7 @@ class Table:
     shared: int | None = None
 
     def by_size(self) -> tuple[Table, ...]:
-        """A table for each column of figures and as many sizes as stand beside each other; else itself."""
+        """A table for each column of figures and as many sizes as are beside each other; else itself."""
         if not self.sizes:
             return (self,)
         names = [at for at in range(len(self.header)) if not any(self._figures(at))]
@@ -219,7 +219,7 @@ class Items:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One line of instructions: which row, what is worked, and the count at its end where it is told."""
+    """One line of instructions: which row, what is worked, and the count at its end where it is given."""
 
     label: str
     work: str
@@ -238,7 +238,7 @@ class Row:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """A drawing of so many mm, told in words by what it ``shows``; forms without pictures leave it out.
+    """A drawing of so many mm, described in words by what it ``shows``; forms without pictures leave it out.
 
     ``png`` makes the same as a PNG when it is asked for; it may raise a `MissingLibraryError`. ``narrow``
     is the SVG of the same drawn for a phone. ``lettering_mm`` is how high its capitals are at least.

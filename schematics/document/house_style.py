@@ -12,10 +12,10 @@ _FONT_TYPES = {"ttf": "font/ttf", "otf": "font/otf"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Photo:
-    """An image of the designer's, told in words by what it ``shows``.
+    """An image of the designer's, described in words by what it ``shows``.
 
     It is the file ``name`` in ``folder``, which has that ``content`` and is so many pixels wide and high. A
-    ``leading`` one stands at the top and may be large.
+    ``leading`` one is at the top and may be large.
     """
 
     shows: str
@@ -37,7 +37,7 @@ class Photo:
         return _address(_TYPES[self.ending], self.content)
 
     def size_mm(self, widest: float, highest: float) -> tuple[float, float]:
-        """Width and height as it is printed, as large as it may be."""
+        """Width and height as printed, as large as ``widest`` and ``highest`` let it be; all in mm."""
         times = min(widest / self.width, highest / self.height)
         return self.width * times, self.height * times
 

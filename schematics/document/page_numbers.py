@@ -20,7 +20,7 @@ def page_numbers(pdf: bytes, texts: Sequence[str], foot: str) -> list[int | None
     Args:
         pdf: the document.
         texts: what is looked for, each after the one before it; spaces do not count.
-        foot: what stands at the foot of each page before ``page 1 of 9``.
+        foot: what is printed at the foot of each page before ``page 1 of 9``.
     """
     pages = PdfReader(io.BytesIO(pdf)).pages
     shown = [

@@ -206,7 +206,7 @@ def _families(font: HouseFont | None) -> str:
 
 
 def _is_plate(section: Section) -> bool:
-    """Whether it is a drawing with some words to it, which can stand wherever there is room."""
+    """Whether it is a drawing with some words to it, which can be wherever there is room."""
     *words, last = section.blocks or ("",)
     return isinstance(last, Picture) and all(isinstance(each, str) for each in words)
 

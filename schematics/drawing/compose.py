@@ -17,7 +17,7 @@ from schematics.drawing.ink.sheet import Paper, Sheet
 
 _GUESS = "* "
 
-Way: TypeAlias = tuple[int, Paper]
+SheetScale: TypeAlias = tuple[int, Paper]
 """A scale and the paper, upright or turned, that a sheet may be tried at."""
 
 
@@ -47,7 +47,7 @@ class Setting:
         return (self.paper, self.paper.turned) if self.scale is None else (self.paper,)
 
     @property
-    def ways(self) -> tuple[Way, ...]:
+    def sheet_scales(self) -> tuple[SheetScale, ...]:
         """Every scale on every paper, best first."""
         return tuple((scale, paper) for scale in self.scales for paper in self.papers)
 
@@ -57,7 +57,7 @@ class Drawing:
     """What one sheet shows inside its frame, before it has a number.
 
     ``scale`` is None where nothing on the sheet is to scale, ``paper`` where it is the setting's;
-    ``unplaced`` names what found no room. ``found`` is what was found for this sheet, besides the checks of
+    ``unplaced`` names what had no room. ``findings`` are for this sheet, besides the checks of
     its sizes.
     """
 
@@ -67,7 +67,7 @@ class Drawing:
     scale: int | None
     paper: Paper | None = None
     unplaced: tuple[str, ...] = ()
-    found: tuple[Finding, ...] = ()
+    findings: tuple[Finding, ...] = ()
 
 
 def finish(setting: Setting, drawing: Drawing, result: Result | None, number: int, total: int) -> Sheet:
@@ -80,7 +80,7 @@ def finish(setting: Setting, drawing: Drawing, result: Result | None, number: in
         sheet=drawing.title,
         size="All sizes" if result is None else f"Size {result.size.name}",
         wearer=", ".join(size.name for size in design.sizes) if result is None else result.wearer.label,
-        findings=tally(results, drawing.found),
+        findings=tally(results, drawing.findings),
         gauge_heading=design.terms.text(gauge_heading(design)),
         gauges=gauges(design),
         terms=f"{design.terms.value} terms",
@@ -103,7 +103,7 @@ def finish(setting: Setting, drawing: Drawing, result: Result | None, number: in
 def tally(results: Sequence[Result], more: Sequence[Finding] = ()) -> str:
     """What the checks found, worst first: ``1 stop, 2 mind of 24 checks``, ``24 checks, none to mind``."""
     severities = [
-        each.severity for found in (*(result.findings for result in results), more) for each in found
+        each.severity for findings in (*(result.findings for result in results), more) for each in findings
     ]
     checks = f"{len(severities)} check{'' if len(severities) == 1 else 's'}"
     counts = [(severities.count(each), each) for each in WORRIES]
@@ -125,6 +125,6 @@ def gauges(design: Design) -> tuple[tuple[str, str], ...]:
 
 
 def gauge_heading(design: Design) -> str:
-    """What stands over the gauges; what a star means, where there is one."""
+    """What is written over the gauges; what a star means, where there is one."""
     guess = any(fabric.swatch.guessed for fabric in design.parts.fabrics.values())
     return f"Gauge, washed; {_GUESS}{GUESSED}" if guess else "Gauge, washed"

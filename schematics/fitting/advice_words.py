@@ -17,7 +17,7 @@ ADVISED: Mapping[str, str] = MappingProxyType(
         "stop": NEAREST,
     }
 )
-"""What is said of the advised size, by `sizing.SizeFit.how`."""
+"""The words for the advised size, by `sizing.SizeFit.how`."""
 
 ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
     {
@@ -33,14 +33,17 @@ NOT_HERS = (
     "Size {size} is not this wearer's: its bands or its hem come far from where they are meant to. All "
     "counts can be found for exactly this body instead."
 )
-"""What is said of a best size that nobody would think of; see `sizing.SizeFit.is_not_hers`."""
+"""The words for a best size that nobody would think of; see `sizing.SizeFit.is_not_hers`."""
 
 NOT_THIS_CHILDS = "not this child’s size"
 """The same in a list of sizes, of any that is so far off."""
 
+NOTHING_LEFT = "Checked again: nothing is left that stops it or is to be minded for this wearer."
+"""What is said of changed counts, and of a repair, that make it right."""
+
 
 def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
-    """What is said of the advised size.
+    """The sentence on the advised size.
 
     >>> advised_sentence("6", "mind", unknown=False)
     'Work size 6, and mind what is said of it.'
@@ -60,7 +63,7 @@ _WORN_SO_FAR = "As far as is known it fits: nothing is to be minded."
 
 
 def worn_sentence(how: str, *, unknown: bool) -> str:
-    """What is said of a poncho that is made or is to be made, by `sizing.SizeFit.how`; what is found follows.
+    """The words for a poncho that is made or is to be made, by `sizing.SizeFit.how`; the findings follow.
 
     >>> worn_sentence("right", unknown=True)
     'As far as is known it fits: nothing is to be minded.'
@@ -72,7 +75,7 @@ LEFT_OPEN = tuple(
     f"What is not measured leaves it open: it could be {named} {{sizes}} as well."
     for named in ("size", "sizes")
 )
-"""What is said of one size that could be the best as well, and of several."""
+"""The words for one size that could be the best as well, and of several."""
 
 
 def left_open(sizes: Sequence[str]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from schematics.analysis.side_effects import SEEN_CM, Effect, finished_effects
+from schematics.checks.tape import Tape
 from schematics.fitting.gauge import SizeAtGauge
 
 LENGTHS: Mapping[str, str] = {
@@ -16,6 +17,12 @@ LENGTHS: Mapping[str, str] = {
     "girth.1.girth_cm": "girth at the hem",
 }
 """The lengths that say most of a garment, by the fact."""
+
+
+def together(before: SizeAtGauge, after: SizeAtGauge, tape: Tape) -> str:
+    """All of that as a sentence."""
+    lengths = [each.words(tape) for each in effects(before, after)]
+    return f"Together: {', '.join(lengths)}." if lengths else "No length changes by as much as a tape shows."
 
 
 def effects(before: SizeAtGauge, after: SizeAtGauge) -> tuple[Effect, ...]:

@@ -16,7 +16,7 @@ from schematics.fitting.sizing import SizeFit
 
 
 def changed_json(design: Design, before: SizeFit, after: SizeFit) -> dict[str, Any]:
-    """The counts that differ, the lengths in cm and the checks that do, and all that is found after."""
+    """The counts that differ, the lengths in cm and the checks that do, and all findings after."""
     return {
         "changes": [
             picked(each, COUNT_CHANGE)

@@ -79,7 +79,7 @@ _LATIN = {"ä": "ae", "ö": "oe", "ü": "ue"}
 
 
 def folded(title: str) -> str:
-    """A name without what people write in different ways: capitals, accents, blanks and brackets.
+    """A name without what people write differently: capitals, accents, blanks and brackets.
 
     >>> folded(" Tour de Tête (cm)")
     'tour_de_tete_cm'
@@ -100,7 +100,7 @@ def asked_about(key: str) -> str | None:
 
 
 def taken_for_height(key: str) -> str | None:
-    """What is told where a column whose name, folded so, may be the height is read as it; None of others."""
+    """The note where a column whose name, folded so, may be the height is read as it; None of others."""
     return _heights().get(key)
 
 

@@ -26,7 +26,7 @@ def completion_json() -> dict[str, Any]:
     1. where the age is known, the typical values of the age table;
     2. without those of ``not_with_own_height`` where the height was measured;
     3. the wearer's own measurements in their place;
-    4. whatever is still missing from the estimates, in their order: the first of its ways that comes to a
+    4. whatever is still missing from the estimates, in their order: the first derivation that comes to a
        number; where none does the measurement stays unknown.
 
     It is one person (see `schematics.wearer.body.Wearer`), so that each value stands for its low and its high
@@ -38,7 +38,7 @@ def completion_json() -> dict[str, Any]:
     mean and the highest high end count, of one that has ended its last high end only. ``spread_sds`` is how
     many standard deviations the ends are apart, ``held`` the ages beyond which the table's end answers, and
     which, in words. ``adult`` is the tree of `schematics.wearer.resolve.ADULT`. ``terms`` are trees the
-    estimates may name, ``sd`` of a way is how much of itself it may be off, ``own_sd_cm`` how far a length
+    estimates may name, ``sd`` of one is how much of itself it may be off, ``own_sd_cm`` how far a length
     that was measured may be.
     """
     estimates = estimates_of("both")

@@ -111,7 +111,10 @@ def _suits(design: Design, sizes: Sequence[SizeFit], age: float, criterion: str)
 
 
 def children(age: float, body: Body) -> Inputs:
-    """Children of an age who differ in one measurement, evenly by percentile; what follows it follows."""
+    """Children of an age in years who differ in one measurement, evenly by percentile.
+
+    What is estimated from that measurement follows it.
+    """
     value = resolve(WearerSpec(age_years=age), "the age table").values[body]
     z_of_table = {Body.HEAD_GIRTH: _GROWTH_Z, Body.HEIGHT: float(np.interp(age, *_HEIGHTS))}.get(
         body, _SURVEY_Z

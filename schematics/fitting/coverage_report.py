@@ -11,6 +11,7 @@ from schematics.document.common import cautions_section, design_title
 from schematics.document.document import Document, Quantity, Section, Table
 from schematics.fitting.coverage import CRITERIA, AgeShares, SizeShares
 from schematics.fitting.report_json import head_and_cautions
+from schematics.wearer.growth import REFERENCES
 
 GAP = 0.05
 """A share of an age's children with no size that is worth saying."""
@@ -26,7 +27,7 @@ WORDS = {
 }
 
 NOTES = (
-    "Heads are those of the growth references (WHO 2006, UK 1990, CDC 2000: lowest 3rd to highest 97th "
+    f"Heads are those of the growth references ({REFERENCES}: lowest 3rd to highest 97th "
     "percentile of both sexes), hands and heights of the United States survey of children of 1977 (5th to "
     "95th), spread as a normal curve through the median and either percentile.",
     "Reach and hang follow from the height. Of head, hand and height the tables give no correlation: they "

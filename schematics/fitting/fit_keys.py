@@ -18,6 +18,7 @@ from schematics.analysis.json_keys import (
     SURE,
     UNWEIGHED,
     WEARER,
+    WORST,
     YARN_NEED,
     Keys,
     under,
@@ -42,7 +43,7 @@ POINT = {
 }
 SIZE_FIT = {
     "name": "the size's name",
-    "verdict": "worst severity among its findings",
+    "verdict": WORST,
     **under("points[]", POINT),
     **under("findings[]", FINDING, SURE),
     **under("finished[]", FINISHED),

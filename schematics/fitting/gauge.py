@@ -25,7 +25,7 @@ COUNT_DECIMALS = 9
 """What is counted of a swatch has no more: what else there is comes of dividing and multiplying again."""
 
 USUAL_SWATCH_CM = 10.0
-"""A gauge is counted over so much where nothing else is said (common practice, no source)."""
+"""A gauge is counted over so much by default (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -86,7 +86,7 @@ def read_gauge(texts: Sequence[str], design: Design) -> OwnGauge:
 def _read(
     counted_text: str, text: str, design: Design, fabrics: dict[str, Fabric]
 ) -> tuple[Fabric, Gauge | None, tuple[Counted, ...]]:
-    """The fabric, its gauge as it is told in a text, and what of it was not counted.
+    """The fabric, its gauge as it is written in a text, and what of it was not counted.
 
     The gauge is None where there is nothing but a stretch.
     """
@@ -140,7 +140,7 @@ def _fabric_name(name: str, design: Design) -> str:
 
 
 def _counted_over(length_cm: float) -> float:
-    """What a count so told was read over: nobody counts stitches to the centimetre or inch over so little."""
+    """What such a count was read over: nobody counts stitches to the centimetre or inch over so little."""
     return USUAL_SWATCH_CM if length_cm <= CM_PER_INCH + HAIR else length_cm
 
 

@@ -39,7 +39,7 @@ class SizeCount:
 class GroupFit:
     """A group against every size.
 
-    ``judged`` has the best size of each. ``fits`` tells those whom nothing stops in it and whose it may be.
+    ``judged`` has the best size of each. ``fits`` marks those whom nothing stops in it and whose it may be.
     ``wanting`` are those for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether
     it is the best or could be it as well, see `schematics.fitting.fitting.other_sizes`. ``questions`` about
     measurements that hardly any body has are by line. ``deciding`` are the measurements that would settle

@@ -19,19 +19,19 @@ from schematics.wearer.evaluator import Inputs
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advised:
-    """``judged`` has each one's best size; ``fits`` tells whom nothing stops in it and whose it may be."""
+    """``judged`` has each one's best size; ``fits`` marks whom nothing stops in it and whose it may be."""
 
     judged: Judged
     fits: NDArray[np.bool_]
 
     @property
     def size(self) -> NDArray[np.intp]:
-        """The place of the size each is told; -1 where none fits."""
+        """The place of the size each is advised; -1 where none fits."""
         return np.where(self.fits, self.judged.best, -1)
 
     @property
     def minded(self) -> NDArray[np.bool_]:
-        """Who is told of something to be minded in it."""
+        """Who has something to mind in it."""
         worst = self.judged.at_best().max(axis=0, initial=Answer.GOOD)
         minded: NDArray[np.bool_] = self.fits & (worst == Answer.MIND)
         return minded

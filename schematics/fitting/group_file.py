@@ -149,7 +149,7 @@ class _Lines:
 
 
 def _open_quote(path: Path, last_line: int, row: Sequence[str]) -> str:
-    """What to tell of a row whose last cell, in quotes, does not end on its last line."""
+    """The problem of a row whose last cell, in quotes, does not end on its last line."""
     lines = len(_LINE.findall(row[-1]))
     return (
         f"{path}:{last_line - max(lines, 1) + 1}: the quote opened here is not closed; close it, or delete it"

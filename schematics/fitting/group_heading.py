@@ -31,7 +31,7 @@ _SMALLEST_HEIGHT_CM = 70.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heading:
-    """Where in a line things stand; measurements with the unit of a bare number.
+    """Where in a line things are; measurements with the unit of a bare number.
 
     ``unused`` are sentences on columns that mean nothing here, or may mean several things.
     """
@@ -55,7 +55,7 @@ def read_heading(
         first_rows: cells below; a column that may be the height is read as it where all of its cells are.
 
     Raises:
-        UsageError: there are too many columns, one stands twice, or none is a measurement or an age.
+        UsageError: there are too many columns, one is there twice, or none is a measurement or an age.
     """
     if len(header) > MOST_COLUMNS:
         raise UsageError(f"{path}:1: expected at most {MOST_COLUMNS} columns, got {len(header)}")

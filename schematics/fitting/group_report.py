@@ -85,7 +85,7 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
 
 
 def _records(group_fit: GroupFit) -> Iterator[tuple[Value, ...]]:
-    """One line for each wearer; what is found is named in words, several in a cell parted by semicolons."""
+    """One line for each wearer; findings are named in words, several in a cell parted by semicolons."""
     yield FIELDS
     for row in rows(group_fit):
         named = row | {field: check_names(row[field]) for field in _CODES}
@@ -188,7 +188,7 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
 
 _NOT_SURE = "Not sure: good by what is known, but not for enough of all who are known by no more."
 _SURE, _NONE_SETTLES = "sure", "nothing measured would settle it"
-"""What is said where none is to be measured first: nothing is in doubt by more than is accepted, or none of
+"""The words where none is to be measured first: nothing is in doubt by more than is accepted, or none of
 the measurements that were not taken is likely to change what is advised by itself."""
 
 _NOT_DECIDED = f"What to measure first is worked out for groups of at most {MOST_DECIDED} wearers."

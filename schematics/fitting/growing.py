@@ -3,7 +3,7 @@
 Each measurement that is the wearer's own, or of the row it was chosen by, keeps its ratio to the age table's
 typical value; what is estimated from those is estimated anew. The table is that of all verdicts: heads by
 WHO 2006, UK 1990 and CDC 2000, everything else by WHO 2006 and the survey of United States children of 1977
-(Snyder et al.). No child keeps to its ratio exactly, so what comes out is told as about so many years.
+(Snyder et al.). No child keeps to its ratio exactly, so what comes out is printed as about so many years.
 """
 
 from __future__ import annotations
@@ -26,11 +26,12 @@ from schematics.wearer.age_words import age_words
 from schematics.wearer.body import Body, Origin, Stage, Wearer
 from schematics.wearer.evaluator import Inputs
 from schematics.wearer.expr import End
+from schematics.wearer.growth import REFERENCES
 from schematics.wearer.resolve import ADULT_YEARS
 
 SOURCE = (
-    "by the growth of children of the same age in the tables (WHO 2006, UK 1990, CDC 2000; survey of United "
-    "States children 1977), each keeping to its own place among them"
+    f"by the growth of children of the same age in the tables ({REFERENCES}; survey of United States "
+    "children 1977), each keeping to its own place among them"
 )
 
 PLACES: Mapping[str, tuple[str, ...]] = {
@@ -43,7 +44,7 @@ PLACES: Mapping[str, tuple[str, ...]] = {
 _MONTHS = 12
 
 _SOON = 0.5
-"""Years from now within which it is told in months."""
+"""Years from now within which it is printed in months."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -150,7 +150,7 @@ def _option(key: str | int) -> str:
 
 
 def _sentence(detail: ErrorDetails, unit: Unit) -> str:
-    """What is wrong; a length beyond what a spec may say is told as any other that no body has."""
+    """What is wrong; a length beyond what a spec may say is reported as any other that no body has."""
     context = detail.get("ctx", {})
     if "length_cm" in context and (words := slip(Body(str(detail["loc"][0])), context["length_cm"], unit)):
         return words
@@ -170,7 +170,7 @@ def _file_problems(path: Path, document: LoadedFile, error: ValidationError, uni
 
 
 def _no_measurement(key: str) -> str:
-    """What is told of a key that a file of a wearer does not have."""
+    """The problem of a key that a file of a wearer does not have."""
     near = nearest(key, ["age", "unit", *(body.value for body in Body)])
     hint = f"did you mean {near[0]!r}?" if near else f"delete the line; {_KEYS}"
     return f"{show_value(key)} is no measurement; {hint}"

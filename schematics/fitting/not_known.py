@@ -1,4 +1,4 @@
-"""What cannot be told of a size for want of a measurement: which to take, and what each would tell."""
+"""What cannot be judged of a size for want of a measurement: which to take, and what each would show."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from schematics.wearer.estimates import estimates_of
 
 
 def not_known(fit: SizeFit) -> Items | None:
-    """A line for each measurement, or several that go together, with all it tells; None if all is told."""
+    """A line for each measurement, or for several, and what it would show; None if none is missing."""
     rules = {rule.code: rule for rule in size_rules(fit.case.design.limits)}
     wearer = fit.case.wearer
     by_height = {each.body for each in estimates_of("both")}

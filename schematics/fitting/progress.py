@@ -19,7 +19,7 @@ from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Garment
 from schematics.garment.printed_lengths import grain_of
-from schematics.units import HAIR, AnyGrain
+from schematics.units import HAIR, AnyGrain, printed_mass
 from schematics.wearer.body import Wearer
 from schematics.wearer.resolve import resolve
 
@@ -90,7 +90,7 @@ class PieceProgress:
 class Outcome:
     """The garment if it goes on at the gauge that was measured.
 
-    ``wearer`` is who it is held against, ``given`` or the one the size is for. ``alike`` tells whether the
+    ``wearer`` is who it is held against, ``given`` or the one the size is for. ``alike`` says whether the
     other fabrics are taken to be worked as this one. ``rows_instead`` is how many rows the piece would
     need to come out as long as in the pattern.
     """
@@ -107,7 +107,7 @@ class Outcome:
 class YarnLeft:
     """Yarn of one colour: what is still to be worked into, and what there is; grams.
 
-    ``have_g`` is None where it was not said.
+    ``have_g`` is None where it was not given.
     """
 
     colour: str
@@ -232,8 +232,8 @@ def yarn_left(
     times = 1.0 if weighed_g is None else weighed_g / now.mass_g
     if not LIGHTEST <= times <= HEAVIEST:
         raise UsageError(
-            f"--weighed: by the pattern it is about {now.mass_g:.0f} g now; check the weight, its unit "
-            "and --rows"
+            f"--weighed: by the pattern it is about {printed_mass(now.mass_g, design.unit)} now; check the "
+            "weight, its unit and --rows"
         )
     rest = _rest(need, now, list(PIECES.values()))
     return tuple(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from schematics.analysis.measurements import questions_json
-from schematics.analysis.yarn.yarn_tables import grams
+from schematics.analysis.yarn.yarn_tables import mass_words
 from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, rated, uncoded_findings_table
@@ -19,7 +19,7 @@ from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
 from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, INSTEAD
 from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.fitting.whom_for import whom_for
-from schematics.units import Grain, Unit, format_both
+from schematics.units import Grain, Unit, format_both, printed_mass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,11 @@ def progress_document(
             ("stitches in the last row", str(now.stitches), ""),
             ("along the last row", format_both(now.width_cm, now.width_grain), _length(measured.width_cm)),
             ("up the rows", format_both(now.height_cm, now.height_grain), _length(measured.height_cm)),
-            ("weight", grams(now.mass_g), grams(measured.weighed_g) if measured.weighed_g else ""),
+            (
+                "weight",
+                mass_words(now.mass_g, design.unit),
+                mass_words(measured.weighed_g, design.unit) if measured.weighed_g else "",
+            ),
             ("worked", f"{now.share * 100:.0f} % of the stitches", ""),
         ),
     )
@@ -56,7 +60,7 @@ def progress_document(
         sections=(
             Section("", (table, parted) if now.parted else (table,)),
             *(_outcome_sections(design, now, outcome) if outcome else []),
-            _yarn_section(now, measured, yarn),
+            _yarn_section(now, measured, yarn, design.unit),
         ),
         closing=(cautions_section(),),
         data=lambda: {
@@ -103,11 +107,12 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
     )
 
 
-def _yarn_section(now: PieceProgress, measured: OwnPiece, yarn: Sequence[YarnLeft]) -> Section:
+def _yarn_section(now: PieceProgress, measured: OwnPiece, yarn: Sequence[YarnLeft], unit: Unit) -> Section:
     sentences: list[str] = []
     if measured.weighed_g is not None:
-        whole, worked = round(measured.weighed_g / now.share), round(measured.weighed_g)
-        sentences.append(f"The whole {now.piece} comes to {whole} g; {whole - worked} g of it are to come.")
+        whole_g = measured.weighed_g / now.share
+        whole, rest = (printed_mass(each, unit) for each in (whole_g, whole_g - measured.weighed_g))
+        sentences.append(f"The whole {now.piece} comes to {whole}; {rest} of it are to come.")
     if not yarn:
         sentences.append("What the other pieces take is not known: weigh the swatches and give their mass.")
         return Section("Yarn", tuple(sentences))
@@ -116,24 +121,24 @@ def _yarn_section(now: PieceProgress, measured: OwnPiece, yarn: Sequence[YarnLef
         "Yarn",
         (
             *sentences,
-            *map(_yarn_words, yarn),
+            *(_yarn_words(each, unit) for each in yarn),
             f"Counted without a margin, everything {basis}, the pieces before the {now.piece} finished.",
         ),
     )
 
 
-def _yarn_words(each: YarnLeft) -> str:
+def _yarn_words(each: YarnLeft, unit: Unit) -> str:
     words = f"{each.colour}: still" if each.colour else "Still"
-    still = f"{words} to be worked: {each.rest_g:.0f} g"
+    still = f"{words} to be worked: {printed_mass(each.rest_g, unit)}"
     if each.have_g is None:
         return f"{still}. Say what is left with --have '350 g'."
-    left = each.have_g - each.rest_g
+    left = printed_mass(abs(each.have_g - each.rest_g), unit)
     verdict = {
-        "yes": f"it lasts, {left:.0f} g are over",
-        "only just": f"it only just lasts, {left:.0f} g are over",
-        "no": f"it does not last, {-left:.0f} g are missing",
+        "yes": f"it lasts, {left} are over",
+        "only just": f"it only just lasts, {left} are over",
+        "no": f"it does not last, {left} are missing",
     }[each.lasts]
-    return f"{still}, at hand {each.have_g:.0f} g: {verdict}."
+    return f"{still}, at hand {printed_mass(each.have_g, unit)}: {verdict}."
 
 
 def _json(

@@ -1,4 +1,4 @@
-"""What is said of a piece half-way: the same from the command line and on the maker's page."""
+"""The sentences on a piece half-way: the same from the command line and on the maker's page."""
 
 from __future__ import annotations
 

@@ -207,7 +207,7 @@ HOW: Mapping[str, Expr] = {
     "mind": less(0.5, Fact("found.mind")),
     "unsure": less(0.5, Fact("found.unsure")),
 }
-"""What is said of a size by what is found: the first that is true, else it is ``right``.
+"""How a size is, by its findings: the first that is true, else it is ``right``.
 
 It is over how many findings stop, are to be minded as it is measured, and are so only as too few cases hold.
 """

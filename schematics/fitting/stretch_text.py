@@ -40,7 +40,7 @@ class OwnStretch:
 
 
 def without_stretch(text: str) -> tuple[str, OwnStretch | None]:
-    """What stands before the stretch in a text, and the stretch; None where it says none.
+    """What comes before the stretch in a text, and the stretch; None where it has none.
 
     Raises:
         UsageError: it says one that cannot be read, or none that a fabric could have.

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from schematics.analysis.changed_counts import count_changes
-from schematics.analysis.side_effects import severity_changes
+from schematics.analysis.side_effects import changed_checks, severity_changes
 from schematics.checks.check_names import check_name
 from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
@@ -14,10 +14,11 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.document import Items, Section
 from schematics.fitting.advice import Advice
-from schematics.fitting.change_words import effects
+from schematics.fitting.advice_words import NOTHING_LEFT
+from schematics.fitting.change_words import together
 from schematics.fitting.changed_json import changed_json
-from schematics.fitting.made.asked_changes import NONE_ASKED
 from schematics.fitting.sizing import SizeFit
+from schematics.fitting.to_measure.asked_changes import NONE_ASKED
 
 
 def suggestion_sections(design: Design, offered: Sequence[Advice], advised: SizeFit) -> Iterator[Section]:
@@ -34,8 +35,7 @@ def suggestion_sections(design: Design, offered: Sequence[Advice], advised: Size
 def _section(design: Design, number: int, advice: Advice) -> Section:
     before, after = advice.before.at_gauge, advice.after.at_gauge
     size = before.size.name
-    lengths = ", ".join(each.words(Tape(design.unit)) for each in effects(before, after))
-    moved = [each.words for each in severity_changes(advice.before.findings, advice.after.findings)]
+    moved = changed_checks(severity_changes(advice.before.findings, advice.after.findings))
     left = {each.code: each.severity for each in reversed(advice.after.reported)}
     names = [f"{check_name(code)} ({severity})" for code, severity in reversed(left.items())]
     return Section(
@@ -44,11 +44,9 @@ def _section(design: Design, number: int, advice: Advice) -> Section:
         else f"Suggestion {number}: nothing small makes size {size} right; this would make it better",
         (
             Items(tuple(each.words for each in count_changes(before.size, after.size, design))),
-            f"Together: {lengths}." if lengths else "Together they change no length by 0.05 cm.",
-            *([f"Besides change: {listed(moved)}."] if moved else ()),
-            f"Checked again; still there: {listed(names)}."
-            if names
-            else "Checked again: nothing is left that stops or is to be minded for this wearer.",
+            together(before, after, Tape(design.unit)),
+            *([moved] if moved else ()),
+            f"Checked again; still there: {listed(names)}." if names else NOTHING_LEFT,
         ),
     )
 

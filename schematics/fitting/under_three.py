@@ -1,4 +1,4 @@
-"""The caution for the smallest, said where the verdict is: of whom, and in what words."""
+"""The caution for the smallest, printed where the verdict is: of whom, and in what words."""
 
 from __future__ import annotations
 

@@ -176,9 +176,9 @@ def doubtful(inputs: Inputs) -> DoubtfulWearers:
 class Judged:
     """Every wearer against every size.
 
-    ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer; ``unsure`` tells
+    ``answers`` are numbers of `Answer` by size, rule (in the order of ``codes``) and wearer; ``unsure`` says
     which are to be minded only because they are not sure. ``best`` is each wearer's best size by its place;
-    ``alike`` tells by size and wearer whether one is as good as it, ``not_hers`` whether it is not the
+    ``alike`` says by size and wearer whether one is as good as it, ``not_hers`` whether it is not the
     wearer's, see `schematics.fitting.sizing.SizeFit.is_not_hers`.
     """
 
@@ -309,5 +309,5 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
 
 def _lengths_off(limits: Limits, inputs: Inputs, size: SizeFit) -> dict[str, Column]:
     """By how much hem and reach of a size are off for each wearer, in cm."""
-    known = inputs.of(size.at_gauge.facts)
-    return {code: judges(limits)[code].figure("ease_cm", known) for code in (REACH, HEM)}
+    inputs_on = inputs.of(size.at_gauge.facts)
+    return {code: judges(limits)[code].figure("ease_cm", inputs_on) for code in (REACH, HEM)}

@@ -14,7 +14,7 @@ from schematics.garment.walks import WalkName
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ArmFreedom:
-    """The shortest ways on the fabric, in the coordinates of the body's right half, and the band's depth.
+    """The shortest paths on the fabric, in the coordinates of the body's right half, and the band's depth.
 
     Fabric is taken not to stretch. Lengths in cm, arm bands included.
     """
@@ -49,7 +49,7 @@ def arm_freedom(garment: Garment) -> ArmFreedom | None:
 
 
 def arm_freedoms(garments: Sequence[Garment]) -> list[ArmFreedom | None]:
-    """The freedom of the arms in several garments: what is straight is found at once."""
+    """The freedom of the arms in several garments: straight paths are worked out at once."""
     walks = [walk for garment in garments for walk in garment.walks]
     straight = iter(straight_paths([(walk.domain, walk.start, walk.goal) for walk in walks]))
     return [_freedom(each, [next(straight) for _ in each.walks]) for each in garments]

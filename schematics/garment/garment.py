@@ -109,7 +109,7 @@ class Crease(PieceLine):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Increase:
-    """An increase that stands by itself, on the right half of a body, in cm; one on the ``left`` is mirrored.
+    """An increase by itself, on the right half of a body, in cm; one on the ``left`` is mirrored.
 
     It goes from the stitch it is worked into, at the foot of its ``row``, down to between the two it makes.
     """
@@ -132,7 +132,7 @@ class Piece:
     ``whole`` is how the stitches of a rectangle lie, chart or no chart; ``shaped`` gives the increases that
     are not in lines when they are first drawn. ``rows`` gives the stitches of each row as it is worked, of
     all its parts together, when they are first counted; None where they cannot be. Where parts have colours,
-    ``colour`` is its name and ``hatching`` the number of the way it is hatched where there is no ink of it;
+    ``colour`` is its name and ``hatching`` the number of its hatching where there is no ink of it;
     the body is plain, 0. ``shades`` are the design's colours by name, each ``#rrggbb``.
     """
 
@@ -361,7 +361,7 @@ class Garment:
     ``drop_cm`` is the centre-back length from neck edge to hem, ``longest_drop_cm`` the distance of the
     farthest place of the hem from the neck edge, at or behind the shoulders; ``opening_angle`` is the angle
     the flat body opens to where it widens, in radians, None where the construction has none. ``walks`` is
-    empty where the arm run does not lie on its edge, or the fabric overlaps itself on the way. ``girths``
+    empty where the arm run does not lie on its edge, or the fabric overlaps itself between them. ``girths``
     are pairs of depth below the neck edge at the centre back and girth there, panel included, with
     depths rising; between two the girth runs straight. Empty where nothing closes the sides.
     ``side_fold`` is the straight line on the body's right half along which the joined garment, laid

@@ -204,7 +204,7 @@ def _legs_of(
 
 
 def _cheapest(nodes: Sequence[_Vertex], legs: Iterable[tuple[int, int]], start: int) -> list[_Vertex]:
-    """The nodes from ``start`` to the nearest of the nodes after it, along legs that go both ways: Dijkstra.
+    """The nodes from ``start`` to the nearest of the nodes after it, along legs both ways: Dijkstra.
 
     Raises:
         ValueError: no leg leads there.

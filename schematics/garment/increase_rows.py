@@ -1,4 +1,4 @@
-"""How each increase row of a plan is worked, the one way that patterns print and drawings show."""
+"""How each increase row of a plan is worked, the one form that patterns print and drawings show."""
 
 from __future__ import annotations
 

@@ -18,7 +18,7 @@ class WalkName(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Walk:
-    """A distance asked for: the shortest way on the fabric from ``start`` to ``goal``.
+    """A distance asked for: the shortest path on the fabric from ``start`` to ``goal``.
 
     ``domain`` is fabric laid flat, in the coordinates of the body's right half; the panel's right
     half may be joined on. ``start`` and the ends of ``goal`` are vertices of it. Reach runs from the

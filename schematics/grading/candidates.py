@@ -255,7 +255,7 @@ class Chooser:
         return first, np.where(number > 0, np.maximum(fewer, 1), 0)
 
     def _checked(self, partial: _Partial, bound: float) -> _Partial:
-        """Without the choices that break an ask or cost too much, as far as can be said by now."""
+        """Without the choices that break an ask or cost too much, as far as is decided by now."""
         present = frozenset(partial.columns)
         ready = [ask for ask in partial.asks if ask.needs <= present]
         partial = replace(partial, asks=tuple(ask for ask in partial.asks if not ask.needs <= present))

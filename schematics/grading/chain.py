@@ -127,7 +127,7 @@ class _Groups:
         return len(pieces)
 
     def widen(self, more: Offers) -> int:
-        """List more: a group before the last, which is of what is not listed; how many stand there now."""
+        """List more: a group before the last, which is of what is not listed; how many are there now."""
         listed = len(self._all_costs)
         self._all_costs = np.concatenate([self._all_costs, more.costs])
         values = [more.lengths[key] for key in self._keys] or [np.zeros(len(more.costs))]

@@ -25,7 +25,7 @@ _MOST_TRIED = 20_000_000
 """Choices looked at to narrow a contradiction down; what is not left out by then is named."""
 
 _MOST_FOR_A_CURE = 2_000_000
-"""Choices looked at to find one cure; the best found by then is told, or only that other counts would do."""
+"""Choices looked at to find one cure; the best found by then is given, or only that other counts would do."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -28,7 +28,7 @@ class GradedLength:
     """A line of the table: one finished measurement of one size.
 
     ``key`` is the count, or the measurement where that is made of several counts and ``count`` is None;
-    ``meant_cm`` is None where nothing was said.
+    ``meant_cm`` is None where nothing was meant.
     """
 
     key: str

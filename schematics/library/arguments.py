@@ -1,4 +1,4 @@
-"""Arguments of the public functions: what is wrong with one is told in a sentence."""
+"""Arguments of the public functions: what is wrong with one is reported in a sentence."""
 
 from __future__ import annotations
 
@@ -106,7 +106,7 @@ def texts_of(values: Sequence[str], what: str) -> list[str]:
 
 
 def given_of(age: float | None, measurements: Measurements, *, needed: bool = True) -> dict[str, str | float]:
-    """What is known of a person, by its name.
+    """What is known of a person, by its name; the age in years.
 
     Raises:
         UsageError: nothing is, though it is ``needed``.

@@ -11,8 +11,8 @@ from schematics.errors import Problems, UsageError
 from schematics.library.arguments import Measurements, as_argument, design_of, gauge_of, given_of, several_of
 
 if TYPE_CHECKING:
-    from schematics.fitting.made.made_to_measure import MadeToMeasure
     from schematics.fitting.rescue.rescue import Rescue
+    from schematics.fitting.to_measure.made_to_measure import MadeToMeasure
 
 
 def make_to_measure(
@@ -58,8 +58,8 @@ def make_to_measure(
     """
     from schematics.analysis.yarn.stash import read_stash
     from schematics.fitting.gauge_text import read_gauge
-    from schematics.fitting.made.made_to_measure import Order, UnworkableError, made_to_measure, refuse
     from schematics.fitting.measured import given_wearer
+    from schematics.fitting.to_measure.made_to_measure import Order, UnworkableError, made_to_measure, refuse
     from schematics.wearer.body import WearerSpec
 
     design = design_of(design)

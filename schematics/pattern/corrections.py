@@ -102,7 +102,7 @@ def compare(
 
 
 def head_changes(old: Design, new: Design) -> Iterator[Correction]:
-    """What is said of a whole design that reads otherwise."""
+    """The sentence on a whole design that reads otherwise."""
     heads = (
         ("title", old.title, new.title),
         ("construction", old.construction, new.construction),

@@ -21,7 +21,7 @@ _SECTIONS = {
     PhotoPlace.BANDS: "neck_band",
     PhotoPlace.FINISHING: "finishing",
 }
-"""The key of the part at whose end a photo stands."""
+"""The key of the part at whose end a photo is printed."""
 
 
 def illustrated(document: Document, design: Design) -> Document:

@@ -29,7 +29,7 @@ from schematics.pattern.written import written_pattern
 _PANEL = "centre panel"
 
 _PLACES = {_PANEL: "centre_panel", "neck band": "neck_band", "arm band": "arm_bands"}
-"""The key of the part that a chart stands after, by whose chart it is; a border's stands after the body."""
+"""The key of the part that a chart comes after, by whose chart it is; a border's comes after the body."""
 
 _SCHEMATIC = "schematic"
 
@@ -135,7 +135,7 @@ def _picture(sheet: Sheet, scale: float) -> Picture:
 
 
 def page_look(design: Design, paper: Paper, *, large: bool = False) -> PageLook:
-    """How the pattern's pages look: which terms it uses stands at the foot of each."""
+    """How the pattern's pages look: which terms it uses is printed at the foot of each."""
     publication = design.publication
     return PageLook(
         width_mm=paper.width,

@@ -18,7 +18,7 @@ _READ_OTHERWISE = re.compile(
     r"[\t\ufeff\x85\u2028\u2029]|[|>][-+0-9]*#|[?](?=[\s,\[\]{}])|(?<![^\s,\[{])!|^(?:%|---|[.][.][.])",
     re.MULTILINE,
 )
-"""What may be a fault to one of the two readers alone, or stand elsewhere to it."""
+"""What may be a fault to one of the two readers alone, or be elsewhere to it."""
 _QUICK: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 """PyYAML may come without libyaml."""
 
@@ -67,7 +67,7 @@ class _Composing(composer.Composer):
 
 
 class Composer(_Composing, yaml.BaseLoader):
-    """With PyYAML's reader in Python, whose words are told where a text is no YAML."""
+    """With PyYAML's reader in Python, whose words are reported where a text is no YAML."""
 
 
 class _QuickComposer(_Composing, _QUICK):  # type: ignore[misc]
@@ -87,7 +87,7 @@ class _QuickComposer(_Composing, _QUICK):  # type: ignore[misc]
 
 
 class _EmptyError(Exception):
-    """Nothing stands where a value may."""
+    """There is nothing where a value may be."""
 
 
 def quick_root(text: str) -> yaml.Node | None:

@@ -125,7 +125,7 @@ def _names(data: dict[str, Any], key: str) -> tuple[str, ...]:
 
 
 def _mapping(data: dict[str, Any], *keys: str) -> dict[str, Any]:
-    """What stands there if it is a mapping; else an empty one."""
+    """What is there if it is a mapping; else an empty one."""
     for key in keys:
         block = data.get(key)
         data = block if isinstance(block, dict) else {}

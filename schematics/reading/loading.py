@@ -56,7 +56,7 @@ class LoadedFile:
     incomplete: frozenset[KeyPath]
 
     def existing_part(self, path: KeyPath) -> KeyPath:
-        """The longest beginning of ``path`` that stands in the file."""
+        """The longest beginning of ``path`` that is in the file."""
         while path not in self.places:
             path = path[:-1]
         return path

@@ -39,7 +39,7 @@ class Problem:
 
 
 class SpecError(SchematicsError):
-    """A spec cannot be used; ``found`` holds everything wrong with it, in line order."""
+    """A spec cannot be used; ``entries`` holds everything wrong with it, in line order."""
 
     def __init__(self, entries: Iterable[Problem]) -> None:
         self.entries = tuple(sorted(entries, key=lambda problem: problem.line or 0))

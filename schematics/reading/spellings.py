@@ -15,12 +15,13 @@ EXPECTED_LENGTH = "expected a length such as 20, '20 cm' or '8 1/2 in'"
 EXPECTED_AGE = "expected an age such as 6, '18 months' or '1 1/2 years'"
 EXPECTED_UNIT = "expected the unit cm, mm, m, in or ft"
 
+_METRES = "m metre metres meter meters"
 UNIT_WORDS: Mapping[str, str] = {
     word: unit
     for unit, words in {
         "cm": "cm cms centimetre centimetres centimeter centimeters",
         "mm": "mm millimetre millimetres millimeter millimeters",
-        "m": "m metre metres meter meters",
+        "m": _METRES,
         "in": "in ins inch inches \" \u2033 \u201d ''",
         "ft": "ft feet foot ' \u2032 \u2019",
     }.items()
@@ -52,7 +53,7 @@ GRAMS_PER: Mapping[str, float] = {
 }
 METRES_PER: Mapping[str, float] = {
     word: metres
-    for words, metres in (("m metre metres meter meters", 1.0), ("yd yds yard yards", METRES_PER_YARD))
+    for words, metres in ((_METRES, 1.0), ("yd yds yard yards", METRES_PER_YARD))
     for word in words.split()
 }
 """The units of yarn, written as `UNIT_WORDS` are: grams, and metres, in each."""

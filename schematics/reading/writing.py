@@ -171,7 +171,7 @@ def _joined(entries: Sequence[_Entry]) -> _Entry:
 def _on_lines(text: str, node: yaml.MappingNode, entries: Sequence[_Entry], beside: str) -> tuple[str, str]:
     """Entries of a mapping in braces on lines of their own, and what parts them from the one before.
 
-    ``beside`` is said beside the one before.
+    ``beside`` is written beside the one before.
     """
     start = _newline(text, node) + " " * _child_column(text, node)
     *others, last = entries

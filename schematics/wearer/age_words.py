@@ -8,7 +8,7 @@ from typing import Any
 _MONTHS = 12
 
 MONTHS_UNDER_YEARS = 2.0
-"""Ages below so many years are told in months."""
+"""Ages below so many years are printed in months."""
 
 _HAIR = 1e-6
 _MONTH_WORDS = "{count} month", "{count} months"

@@ -47,7 +47,7 @@ class BodyValue:
     """One body measurement: the typical value and the low and high ends of its spread, in cm.
 
     A measured wearer has no spread: all three are equal. ``borrowed`` means that the value is
-    not from the size's own row or the wearer's own numbers; wherever it is used that is said.
+    not from the size's own row or the wearer's own numbers; wherever it is used that is printed.
     ``held`` names the end of the age table that answers for a wearer beyond it: ``youngest, 2 to 3.5
     years``. ``sd_cm`` is the standard deviation of an estimate's error, apart from the errors of what it is
     estimated from.

@@ -196,7 +196,7 @@ def figure(size: FigureSize, angle: float = Pose.DOWN.value) -> BodyFigure:
 
 
 def ellipse(centre: tuple[float, float], breadth: float, height: float) -> Polygon:
-    """An upright ellipse."""
+    """An upright ellipse, so many cm broad and high."""
     disc = Point(0, 0).buffer(1, quad_segs=_QUARTER)
     return translate(scale(disc, breadth / 2, height / 2), *centre)
 

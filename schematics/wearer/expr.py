@@ -15,7 +15,7 @@ A tree is over body measurements, facts of a garment and plain numbers. As JSON 
   ``a`` does not exceed ``b`` by more than it;
 - ``["and", ...]``, ``["or", ...]``;
 - ``["where", truth, a, b]`` and whatever else `schematics.wearer.traced` writes down;
-- ``{"term": "girth_cm"}``: a tree that stands elsewhere under that name, because it is long or needed often.
+- ``{"term": "girth_cm"}``: a tree that is elsewhere under that name, because it is long or needed often.
 
 What is unknown is not a number, and makes unknown what is computed from it. A comparison with it is
 neither true nor false: evaluate the tree twice, taking every such comparison for true and for false; where
@@ -289,7 +289,7 @@ def with_names(exprs: Iterable[Expr]) -> tuple[Expr, ...]:
 
 
 def terms(exprs: Iterable[Expr]) -> dict[str, Expr]:
-    """The trees that go by a name in any of these, by it; one stands after those it holds itself."""
+    """The trees that go by a name in any of these, by it; one comes after those it holds itself."""
     named: dict[str, Expr] = {}
     for expr in exprs:
         if isinstance(expr, Term):

@@ -9,6 +9,9 @@ from schematics.wearer.ages import AgeReading, AgeSeries, read_at
 from schematics.wearer.body import BodyValue, Origin
 from schematics.wearer.tables import GrowthRow, Sex, growth_series, head_ranges
 
+REFERENCES = "WHO 2006, UK 1990, CDC 2000"
+"""The references, as they are named to readers."""
+
 OLDEST_REFERENCE = "UK 1990"
 """The only head reference beyond five years; past its last age it is held level."""
 

@@ -72,7 +72,7 @@ class Margins:
     """
 
     def __init__(self, definitions: Mapping[str, Expr]) -> None:
-        self._made_of, self._places = definitions, dict[Expr, int]()
+        self._definitions, self._places = definitions, dict[Expr, int]()
 
     @property
     def trees(self) -> tuple[Expr, ...]:
@@ -101,8 +101,8 @@ class Margins:
     def _outward(self, tree: Expr) -> Expr:
         """The same number; what is the smallest or largest of several in it is so of all of it."""
         match tree:
-            case Fact(name) if name in self._made_of:
-                return self._outward(self._made_of[name])
+            case Fact(name) if name in self._definitions:
+                return self._outward(self._definitions[name])
             case Term(_, inner):
                 outward = self._outward(inner)
                 return outward if _chooses(outward) else tree

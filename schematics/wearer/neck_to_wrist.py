@@ -14,7 +14,7 @@ from schematics.wearer.survey import SURVEY, height
 ARM = Body.CENTRE_BACK_NECK_TO_WRIST
 
 FAR_FRACTION = 0.05
-"""Two tables that differ by more than this are both told (common practice, no source)."""
+"""Two tables that differ by more than this are both printed (common practice, no source)."""
 
 
 @cache
@@ -33,7 +33,7 @@ def far_words(value: BodyValue, age_years: float) -> str:
 
 
 def beside_the_survey(value: BodyValue, age_years: float) -> BodyValue:
-    """A length of the trade's chart whose source tells the survey's, where they are far apart."""
+    """A length of the trade's chart whose source names the survey's, where they are far apart."""
     surveyed = surveyed_cm(age_years)
     if not (side := far_words(value, age_years)):
         return value

@@ -27,7 +27,7 @@ _ELLIPSE = np.hypot(np.cos(_TURN), CHEST_DEPTH_SHARE * np.sin(_TURN))
 """How far a chest of half breadth 1 extends in each direction."""
 
 _MOST_SHARE = 100.0
-"""The largest arm girth over chest girth that is told apart, far beyond any body."""
+"""The largest arm girth over chest girth that is distinguished, far beyond any body."""
 
 
 def _ratio(arm_shares: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -1,7 +1,7 @@
 """Columns as they are worked out, written down as trees: what NumPy is asked to do becomes a node.
 
 A formula that is written for columns is read as a tree by giving it a `Traced` in the place of each column.
-It is the same for any construction: nothing has to be said twice. The words that are not those of
+It is the same for any construction: nothing has to be written twice. The words that are not those of
 `schematics.wearer.expr` are NumPy's, and mean what they mean there; angles are radians.
 """
 

@@ -27,7 +27,7 @@ import schematics.reading.design_file
 from schematics.analysis.drape import hang_report
 from schematics.analysis.drape.hang_keys import KEYS as HANG_KEYS
 from schematics.analysis.json_keys import KEYS as DESIGN_KEYS
-from schematics.batch import made_files
+from schematics.batch import poncho_files
 from schematics.checks import EXPLAINED
 from schematics.cli import main
 from schematics.design.limits import LIMIT_FIELDS, Limits
@@ -161,8 +161,8 @@ def report(folder: Path) -> Iterator[Callable[[str, str, str], str]]:
     for module, name in SLOW:
         patch.setattr(module, name, remembered(getattr(module, name)))
     patch.setattr(hang_report, "ranges", made_up_ranges)
-    patch.setattr(made_files, "_drawn", lambda made, paper: ({}, ""))
-    patch.setattr(made_files, "_pattern", lambda made, paper: {made_files.FIRST: b"%PDF-"})
+    patch.setattr(poncho_files, "_drawn", lambda made, paper: ({}, ""))
+    patch.setattr(poncho_files, "_pattern", lambda made, paper: {poncho_files.FIRST: b"%PDF-"})
     patch.setattr(versions, "_pages", lambda *_: {1: 1, 2: 1})
 
     def kept(documents: Sequence[Document], form: str, together: str = "") -> Iterator[str]:

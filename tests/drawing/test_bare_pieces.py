@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.svg import to_svg
 from tests.drawing.audit_lengths import group_id
-from tests.drawing.bare_reading import drawings_in, one_drawing, read_bare
+from tests.drawing.bare_reading import bare_faults, drawings_in, one_drawing, read_bare
+from tests.drawing.designs import read_spec
+from tests.drawing.test_patterned import FLARED
 from tests.examples import covering, thorough
 from tests.shipped import demo_names, shipped_design, shipped_results
 
@@ -46,3 +49,12 @@ def test_every_piece_shows_which_way_it_is_worked_beside_it_where_it_has_no_room
         if not any(face.intersects(head) for face in page.outlines.values())
     }
     assert beside == {"work-centre-panel"}
+
+
+@pytest.mark.slow
+def test_no_words_lie_on_the_edge_of_a_border() -> None:
+    design = read_spec(FLARED, "bordered")
+    results = evaluate(design)
+    sheet = one_drawing(design, results, "4", "body-page")
+    assert [group.name for group in sheet.groups if group.kind == "border"] == ["hem edging", "yoke"]
+    assert bare_faults(to_svg(sheet), "page", results[0], ("body",)) == []

@@ -253,3 +253,15 @@ def test_the_tail_of_a_short_line_keeps_off_an_arrow_beside_it(apart: float) -> 
     assert draw_dimension(block, "short", Straight((20, 0), (23, 0)), (Label(("F",)),))
     lines = [LineString(mark.points) for mark in block.groups[-1].marks if isinstance(mark, Line | Area)]
     assert min(line.distance(Polygon(head.points)) for line in lines) > CLEAR
+
+
+def test_an_extension_line_keeps_off_a_leader_that_is_there() -> None:
+    """A leader 5 mm below an edge runs across where the lines of its dimension would."""
+    leader = Line(((80.0, 5.0), (140.0, 5.0)), Pen.LEADER)
+    edge = Straight((0.0, 0.0), (100.0, 0.0))
+    block = piece((0, 0), (100, 0), (100, -40), (0, -40))
+    block.add("leader", "other", [leader])
+    assert not draw_dimension(block, "edge", edge, _LABELS)
+    block = piece((0, 0), (100, 0), (100, -40), (0, -40))
+    block.add("leader", "other", [Line(((110.0, 5.0), (140.0, 5.0)), Pen.LEADER)])
+    assert draw_dimension(block, "edge", edge, _LABELS)

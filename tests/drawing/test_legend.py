@@ -1,4 +1,4 @@
-"""The words under a bare drawing that say what its marks mean: those drawn alone, where there is room."""
+"""The words under a bare drawing that say what its marks mean: those drawn alone."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 
 from schematics.document.lettering.text import PLAIN
 from schematics.drawing.bare.legend import legend_block, legend_words
-from schematics.drawing.bare.lettered import finished_sheet
+from schematics.drawing.bare.lettered import finished_sheet, legend_height
 from schematics.drawing.bare.pieces_in_room import Fitted, fitted
 from schematics.drawing.bare.rooms import Room
 from schematics.drawing.ink.block import Block
@@ -18,7 +18,8 @@ from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.pieces.figures_look import FiguresLook
 from schematics.garment.garment import Piece
 from schematics.units import Unit
-from tests.shipped import shipped_results
+from tests.drawing.bare_reading import one_drawing
+from tests.shipped import shipped_design, shipped_results
 
 pytestmark = pytest.mark.slow
 
@@ -40,7 +41,16 @@ def test_only_marks_that_are_drawn_are_named() -> None:
     body = replace(piece("tidepool", "body"), creases=())
     assert legend_words([(body, drawn_of("outline"))]) == ""
     assert legend_words([(body, drawn_of("increases"))]) == "Strokes on the body: increases."
-    assert legend_words([(body, drawn_of("increases", "motif"))]) == ""
+    assert (
+        legend_words([(body, drawn_of("increases", "motif"))])
+        == "Strokes on the body outside edging: increases."
+    )
+    all_over = Block(groups=[Group(kind, "body", (STROKE,)) for kind in ("increases", "motif")])
+    assert legend_words([(body, all_over)]) == ""
+    fold = Block(groups=[Group("fold", "body", (STROKE,))])
+    assert legend_words([(body, fold)]) == "Long and short dashes: centre back."
+    named = Block(groups=[*fold.groups, Group("leader", "centre back", (STROKE,))])
+    assert legend_words([(body, named)]) == ""
     assert legend_words([(body, drawn_of("work"))] * 2) == "Arrow: direction of work."
     assert legend_words([(body, drawn_of("border"))]) == "Line inside the body: edge of edging."
     folded = legend_words([(piece("driftwood", "body"), drawn_of("work"))])
@@ -64,25 +74,29 @@ def sheet(drawn: Fitted, height: float) -> Sheet:
     return finished_sheet(drawn, "arm band", "Told.", BareInk(name="arm-band"), room, PLAIN)
 
 
-def test_it_stands_under_the_drawing_where_the_room_allows_and_is_told_anyhow(arm_band: Fitted) -> None:
-    """3 mm under it, in letters 2.5 mm high; a room so high as the drawing has none for it."""
+def test_it_stands_under_the_drawing_however_little_room_is_left(arm_band: Fitted) -> None:
+    """3 mm under it, in letters 2.5 mm high; the drawing takes all of its room."""
     _, top, _, foot = bounds(arm_band.groups)
-    tight = sheet(arm_band, foot - top + 2.0)
-    roomy = sheet(arm_band, foot - top + 20.0)
-    assert tight.description == roomy.description == "Told. Arrow: direction of work."
-    assert tight.paper.height == pytest.approx(foot - top + 2.0)
-    assert "legend" not in [group.name for group in tight.groups]
-    assert roomy.paper.height < foot - top + 12.0
-    assert roomy.scale == tight.scale
-    (legend,) = (group for group in roomy.groups if group.name == "legend")
+    made = sheet(arm_band, foot - top + 2.0)
+    assert made.description == "Told. Arrow: direction of work."
+    (legend,) = (group for group in made.groups if group.name == "legend")
     words = [mark for mark in legend.marks if isinstance(mark, Text)]
     assert (
         " ".join(mark.words for mark in words).replace("\N{NO-BREAK SPACE}", " ")
         == "Arrow: direction of work."
     )
     assert {mark.height for mark in words} == {2.5}
-    others = [group for group in roomy.groups if group.name != "legend"]
+    others = [group for group in made.groups if group.name != "legend"]
     assert bounds([legend])[1] == pytest.approx(bounds(others)[3] + 3.0)
+    assert made.paper.height - legend_height(made) == pytest.approx(foot - top + 2.0)
+
+
+@pytest.mark.parametrize(
+    ("name", "size", "stem"), [("driftwood", "8", "body-column"), ("driftwood", "S", "centre-panel-page")]
+)
+def test_drawings_that_fill_their_height_have_it_too(name: str, size: str, stem: str) -> None:
+    made = one_drawing(shipped_design(name), shipped_results(name), size, stem)
+    assert [group.name for group in made.groups].count("legend") == 1
 
 
 def test_no_word_stands_alone_in_a_second_line() -> None:
@@ -111,3 +125,13 @@ def test_no_word_is_cut() -> None:
         words = [mark.words for group in block.groups for mark in group.marks if isinstance(mark, Text)]
         assert " ".join(words) == "Arrow:\N{NO-BREAK SPACE}direction of work."
     assert legend_block("Arrow: direction of work.", (15.0,), PLAIN) is None
+
+
+def test_as_many_lines_as_it_takes_at_the_full_width() -> None:
+    """Thirty words of 5 mm and more in 83 mm are three lines and more."""
+    words = f"Dotted: {' '.join(['edge'] * 30)}."
+    block = legend_block(words, (40.0, 83.0), PLAIN)
+    assert block is not None
+    lines = [mark.words for group in block.groups for mark in group.marks if isinstance(mark, Text)]
+    assert 3 <= len(lines) <= 5
+    assert " ".join(lines).replace("\N{NO-BREAK SPACE}", " ") == words

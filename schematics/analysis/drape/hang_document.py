@@ -43,13 +43,13 @@ _LENGTHS = {
     "neck_back": "neck edge at centre back",
     "neck_beside": "neck edge, out from the middle",
 }
-"""In the order they are told."""
+"""In the order they are printed."""
 
 _CAPTION = "Below the nape; the neck edge's widest place from the middle"
 
 
 def hang_document(design: Design, hangs: Sequence[SizeHang]) -> Document:
-    """For each size what is found, worst first, and every length by both models."""
+    """For each size the findings, worst first, and every length by both models."""
     on_cloth = any(each.hung is not None for each in hangs)
     return Document(
         title=f"{design_title(design)}: how it hangs",

@@ -41,9 +41,9 @@ Hang = Callable[[Result, FigureSize, tuple[Feel, ...]], HungRanges]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeHang:
-    """One size: its ``lengths``, what is found of them, worst first, and how it ``hung``.
+    """One size: its ``lengths``, the ``findings`` on them, worst first, and how it ``hung``.
 
-    ``lengths`` is None where neither model tells, ``hung`` where it is not hung on cloth; ``without`` then
+    ``lengths`` is None where neither model has any, ``hung`` where it is not hung on cloth; ``without`` then
     says why.
     """
 
@@ -56,7 +56,7 @@ class SizeHang:
 
     @property
     def verdict(self) -> Severity:
-        """The worst severity of what is found."""
+        """The worst severity of the findings."""
         return worst(each.finding.severity for each in self.findings)
 
 
@@ -66,7 +66,7 @@ def size_hangs(
     advance: Callable[[float], None] = lambda _share: None,
     hang: Hang | None = None,
 ) -> tuple[SizeHang, ...]:
-    """How each of the sizes hangs; ``advance`` is told the share that is done, 0 to 1."""
+    """How each of the sizes hangs; ``advance`` is given the share that is done, 0 to 1."""
     hangs = []
     for number, result in enumerate(results, start=1):
         hangs.append(_size_hang(design, result, hang or _on_cloth))
@@ -109,7 +109,7 @@ def _fabrics(parts: Parts) -> tuple[Fabric, ...]:
 
 
 def _unmeasured(parts: Parts) -> str:
-    """Why cloth cannot be told of, in a sentence; empty where it can."""
+    """Why the cloth model cannot be used, in a sentence; empty where it can."""
     fabrics = _fabrics(parts)
     unweighed = [each.name for each in fabrics if each.weighed.mass_g is None]
     rigid = [each.name for each in fabrics if not (each.stretch_across or each.stretch_along)]

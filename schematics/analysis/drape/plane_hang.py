@@ -15,7 +15,7 @@ Lengths = Mapping[str, float]
 
 
 def plane_lengths(design: Design, result: Result, size: FigureSize) -> Lengths | None:
-    """What the plane model tells; its hem is as low at the centre back as at the centre front.
+    """The plane model's result; its hem is as low at the centre back as at the centre front.
 
     The neck edge lies on the nape; how far it spreads is half its breadth when it is laid flat.
 

@@ -18,7 +18,7 @@ from schematics.garment.printed_lengths import grain_of
 from schematics.units import AnyGrain, Grain, Unit, figure
 
 _SHIFTED = {Unit.CM: Grain.USUAL, Unit.IN: Grain.FINE}
-"""How finely it is said by how much a length moves: often it is by less than an eighth of an inch."""
+"""How finely the change of a length is printed: often it is by less than an eighth of an inch."""
 
 _HEADER = ("", "now", *(f"{change.by:+d} {change.counted.value.removesuffix('s')}" for change in CHANGES))
 _STILL_CM = 0.005

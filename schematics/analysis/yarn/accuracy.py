@@ -1,4 +1,4 @@
-"""How well a swatch tells the mass of a part.
+"""How well the mass of a part follows from that of a swatch.
 
 mass = stitches of the part x mass of the swatch / (stitches x rows of the swatch). What is read off the
 swatch is its two counts and its mass; who works looser than the swatch draws as much more yarn into each

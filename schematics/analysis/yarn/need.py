@@ -2,7 +2,7 @@
 
 mass of a part = its stitches, row by row, x mass of the swatch / (stitches x rows of the swatch), exactly.
 A part whose rows cannot be counted has as many stitches as fill its area. Nothing is guessed: where a swatch
-was not weighed, or the ball has no length, what follows from it is None and is said.
+was not weighed, or the ball has no length, what follows from it is None, and that is reported.
 """
 
 from __future__ import annotations

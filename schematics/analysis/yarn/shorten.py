@@ -19,6 +19,7 @@ SHORTEN = 4
 
 _MOST = 1 / 3
 """A body shortened by more than this share of its rows is another size."""
+NOT_SHORTER = "shortening the body by up to a third does not help, or breaks a check."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -125,7 +125,7 @@ def colour_verdicts(need: YarnNeed, stash: Mapping[str, float]) -> tuple[ColourV
     """Each colour of the stash against a size.
 
     Raises:
-        ValueError: a swatch was not weighed, so nothing can be said.
+        ValueError: a swatch was not weighed, so nothing can be worked out.
     """
     verdicts = []
     for each in need.colours:

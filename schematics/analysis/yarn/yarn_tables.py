@@ -8,8 +8,9 @@ from shlex import quote
 from typing import Any
 
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE, YARN_COLOUR, YARN_PART, YARN_STASH
+from schematics.analysis.side_effects import changed_checks
 from schematics.analysis.yarn.need import ColourYarn, YarnNeed, spare_words
-from schematics.analysis.yarn.shorten import SHORTEN, Shortened
+from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN, Shortened
 from schematics.analysis.yarn.stash import ColourVerdict, StashVerdict, read_stash
 from schematics.analysis.yarn.yarn_report import SizeYarn, largest_enough, size_yarns, yarn_notes
 from schematics.checks.evaluation import Result
@@ -22,12 +23,11 @@ from schematics.document.json_text import number, picked
 from schematics.units import METRES_PER_YARD, Grain, Unit, format_both, printed_mass
 
 UNKNOWN = "not known"
-NOT_SHORTER = "shortening the body by up to a third does not help, or breaks a check."
 
 
-def grams(mass_g: float | None) -> str:
-    """A mass as printed, in whole grams; ``not known`` where there is none."""
-    return UNKNOWN if mass_g is None else f"{mass_g:.0f} g"
+def mass_words(mass_g: float | None, unit: Unit) -> str:
+    """A mass as printed to whoever measures in a unit; ``not known`` where there is none."""
+    return UNKNOWN if mass_g is None else printed_mass(mass_g, unit)
 
 
 def yarn_document(design: Design, results: Sequence[Result], have: Sequence[str]) -> Document:
@@ -151,15 +151,14 @@ def stash_sentences(design: Design, sizes: Sequence[SizeYarn], have: Sequence[st
         )
 
 
-def shorter_words(shorter: Shortened | None, tape: Tape) -> str:
-    """What to shorten and all that comes of it, as sentences."""
+def shorter_words(shorter: Shortened | None, tape: Tape, masses: Unit = Unit.CM) -> str:
+    """What to shorten and all that comes of it, as sentences; masses as to whoever measures in that unit."""
     if shorter is None:
         return NOT_SHORTER
-    takes = [f"{grams(each.buy_g)} {each.colour}".strip() for each in shorter.need.colours]
+    takes = [f"{mass_words(each.buy_g, masses)} {each.colour}".strip() for each in shorter.need.colours]
     changes = listed(each.words for each in shorter.changes)
     effects = ", ".join(each.words(tape) for each in shorter.effects)
-    checks = [each.words for each in shorter.checks]
-    moved = f"Besides change: {listed(checks)}." if checks else "No more is to be minded than before."
+    moved = changed_checks(shorter.checks) or "No more is to be minded than before."
     return (
         f"work {changes}. It comes out {format_both(shorter.shorter_cm, Grain.USUAL)} "
         f"shorter and then takes {listed(takes)} with the margin. Together: {effects}. {moved}"

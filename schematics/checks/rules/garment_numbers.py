@@ -44,7 +44,7 @@ def facts(garment: Garment, freedom: ArmFreedom | None) -> dict[str, float]:
     - ``drop_cm``: centre-back length; ``longest_drop_cm``: the hem's farthest place from the neck edge;
     - ``arms.on_edge``: 1, or 0 where the arm run does not lie on its edge; ``band_depth_cm``: of the arm
       bands;
-    - ``arms.measured``: 1, or 0 where the four that follow cannot be found; ``reach_cm``,
+    - ``arms.measured``: 1, or 0 where the four that follow cannot be worked out; ``reach_cm``,
       ``spread_back_cm``, ``spread_front_cm``, ``spread_cm``: as of `ArmFreedom`;
     - ``girth.closed``: 1, or 0 where the sides are open; ``girth.0.depth_cm``, ``girth.0.girth_cm``, ...:
       the points of `Garment.girths`; what is missing to `GIRTH_POINTS` lies at multiples of the

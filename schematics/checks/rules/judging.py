@@ -24,7 +24,7 @@ _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uin
 
 
 JudgedClause: TypeAlias = Sequence[tuple[Words, Evaluator | None]]
-"""A clause of a sentence: its alternatives and when each is said, None is always."""
+"""A clause of a sentence: its alternatives and when each is used, None is always."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

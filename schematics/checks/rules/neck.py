@@ -16,6 +16,7 @@ from schematics.checks.rules.sentence import (
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
 from schematics.wearer.expr import Fact, less
+from schematics.wearer.growth import REFERENCES
 
 PASS, TIGHT, SLIP = "NECK-PASS", "NECK-TIGHT", "NECK-SLIP"
 
@@ -64,8 +65,8 @@ def passes_head(_: Limits) -> Rule:
                 "stretchier rib or looser gauge. A fastened slit is another way, but no cords for children."
             ),
             origin=(
-                "Plain geometry; no allowance is added. Head girths from the growth references (WHO 2006, "
-                "UK 1990, CDC 2000) or the size's own measurement."
+                "Plain geometry; no allowance is added. Head girths from the growth references "
+                f"({REFERENCES}) or the size's own measurement."
             ),
             spare="neck stretched over head",
             kept="the head goes through the neck, stretched",

@@ -1,4 +1,4 @@
-"""Sentences as data: which words are said when, and what is printed in them; filled in here or in a page."""
+"""Sentences as data: which words are used when, and what is printed in them; filled in here or in a page."""
 
 from __future__ import annotations
 
@@ -26,9 +26,9 @@ class Answer(IntEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """Words that are said where the rule gives that ``answer`` and ``when`` is true; None is always so.
+    """Words that are used where the rule gives that ``answer`` and ``when`` is true; None is always so.
 
-    After the ``last`` nothing more is said. ``uses`` are the measurements they rest on, for ``{borrowed}``.
+    After the ``last`` no more words follow. ``uses`` are the measurements they rest on, for ``{borrowed}``.
     """
 
     text: str
@@ -39,7 +39,7 @@ class Words:
 
 
 Clause: TypeAlias = tuple[Words, ...]
-"""Alternatives: the first that suits is said, nothing where none does."""
+"""Alternatives: the first that suits is used, nothing where none does."""
 
 
 def for_any(text: str, when: Expr | None = None, uses: tuple[Body, ...] = ()) -> Words:
@@ -114,7 +114,7 @@ class Sentence:
     """What a rule says of its answer, whoever prints it.
 
     ``subject`` is what it is about, such as ``whether the neck is tight``. The ``clauses`` follow each other;
-    in them stand names of ``printed`` figures, and ``{borrowed}``: what is from another table, in brackets.
+    in them are names of ``printed`` figures, and ``{borrowed}``: what is from another table, in brackets.
     """
 
     subject: str
@@ -138,7 +138,7 @@ IN_WORDS = (
     (0.95, "about nine in ten"),
     (math.inf, "nearly all"),
 )
-"""What is said of a chance below each of these; nine in ten are enough, so what is short of them says so."""
+"""The words for a chance below each of these; nine in ten are enough, so what is short of them says so."""
 
 SURE = {
     "holds": "It holds by {margin}, give or take {sd}{so} {chance} do.",
@@ -161,15 +161,15 @@ is smaller, or of ``any``, which is larger."""
 TO_BE_SURE = "To be sure, {measure}."
 
 _COUNT = "count the {counted} of a larger swatch for the {{parts}}, over {{twice}}"
-_PULL = "pull the swatch of the {{parts}} again {way}, and give the mean and how many pulls it is of"
+_PULL = "pull the swatch of the {{parts}} again {direction}, and give the mean and how many pulls it is of"
 MEASURE = {
     "body": "measure the {body}",
     "again": "measure the {body} again",
     FabricError.STITCHES: _COUNT.format(counted=FabricError.STITCHES),
     FabricError.ROWS: _COUNT.format(counted=FabricError.ROWS),
     FabricError.DRIFT: "hold the {parts} against the swatch as the work grows",
-    FabricError.ACROSS: _PULL.format(way="along its rows"),
-    FabricError.ALONG: _PULL.format(way="from row to row"),
+    FabricError.ACROSS: _PULL.format(direction="along its rows"),
+    FabricError.ALONG: _PULL.format(direction="from row to row"),
 }
 """What to measure to be surer: a body measurement, one that was measured, or an error of a fabric."""
 
@@ -183,7 +183,7 @@ MISSING = {
     ),
     "height": ", or the height to estimate from",
 }
-"""What is said of a rule that lacks a measurement; ``height`` where that would do instead."""
+"""The words for a rule that lacks a measurement; ``height`` where that would do instead."""
 
 ORIGINS = {
     Origin.OWN: "measured",

@@ -1,6 +1,6 @@
 """Of many wearers, in columns, for whom a rule surely holds on a garment.
 
-What holds with much to spare, and what plainly does not, is told by its margins alone; the chance is put
+What holds with much to spare, and what plainly does not, is decided by its margins alone; the chance is put
 together for the wearers in between. A fabric's error moves a margin by as much whoever wears the garment, and
 a body's by as much whatever the garment, but where the girth is read at a wearer's depth: there the most that
 any depth or girth gives is taken, until what lies in between is worked out.

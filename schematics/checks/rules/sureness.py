@@ -205,7 +205,7 @@ def surely_holds(
 ) -> NDArray[np.bool_]:
     """In which cases it is so seldom true that a rule fails.
 
-    The chance is put together only where those of the margins by themselves, ``chances``, do not tell.
+    The chance is put together only where those of the margins by themselves, ``chances``, do not decide.
     """
     by_margin = list(chances)
     least, most = fails.between(by_margin, by_margin)

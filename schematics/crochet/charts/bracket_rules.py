@@ -1,4 +1,4 @@
-"""What may stand together in a bracket of a row: crossings, several stitches in one, changes of colour."""
+"""What may be together in a bracket of a row: crossings, several stitches in one, changes of colour."""
 
 from __future__ import annotations
 

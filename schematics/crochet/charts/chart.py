@@ -263,7 +263,7 @@ class Chart:
 
     ``first_side`` faces the maker in row 1. ``adds`` is how many stitches more each section leaves than it
     found, the repeat each time it is worked: a panel that tapers loses some. ``colours`` has the words for
-    each letter; ``carried`` tells whether a yarn that rests is carried along or cut.
+    each letter; ``carried`` says whether a yarn that rests is carried along or cut.
     """
 
     repeat: tuple[ChartRow, ...]

@@ -1,4 +1,4 @@
-"""What is wrong with a chart, and how it is said."""
+"""What is wrong with a chart, and the words for it."""
 
 from __future__ import annotations
 

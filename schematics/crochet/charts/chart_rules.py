@@ -80,7 +80,7 @@ def _row_number_faults(chart: Chart, row_rule: RowRule) -> Iterator[ChartFault]:
 
 
 def _place(fault: ChartFault) -> tuple[int, int]:
-    """Where a fault stands in the chart, for comparison."""
+    """Where a fault is in the chart, for comparison."""
     order = list(ChartSection)
     return (order.index(fault.section) if fault.section else -1, -1 if fault.index is None else fault.index)
 

@@ -88,7 +88,7 @@ def count_faults(chart: Chart, counts: RowCounts) -> Iterator[ChartFault]:
 def _blamed(
     chart: Chart, section: ChartSection, number: int, left: RowCounts, fitting: tuple[int, RowCounts]
 ) -> ChartFault:
-    """A row leaves another count than it found, and a later one fits what the section began with."""
+    """A row leaves another count than was offered, and a later one fits what the section began with."""
     later, begun = fitting
     index = number - dict(chart.sections())[section].start
     sentence = (
@@ -102,7 +102,7 @@ def _blamed(
 def _left_wrong(
     chart: Chart, section: ChartSection, begun: RowCounts, ended: RowCounts, changed: Mapping[int, int]
 ) -> ChartFault | None:
-    """A section that leaves another count than it is to, told at the row that made it so.
+    """A section that leaves another count than it is to, reported at the row that made it so.
 
     ``changed`` has by how many each row changed ``plus``, by its index.
     """
@@ -149,7 +149,7 @@ def _left(counts: RowCounts) -> str:
 
 
 def _uneven(row: ChartRow, counts: RowCounts, has: str) -> str:
-    """Why a row does not come out even on such counts, which the words ``has`` tell of; empty if it does."""
+    """Why a row does not come out even on such counts, which the words ``has`` describe; empty if it does."""
     once, across = row.once.uses, row.across.uses
     parts = sum(part.across for part in row.parts)
     if across == 0:

@@ -78,7 +78,7 @@ def no_such_stitch(phrase: str, first: str, stitches: StitchBook, colours: froze
 
 
 def no_stitch_here(text: str, at: int) -> str:
-    """Where a stitch is expected there is no word, or one that stands elsewhere in a row."""
+    """Where a stitch is expected there is no word, or one that belongs elsewhere in a row."""
     sign = text[at : at + 1]
     if sign in ("", ",", ")"):
         before = f"before {sign!r}" if sign else "at the end"

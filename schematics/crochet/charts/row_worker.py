@@ -73,7 +73,7 @@ class RowWorker:
         return row
 
     def _work_first_parts(self) -> None:
-        """What stands before anything across and finds stitches: its targets tell more than the count."""
+        """What is before anything across and has stitches to go into: its targets say more than the count."""
         for part in self._row.parts:
             if part.across or self._used + tally(part.items).uses > self._below.offered:
                 return

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from schematics.design.size_string import size_string
-
-UNKNOWN = "\N{EN DASH}"
-"""Stands for the number of a size whose piece does not fit its chart."""
+from schematics.document.document import NONE
 
 Sized = Sequence[int | None]
 """A number for each size; None where the size does not fit its chart."""
@@ -19,7 +17,7 @@ def in_sizes(numbers: Sized) -> str:
     >>> in_sizes([12, 16, 20]), in_sizes([4, 4, 4])
     ('12 (16, 20)', '4')
     """
-    return texts_in_sizes([UNKNOWN if number is None else str(number) for number in numbers])
+    return texts_in_sizes([NONE if number is None else str(number) for number in numbers])
 
 
 def texts_in_sizes(texts: Sequence[str]) -> str:

@@ -14,10 +14,11 @@ from schematics.crochet.charts.worked_rows import row_counts, work_rows
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.terms import Terms
 from schematics.document.chart_words.chart_piece import ChartPiece, repeats_up
-from schematics.document.chart_words.in_sizes import UNKNOWN, in_sizes, texts_in_sizes
+from schematics.document.chart_words.in_sizes import in_sizes, texts_in_sizes
 from schematics.document.chart_words.row_below import RowBelow
 from schematics.document.chart_words.row_words import row_in_words
 from schematics.document.chart_words.unworked import surface_stitches, unworked_notes
+from schematics.document.document import NONE
 
 AGAIN = "again"
 
@@ -197,7 +198,7 @@ class PieceWords:
 
         A chart that changes its width at each repeat is drawn in full and has the rows' own numbers.
         """
-        sides = [UNKNOWN if place is None else str(self.chart.side(place)) for place in places]
+        sides = [NONE if place is None else str(self.chart.side(place)) for place in places]
         row = f"{in_sizes(places)} ({texts_in_sizes(sides)})"
         if set(places) != {number} and not self.chart.adds[1]:
             row += f", chart row {number}"

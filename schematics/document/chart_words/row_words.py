@@ -65,7 +65,7 @@ class _RowWriter:
         self._texts.append(f"[{inside}] {end}")
 
     def _so_often(self, part: RowPart) -> None:
-        """One of several parts worked across: its number of times is told."""
+        """One of several parts worked across: its number of times is written."""
         if set(self._times) == {0}:
             return
         first = self._begun(part)

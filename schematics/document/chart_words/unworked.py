@@ -26,7 +26,7 @@ def surface_stitches(used: Collection[Worked]) -> frozenset[Stitch]:
 
 
 def unworked_notes(used: Collection[Worked], terms: Terms) -> Iterator[str]:
-    """A sentence for each way in which the stitches ``used`` stand to the rows below."""
+    """A sentence for each relation of the stitches ``used`` to the rows below."""
     instead = [worked for worked in used if replaces_stitches(worked)]
     if instead:
         kinds = [
@@ -84,7 +84,7 @@ def _unworked(instead: Collection[Worked]) -> str:
 
 
 def unworked_clause(used: Collection[Worked]) -> str:
-    """The end of a special stitch's definition, for all ways in which it is used; empty for most stitches."""
+    """The end of a special stitch's definition, for all its uses; empty for most stitches."""
     instead = [worked for worked in used if replaces_stitches(worked)]
     surface = any(worked.surface for worked in used)
     if instead:

@@ -21,8 +21,8 @@ from schematics.drawing.ink.page import (
     Box,
     block_size,
     drawing_area,
-    labels_told,
     placed_groups,
+    printed_labels,
     unplaced_names,
 )
 from schematics.drawing.ink.scale import to_mm
@@ -55,24 +55,24 @@ Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
 def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size; where all sizes share a scale, at that or the next that fits all."""
     garments = tuple(each.garment for each in (setting.results if setting.scale else (result,)))
-    common = _common(garments, setting.ways, setting.design.units)
+    common = _common(garments, setting.sheet_scales, setting.design.units)
     at, scale = garments.index(result.garment), common.scale
     views, joined = common.views[at], common.joined[at]
     if views and joined:
         garment = result.garment
         front, back = (with_looks(*each, garment, scale) for each in zip(views, joined, strict=True))
         views = front, back
-    area, said = drawing_area(common.paper), instructions(result.garment)
-    placed = _placed(views, said, common.arrange, area) if views else None
+    area, guide = drawing_area(common.paper), instructions(result.garment)
+    placed = _placed(views, guide, common.arrange, area) if views else None
     if views and placed:
         unplaced = unplaced_names(views)
     else:
-        placed = [(steps_block(said, area.x1 - area.x0), (area.x0, area.y0))]
+        placed = [(steps_block(guide, area.x1 - area.x0), (area.x0, area.y0))]
         unplaced = (f"the views at 1:{scale}" if views else "the views, where fabric overlaps itself",)
     return Drawing(
         groups=placed_groups(_spread(placed, area)),
         title="assembly, joined and laid flat",
-        description=_description(setting, result, said, scale, views),
+        description=_description(setting, result, guide, scale, views),
         scale=scale if views else None,
         paper=common.paper,
         unplaced=unplaced,
@@ -80,20 +80,20 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
 
 
 def _description(
-    setting: Setting, result: Result, said: Instructions, scale: int, views: Views | None
+    setting: Setting, result: Result, guide: Instructions, scale: int, views: Views | None
 ) -> str:
     """What is shown, the figures at each view as they are printed, and the steps."""
     shown = f"Front and back of {setting.design.title}, size {result.size.name}, joined and laid flat"
     figures = [_figures(name, view) for name, view in zip(("front", "back"), views or (), strict=False)]
-    steps = [f"{number}. {step}" for number, step in enumerate(said.steps, start=1)]
+    steps = [f"{number}. {step}" for number, step in enumerate(guide.steps, start=1)]
     where = f" at 1:{scale}" if views else ""
     return " ".join([f"{shown}{where}.", *filter(None, figures), *steps])
 
 
 def _figures(name: str, view: Block) -> str:
     """``At the back: width 72.5 cm, 28 1/2 in.``; empty where nothing is dimensioned."""
-    told = labels_told(view.groups)
-    return f"At the {name}: {'; '.join(told)}." if told else ""
+    labels = printed_labels(view.groups)
+    return f"At the {name}: {'; '.join(labels)}." if labels else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,35 +108,35 @@ class _Common:
 
 
 @lru_cache(maxsize=2)
-def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...], units: Units) -> _Common:
+def _common(garments: tuple[Garment, ...], scales: tuple[tuple[int, Paper], ...], units: Units) -> _Common:
     """The first scale, paper and arrangement at which every garment fits with every label.
 
     Where a label finds no room at any scale, the first at which the views fit; the last scale if
     they never do.
     """
-    made = [(joined_views(garment), garment) for garment in garments]
-    joined = tuple(views for views, _ in made)
-    said = [instructions(garment) for garment in garments]
+    pairs = [(joined_views(garment), garment) for garment in garments]
+    joined = tuple(views for views, _ in pairs)
+    guides = [instructions(garment) for garment in garments]
     fitting = []
-    margins = [_LEAST_MARGINS] * len(made)
-    for scale, paper in ways:
+    margins = [_LEAST_MARGINS] * len(pairs)
+    for scale, paper in scales:
         area = drawing_area(paper)
-        if (scale, paper) != ways[-1] and not all(
+        if (scale, paper) != scales[-1] and not all(
             _might_fit(each, words, scale, area, taken)
-            for (each, _), words, taken in zip(made, said, margins, strict=True)
+            for (each, _), words, taken in zip(pairs, guides, margins, strict=True)
             if each
         ):
             continue
         for girth_at in _GIRTH_AT:
             views = tuple(
                 _views(each, garment, scale, units, girth_at, area.x1 - area.x0) if each else None
-                for each, garment in made
+                for each, garment in pairs
             )
             margins = [
                 _margins(each, drawn, scale) if each and drawn else _LEAST_MARGINS
-                for (each, _), drawn in zip(made, views, strict=True)
+                for (each, _), drawn in zip(pairs, views, strict=True)
             ]
-            drawn = [(each, words) for each, words in zip(views, said, strict=True) if each]
+            drawn = [(each, words) for each, words in zip(views, guides, strict=True) if each]
             possible = [fill for fill in _ARRANGEMENTS if all(_placed(*each, fill, area) for each in drawn)]
             fitting += [_Common(scale, paper, fill, views, joined) for fill in possible[:1]]
             if possible and not any(unplaced_names(each) for each, _ in drawn):
@@ -149,7 +149,7 @@ def _common(garments: tuple[Garment, ...], ways: tuple[tuple[int, Paper], ...], 
 def _views(joined: Joined, garment: Garment, scale: int, units: Units, girth_at: int, widest: float) -> Views:
     """Both views; the arm bands' girth is on the one asked for, or on the other if that shows none.
 
-    A width that differs by less than the eye sees is told at the back alone, lest two figures be compared.
+    A width that differs by less than the eye sees is labelled at the back only, lest two figures be compared.
     """
     shown = [any(half.band for half in view.halves) for view in joined]
     at = girth_at if shown[girth_at] else 1 - girth_at
@@ -184,38 +184,38 @@ def _margins(joined: Joined, views: Views, scale: int) -> Margins:
     )
 
 
-def _might_fit(joined: Joined, said: Instructions, scale: int, area: Box, margins: Margins) -> bool:
+def _might_fit(joined: Joined, guide: Instructions, scale: int, area: Box, margins: Margins) -> bool:
     """Whether views with such margins would fit with the steps somehow: cheap, and mostly decides it."""
     sizes = [
         (wide + across, high + up)
         for (wide, high), (across, up) in zip(_bare_sizes(joined, scale), margins, strict=True)
     ]
     room, (wides, highs) = (area.x1 - area.x0, area.y1 - area.y0), zip(*sizes, strict=True)
-    below, beside = room[1] - _text_height(said, room[0]), room[0] - max(wides) - _GUTTER
+    below, beside = room[1] - _text_height(guide, room[0]), room[0] - max(wides) - _GUTTER
     return (
         (max(wides) <= room[0] and sum(highs) + 2 * _GUTTER <= below)
         or (sum(wides) + _GUTTER <= room[0] and max(highs) + _GUTTER <= below)
         or (
             beside >= _NARROWEST
             and sum(highs) + _GUTTER <= room[1]
-            and _text_height(said, round(beside)) <= room[1]
+            and _text_height(guide, round(beside)) <= room[1]
         )
     )
 
 
 @lru_cache(maxsize=256)
-def _text_height(said: Instructions, width: float) -> float:
-    return block_size(steps_block(said, width))[1]
+def _text_height(guide: Instructions, width: float) -> float:
+    return block_size(steps_block(guide, width))[1]
 
 
 def _placed(
-    views: Views, said: Instructions, arrange: Arrangement, area: Box
+    views: Views, guide: Instructions, arrange: Arrangement, area: Box
 ) -> list[tuple[Block, Point]] | None:
     """Views and steps with their upper left corners; None if something leaves the area."""
     front, back, text = arrange(views, area)
     if area.x1 - text[0] < _NARROWEST:
         return None
-    placed = list(zip((*views, steps_block(said, area.x1 - text[0])), (front, back, text), strict=True))
+    placed = list(zip((*views, steps_block(guide, area.x1 - text[0])), (front, back, text), strict=True))
     for block, (x, y) in placed:
         width, height = block_size(block)
         if x < area.x0 - NEAR or x + width > area.x1 + NEAR or y + height > area.y1 + NEAR:

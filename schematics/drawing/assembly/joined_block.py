@@ -53,14 +53,14 @@ def view_block(
 ) -> Block:
     """Everything drawn of one view at 1:``scale``; with ``girth``, that of the arm bands it shows.
 
-    Without ``width`` it is not said how wide it lies.
+    Without ``width`` how wide it lies is not labelled.
 
     Lengths are in these ``units``, the first one first. No wider than ``widest`` mm if labels can help it.
     """
     on_sheet = View(scale=scale)
     block = Block(widest=widest)
     starts = list(_draw_garment(block, view, garment, on_sheet))
-    corner = draw_width(block, view, on_sheet, units, told=width)
+    corner = draw_width(block, view, on_sheet, units, labelled=width)
     if view.panel is None:
         draw_drop(block, view, garment, on_sheet, units)
     for half in view.halves:

@@ -35,13 +35,13 @@ def width_cm(view: JoinedView) -> float:
     return float(x1 - x0)
 
 
-def draw_width(block: Block, view: JoinedView, on_sheet: View, units: Units, *, told: bool) -> Point:
-    """The `width_cm` on a line above everything, if it is ``told``; gives the left end of that line."""
+def draw_width(block: Block, view: JoinedView, on_sheet: View, units: Units, *, labelled: bool) -> Point:
+    """The `width_cm` on a line above everything, if ``labelled``; gives the left end of that line."""
     points = [on_sheet.point(x, y) for shape in view.shapes for x, y, *_ in shape.exterior.coords]
     left = min(points, key=lambda p: (round(p[0], 3), p[1]))
     right = max(points, key=lambda p: (round(p[0], 3), -p[1]))
     _, top, _, _ = block.bounds()
-    if told:
+    if labelled:
         track = Extent(right, left, Straight((right[0], top), (left[0], top)))
         _dimension(block, "width", track, _labels(width_cm(view), units))
     return left[0], top - FIRST_LANE

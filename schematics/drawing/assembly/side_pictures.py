@@ -27,7 +27,7 @@ _NUMBERS_WIDE = (22.0, 20.0, 18.0, 16.0)
 def marks_picture(
     side: OpenSide, garment: Garment, view: View, counted: str, numbers: tuple[str, str], letter: str
 ) -> Canvas:
-    """The markers of one run, and the way stitches or row ends are counted.
+    """The markers of one run, and the direction in which stitches or row ends are counted.
 
     Args:
         side: with the neck up.
@@ -43,9 +43,9 @@ def marks_picture(
     back, front = ends_of(run)
     canvas.marker("marker front", front)
     canvas.marker("marker back", back)
-    way = beside(canvas.line(side.counted), _COUNT_OFF if side.left else -_COUNT_OFF, 2.0)
+    path = beside(canvas.line(side.counted), _COUNT_OFF if side.left else -_COUNT_OFF, 2.0)
     on_hem = garment.arm.on is ArmsOn.HEM
-    canvas.arrow("count", way if side.left and on_hem else way.reverse())
+    canvas.arrow("count", path if side.left and on_hem else path.reverse())
     _number(canvas, counted, {"front": (front, numbers[0]), "back": (back, numbers[1])})
     if not on_hem:
         start = ("count from", "the front hem")
@@ -53,20 +53,20 @@ def marks_picture(
         start = ("count on", f"to seam {letter}")
     else:
         start = ("count from", f"seam {letter}")
-    _say_count(canvas, start, way)
+    _say_count(canvas, start, path)
     _letter(canvas, side, letter)
     _say_sides(canvas, side)
     return canvas
 
 
-def _say_count(canvas: Canvas, words: tuple[str, ...], way: LineString) -> None:
-    """Which way is counted, above the arrow."""
+def _say_count(canvas: Canvas, words: tuple[str, ...], path: LineString) -> None:
+    """In which direction is counted, above the arrow."""
     height = Label(words).size[1]
     places = [
         (at.x, at.y - height / 2 - gap)
         for gap in (1.2, 2.2, 3.5, 5.0)
         for share in (0.5, 0.45, 0.55, 0.4, 0.6)
-        for at in [way.interpolate(share, normalized=True)]
+        for at in [path.interpolate(share, normalized=True)]
     ]
     canvas.words("note", "count", words, places, optional=True)
 
@@ -87,7 +87,7 @@ def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Ca
     outline = canvas.face(side.arm_band.shape)
     top = outline.bounds[1] - _WORK_OFF
     canvas.arrow("work", LineString([(start[0], top), (end[0], top)]))
-    towards = _free_way(canvas, start, outwards=math.copysign(1.0, start[0] - end[0]))
+    towards = _free_direction(canvas, start, outwards=math.copysign(1.0, start[0] - end[0]))
     foot = canvas.triangle("arm", along(start, towards, -_OFF_MARKER), towards)
     _letter(canvas, side, letter)
     canvas.join_yarn(foot, opposite(towards), (1.2, 2.0, 3.0), start)
@@ -95,13 +95,13 @@ def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Ca
     return canvas
 
 
-def _free_way(canvas: Canvas, marker: Point, outwards: float) -> Point:
+def _free_direction(canvas: Canvas, marker: Point, outwards: float) -> Point:
     """How a triangle points to the marker: through the fabric, or past the band if only that is free.
 
     ``outwards`` is 1 where the band ends on the right, -1 on the left.
     """
     through, beyond = (0.0, -1.0), (-outwards * math.sqrt(0.5), math.sqrt(0.5))
-    free = (way for way in (through, beyond) if canvas.has_room(along(marker, way, -_OFF_MARKER), way))
+    free = (each for each in (through, beyond) if canvas.has_room(along(marker, each, -_OFF_MARKER), each))
     return next(free, through)
 
 
@@ -149,9 +149,9 @@ def _near(
     """Places beside a path, in the shape, then on its other side."""
     for off in away:
         for side in (off, -off):
-            way = path.offset_curve(side)
+            parallel = path.offset_curve(side)
             for share in shares:
-                at = way.interpolate(share, normalized=True)
+                at = parallel.interpolate(share, normalized=True)
                 if shape.contains(at):
                     yield at.x, at.y
 
@@ -170,8 +170,8 @@ def _off(edge: LineString, body: Polygon, wide: float) -> Iterator[Point]:
     shares = (0.5, 0.4, 0.6, 0.3, 0.7)
     for away in ((3.0, 4.0, 5.0, wide + 1.0, wide + 2.0), (wide + 1.5, wide + 3.0, wide + 5.0, wide + 8.0)):
         for off in away:
-            for way in (edge.offset_curve(off), edge.offset_curve(-off)):
+            for parallel in (edge.offset_curve(off), edge.offset_curve(-off)):
                 for share in shares:
-                    at = way.interpolate(share, normalized=True)
+                    at = parallel.interpolate(share, normalized=True)
                     if body.contains(at) is (away[0] != 3.0):
                         yield at.x, at.y

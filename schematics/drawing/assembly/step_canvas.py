@@ -42,13 +42,13 @@ from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
 
 WIDTH, FABRIC_WIDTH, FABRIC_HEIGHT = 50.0, 44.0, 30.0
-"""Of a picture, three of which stand beside each other on a page, and of the fabric in it, at most, in mm."""
+"""Of a picture, three of which are beside each other on a page, and of the fabric in it, at most, in mm."""
 
 _EDGE = 1.0
 """Paper left round the marks."""
 
 CAPTION_LINES = 2
-"""Every caption has room for so many, so that pictures beside each other stand level."""
+"""Every caption has room for so many, so that pictures beside each other are level."""
 
 _CAPTION_BELOW, _INDENT = 2.2, 5.0
 
@@ -122,15 +122,15 @@ class Canvas:
         """
         self._looks.append((replace(piece, hatching=0, shades=()), shape))
 
-    def arrow(self, name: str, way: LineString) -> None:
-        """An arrow along a way on paper, its head at the end."""
-        points = points_of(way)
-        head = way.interpolate(max(0.0, way.length - _ARROWHEAD))
+    def arrow(self, name: str, path: LineString) -> None:
+        """An arrow along a path on paper, its head at the end."""
+        points = points_of(path)
+        head = path.interpolate(max(0.0, path.length - _ARROWHEAD))
         tip, base = points[-1], (head.x, head.y)
-        shaft = points_of(stretch(way, 0, max(way.length - _ARROWHEAD * 0.8, way.length * 0.1)))
+        shaft = points_of(stretch(path, 0, max(path.length - _ARROWHEAD * 0.8, path.length * 0.1)))
         towards = tip[0] - base[0], tip[1] - base[1]
         self.block.add(
-            "arrow", name, [Line(shaft, Pen.SYMBOL), arrowhead(tip, towards, min(_ARROWHEAD, way.length))]
+            "arrow", name, [Line(shaft, Pen.SYMBOL), arrowhead(tip, towards, min(_ARROWHEAD, path.length))]
         )
 
     def triangle(self, name: str, tip: Point, towards: Point) -> Point:
@@ -264,14 +264,14 @@ def stretch(path: LineString, start: float, end: float) -> LineString:
 
 
 def beside(path: LineString, distance: float, cut: float = 0.0) -> LineString:
-    """The way so many mm beside a path on paper, on its right, without ``cut`` mm at its ends."""
+    """The line so many mm beside a path on paper, on its right, without ``cut`` mm at its ends."""
     moved = path.offset_curve(distance, join_style="mitre", mitre_limit=2.0)
     parts = [part for part in _parts(moved) if part.length > _SHORTEST]
     if not parts:
         return path
-    way = max(parts, key=lambda part: part.length)
-    cut = min(cut, way.length * 0.3)
-    return stretch(way, cut, way.length - cut)
+    longest = max(parts, key=lambda part: part.length)
+    cut = min(cut, longest.length * 0.3)
+    return stretch(longest, cut, longest.length - cut)
 
 
 def round_about(at: Point, size: tuple[float, float], gap: float) -> Iterator[Point]:

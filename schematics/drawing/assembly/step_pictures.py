@@ -1,4 +1,4 @@
-"""How a poncho goes together, as pictures: one idea each, in the order in which the pattern tells it."""
+"""How a poncho goes together, as pictures: one idea each, in the order of the pattern."""
 
 from __future__ import annotations
 
@@ -42,11 +42,11 @@ class StepPicture:
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """A picture to be drawn: its part, its caption, what is told of it to who does not see it."""
+    """A picture to be drawn: its part, its caption, a description for who does not see it."""
 
     part: str
     phrase: str
-    told: str
+    description: str
     draw: Callable[[], Canvas]
 
 
@@ -60,7 +60,7 @@ def step_pictures(results: Sequence[Result], seam: SeamStyle | None = None) -> t
     garments = [result.garment for result in results]
     shown = garments[len(garments) // 2]
     return tuple(
-        StepPicture(part=step.part, sheet=step.draw().finished(number, step.phrase, step.told))
+        StepPicture(part=step.part, sheet=step.draw().finished(number, step.phrase, step.description))
         for number, step in enumerate(_steps(garments, shown, seam), start=1)
     )
 

@@ -14,7 +14,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.text_block import TextBlock
 from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
-from schematics.drawing.pieces.piece_texture import shades_told
+from schematics.drawing.pieces.piece_texture import shades_in_words
 from schematics.garment.garment import ArmsOn, Edge, Garment, Seam
 
 _INDENT = 5.0
@@ -33,14 +33,14 @@ UNSEEN_CM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Instructions:
-    """What is said under the views of the joined garment: what they show, and what to do in turn."""
+    """The text under the views of the joined garment: what they show, and what to do in turn."""
 
     legend: str
     steps: tuple[str, ...]
 
 
 def instructions(garment: Garment) -> Instructions:
-    """What is said of one garment; lines that are dotted in its views are named."""
+    """The text for one garment; lines that are dotted in its views are named."""
     body = garment.piece(BODY)
     at_shoulders = any(crease.folded for crease in body.creases)
     sides = _EQUALLY if BodyOutline(garment).lies_equally else _HALFWAY
@@ -49,7 +49,7 @@ def instructions(garment: Garment) -> Instructions:
         *(_uneven(garment) if at_shoulders else ()),
         "A triangle points to where yarn is joined.",
         *([f"{sentence_case(listed(body.dotted))} dotted."] if body.dotted else []),
-        *([told] if (told := shades_told(garment)) else []),
+        *([shades] if (shades := shades_in_words(garment)) else []),
     ]
     return Instructions(" ".join(legend), assembly_steps(garment))
 
@@ -156,11 +156,11 @@ def _join(seam: Seam, first: str, second: str) -> str:
     return join_words(how, *sides)
 
 
-def steps_block(said: Instructions, width: float) -> Block:
+def steps_block(guide: Instructions, width: float) -> Block:
     """The legend and the steps numbered under a heading, in lines no wider than ``width`` mm."""
     text = TextBlock(_HEADING, width)
-    text.add([said.legend], _BETWEEN)
-    for number, step in enumerate(said.steps, start=1):
+    text.add([guide.legend], _BETWEEN)
+    for number, step in enumerate(guide.steps, start=1):
         text.marks.append(Text((0, text.y), f"{number}", bold=True))
         text.add([step], _BETWEEN, _INDENT)
     return text.block("steps", "steps")

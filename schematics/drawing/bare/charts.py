@@ -30,7 +30,7 @@ _STEP = 0.5
 def bare_charts(chart: Chart, part: str, views: Sequence[ChartView], terms: Terms) -> tuple[Sheet, ...]:
     """The key of a part's stitch chart, then the chart in each of its views."""
     keys = key_parts(chart, views, terms, _KEY_WIDTH)
-    key = cropped(key_block(keys, "Key").groups, "Key", f"Key of the stitch chart: {_told(keys)}.")
+    key = cropped(key_block(keys, "Key").groups, "Key", f"Key of the stitch chart: {_in_words(keys)}.")
     charts = (
         cropped(block.groups, "Stitch chart", f"Stitch chart of the {part}. {view_heading(view)}.")
         for view in views
@@ -58,8 +58,8 @@ def _in_room(chart: Chart, view: ChartView) -> list[Block]:
         return None
 
     half = _CHART_ROOM[1] / 2
-    if found := largest(least_room(view, smallest, *_CHART_ROOM)[0], half):
-        return found
+    if parts := largest(least_room(view, smallest, *_CHART_ROOM)[0], half):
+        return parts
     least = view_blocks(chart, view, smallest, *_CHART_ROOM)
     return largest(len(least), half if _height(least) <= half else _CHART_ROOM[1]) or least
 
@@ -69,7 +69,7 @@ def _height(blocks: Iterable[Block]) -> float:
     return max(block_size(block)[1] for block in blocks)
 
 
-def _told(keys: Iterable[KeyPart]) -> str:
+def _in_words(keys: Iterable[KeyPart]) -> str:
     return "; ".join(" ".join(_words(part)) for part in keys)
 
 

@@ -9,7 +9,7 @@ from functools import cached_property, lru_cache, partial
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
 from schematics.document.lettering.text import Lettering
-from schematics.drawing.bare.legend import legend_block, legend_words
+from schematics.drawing.bare.legend import LEGEND, legend_block, legend_words
 from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted, at_scale, fitted
 from schematics.drawing.bare.rooms import Room, cropped
@@ -83,7 +83,7 @@ class Lettered:
 
     @cached_property
     def figures(self) -> FiguresLook:
-        """Counts are told of one size only: where there are many, they make the table half as long again."""
+        """Counts are for one size only: where there are many, they make the table half as long again."""
         counts = self.look.counts and self._is_of_one_size
         return FiguresLook(self.look.units, counts, self.lettering, bare=True)
 
@@ -159,7 +159,7 @@ def letter_words(letters: tuple[tuple[str, str], ...], lettering: Lettering) -> 
     return words
 
 
-def with_table(lettered: Lettered, title: str, told: str, ink: BareInk) -> Sheet:
+def with_table(lettered: Lettered, title: str, description: str, ink: BareInk) -> Sheet:
     """The pieces over their table, or over the names of the letters where a page has no room for it."""
     table, high = lettered.table(), lettered.room.inside.y1
     may_be_high = lettered.room.scrolls or not lettered.lettered_in
@@ -174,37 +174,40 @@ def with_table(lettered: Lettered, title: str, told: str, ink: BareInk) -> Sheet
             table, drawn, has_room = key, over_key, False
     figures = lettered.figures_in_words if has_room else f"{lettered.names}."
     if drawn is None:
-        return replace(cropped(table.groups, title, f"{told}. {figures}", ink=ink), unplaced=NO_ROOM)
+        return replace(cropped(table.groups, title, f"{description}. {figures}", ink=ink), unplaced=NO_ROOM)
     under = "the table under it says what it is" if has_room else "the list under it names them"
-    told = f"{told}, {scale_in_words(drawn)}. A letter marks each measurement; {under}."
+    description = f"{description}, {scale_in_words(drawn)}. A letter marks each measurement; {under}."
     return finished_sheet(
-        drawn, title, f"{told} {figures}", ink, lettered.room, lettered.lettering, table=table
+        drawn, title, f"{description} {figures}", ink, lettered.room, lettered.lettering, table=table
     )
 
 
 def finished_sheet(
     drawn: Fitted,
     title: str,
-    told: str,
+    description: str,
     ink: BareInk,
     room: Room,
     lettering: Lettering,
     *,
     table: Block | None = None,
 ) -> Sheet:
-    """What is drawn over its legend, if there is room for one, and over its table, cropped to itself."""
+    """What is drawn over its legend, which may make it higher than the room, and its table, all cropped."""
     groups, words = list(drawn.groups), legend_words(drawn.finished)
     parts = [(table, _OVER_TABLE)] if table else []
-    x0, y0, x1, y1 = bounds(groups)
+    x0, _, x1, _ = bounds(groups)
     if words and (legend := legend_block(words, (x1 - x0, room.inside.x1), lettering)):
-        with_legend = [(legend, _OVER_LEGEND), *parts]
-        high = y1 - y0 + sum(block_size(block)[1] + gap for block, gap in with_legend)
-        if high <= room.inside.y1 or (table and room.scrolls):
-            parts = with_legend
+        parts.insert(0, (legend, _OVER_LEGEND))
     for block, gap in parts:
         x0, _, _, y1 = bounds(groups)
         groups += block.at(x0, y1 + gap)
-    return cropped(groups, title, " ".join(filter(None, (told, words))), scale=drawn.scale, ink=ink)
+    return cropped(groups, title, " ".join(filter(None, (description, words))), scale=drawn.scale, ink=ink)
+
+
+def legend_height(sheet: Sheet) -> float:
+    """What a finished sheet would be lower without its legend, in mm."""
+    boxes = [bounds([group]) for group in sheet.groups if group.name == LEGEND]
+    return sum(y1 - y0 + _OVER_LEGEND for _, y0, _, y1 in boxes)
 
 
 def scale_in_words(drawn: Fitted) -> str:

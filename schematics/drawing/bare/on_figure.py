@@ -8,10 +8,10 @@ from schematics.document.lettering.text import SMALL, line_pitch, wrap
 from schematics.drawing.bare.rooms import Room, cropped
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import text_lines
-from schematics.drawing.ink.page import block_size, labels_told
+from schematics.drawing.ink.page import block_size, printed_labels
 from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
-from schematics.drawing.pieces.piece_texture import shades_told
+from schematics.drawing.pieces.piece_texture import shades_in_words
 from schematics.drawing.worn.worn import both_figures
 from schematics.drawing.worn.worn_figures import DOWN, LEVEL, Both, Place, draw_figures
 from schematics.drawing.worn.worn_labels import draw_labels
@@ -45,10 +45,10 @@ def worn_drawing(design: Design, result: Result, room: Room = LANDSCAPE) -> Shee
     if not drawn:
         return None
     scale, block = min(drawn, key=lambda each: len(each[1].unplaced))
-    labels = "; ".join(labels_told(block.groups))
+    labels = "; ".join(printed_labels(block.groups))
     figure = f"{design.title} on a plain figure of {result.wearer.label}, arms down and arms level."
-    told = " ".join(filter(None, (figure, f"{labels}.", shades_told(result.garment))))
-    return cropped(block.groups, f"{design.title}, worn", told, scale=scale)
+    description = " ".join(filter(None, (figure, f"{labels}.", shades_in_words(result.garment))))
+    return cropped(block.groups, f"{design.title}, worn", description, scale=scale)
 
 
 def figure_picture(design: Design, result: Result) -> Sheet | None:
@@ -62,8 +62,8 @@ def figure_picture(design: Design, result: Result) -> Sheet | None:
     draw_figures(block, both, *places)
     draw_looks(block, both, *places, (DOWN, LEVEL))
     groups = [group for group in block.groups if group.kind != "caption"]
-    told = f"{design.title} on a plain figure, arms down and arms level."
-    return cropped(groups, design.title, told, scale=PICTURE)
+    description = f"{design.title} on a plain figure, arms down and arms level."
+    return cropped(groups, design.title, description, scale=PICTURE)
 
 
 def _drawn(both: Both, scale: int, gap: float, room: Room) -> Block | None:
@@ -85,7 +85,7 @@ def _drawn(both: Both, scale: int, gap: float, room: Room) -> Block | None:
 
 def _name_colours(block: Block, both: Both) -> None:
     """Which piece has which colour, under the figures."""
-    if told := shades_told(both.hanging.garment):
+    if shades := shades_in_words(both.hanging.garment):
         left, _, right, foot = block.bounds()
         at = left, foot + line_pitch(SMALL)
-        block.add("note", "colours", text_lines(at, wrap(told, right - left)))
+        block.add("note", "colours", text_lines(at, wrap(shades, right - left)))

@@ -10,6 +10,7 @@ from schematics.checks.evaluation import Result
 from schematics.drawing.bare.lettered import (
     Lettered,
     finished_sheet,
+    legend_height,
     lengths_in_words,
     letter_words,
     outline_heights,
@@ -51,23 +52,23 @@ def draw_size(
     by_size = sorted(results, key=lambda each: sum(each.garment.piece(name).outline.area for name in names))
     design = _Design((by_size[0].garment, by_size[-1].garment), (by_size[0], by_size[-1]))
     drawing = _Drawing(names, design, look, room)
-    told = f"{pieces_in_words(pieces).capitalize()}, laid flat, size {result.size.name}"
-    lettered = None if _has_figures(drawing) else drawing.with_letters(result, title, told, ink)
+    description = f"{pieces_in_words(pieces).capitalize()}, laid flat, size {result.size.name}"
+    lettered = None if _has_figures(drawing) else drawing.with_letters(result, title, description, ink)
     is_too_high = lettered is not None and drawing.is_too_high(lettered)
     figures = drawing.with_figures(result.garment) if is_too_high or lettered is None else None
     if figures:
         lengths = lengths_in_words(result, pieces, look.figures(room.lettering))
-        told = f"{told}, {scale_in_words(figures)}. {lengths}"
-        return finished_sheet(figures, title, told, ink, room, look.lettering(room.lettering))
+        description = f"{description}, {scale_in_words(figures)}. {lengths}"
+        return finished_sheet(figures, title, description, ink, room, look.lettering(room.lettering))
     if is_too_high and look.counts:
         lower = draw_size(results, result, pieces, title, replace(look, counts=False), room, ink)
         return replace(lower, unplaced=(*lower.unplaced, "the counts"))
-    return lettered or drawing.with_letters(result, title, told, ink)
+    return lettered or drawing.with_letters(result, title, description, ink)
 
 
 @dataclass(frozen=True, slots=True)
 class _Design:
-    """The smallest and the largest size; garments alone tell one from another."""
+    """The smallest and the largest size; only garments differ from one to another."""
 
     garments: tuple[Garment, Garment]
     ends: tuple[Result, Result] = field(compare=False)
@@ -95,7 +96,7 @@ class _Drawing:
         draw = partial(fitted, self._of(garment), garment, words, inside, lettering, letters=False)
         return at_scale(scale, draw) or draw(finely=True) if scale else None
 
-    def with_letters(self, result: Result, title: str, told: str, ink: BareInk) -> Sheet:
+    def with_letters(self, result: Result, title: str, description: str, ink: BareInk) -> Sheet:
         """Over a table."""
         inside, lettering = self.room.inside, self.look.lettering(self.room.lettering)
         lettered = Lettered((result,), result, self._of(result.garment), self.look, self.room)
@@ -103,11 +104,12 @@ class _Drawing:
         words = letter_words(tuple(letters.items()), lettering)
         over_table = replace(inside, y1=outline_heights(inside.y1, lettered.table())[0])
         scale = scale_of(self._largest, self.names, words, over_table, lettering, letters=True)
-        return with_table(replace(lettered, scale=scale), title, told, ink)
+        return with_table(replace(lettered, scale=scale), title, description, ink)
 
     def is_too_high(self, sheet: Sheet) -> bool:
         """Whether it is higher than a page of figures by more than a table is worth."""
-        return sheet.paper.height > min(_WITH_TABLE * self.room.height, HIGHEST) and not self.room.scrolls
+        high = sheet.paper.height - legend_height(sheet)
+        return high > min(_WITH_TABLE * self.room.height, HIGHEST) and not self.room.scrolls
 
     @property
     def _largest(self) -> Garment:

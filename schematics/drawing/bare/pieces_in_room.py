@@ -17,7 +17,6 @@ from schematics.drawing.ink.dimension import FIRST_LANE, PAST
 from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.pieces.figures_look import Words
-from schematics.drawing.pieces.patterned import draw_strips
 from schematics.drawing.pieces.piece_block import dimensioned, view_of, with_texture
 from schematics.drawing.pieces.piece_texture import thinned_words
 from schematics.drawing.pieces.view import View
@@ -31,7 +30,7 @@ _A_LITTLE_SMALLER = 1.04
 """The same where it is looked for finely."""
 
 _LEAST = 0.3
-"""An outline less than so much of the room, both ways, says nothing; labels in it are then letters."""
+"""An outline less than so much of the room, both ways, shows nothing; labels in it are then letters."""
 
 _SMALLEST = 0.2
 """The same for one with letters, which have nothing to give way to but a larger room."""
@@ -123,7 +122,7 @@ def fitted(
     """The pieces of a garment as large as they find room, each with its name over it.
 
     A little smaller where that spares long leaders, and never larger than 1:``largest``. None where they find
-    no room while they are large enough to be read; ``letters`` may stand at smaller ones. Nor are they looked
+    no room while they are large enough to be read; ``letters`` may be at smaller ones. Nor are they looked
     for where they find none at 1:``smallest`` or larger. ``finely``: more scales are tried.
     """
     bounds = largest, smallest
@@ -224,8 +223,6 @@ def _laid(
         piece, garment, scale, words, markers=False, work=True, block=empty, lettering=lettering
     )
     view = view_of(piece, garment, scale)
-    if not block.is_lost:
-        draw_strips(block, piece, view)
     block.add("caption", piece.name, _caption(piece, block, lettering))
     return _Laid(piece, block, view)
 

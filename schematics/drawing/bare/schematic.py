@@ -26,16 +26,16 @@ def bare_schematic(results: Sequence[Result], look: Look, room: Room = PAGE) -> 
     drawn = lettered.drawn(high) or lettered.drawn(high, finely=True)
     if drawn is None:
         return None
-    told = "; ".join((f"The pieces laid flat: {pieces_in_words(lettered.pieces)}", *drawn.thinned))
-    told = f"{told}. {lettered.letters_in_words}"
-    return finished_sheet(drawn, "Schematic", told, look.ink("schematic"), room, lettered.lettering)
+    description = "; ".join((f"The pieces laid flat: {pieces_in_words(lettered.pieces)}", *drawn.thinned))
+    description = f"{description}. {lettered.letters_in_words}"
+    return finished_sheet(drawn, "Schematic", description, look.ink("schematic"), room, lettered.lettering)
 
 
 def draw_all_sizes(results: Sequence[Result], title: str, look: Look, room: Room, ink: BareInk) -> Sheet:
     """The pieces of the middle size, a letter at each measurement, and a table of all sizes under them.
 
     On a page that has no room for the table, or only under pieces that are tiny, the names of the
-    letters stand in its place.
+    letters are in its place.
     """
     lettered = _all_sizes(results, look, room)
     return with_table(lettered, title, lettered.shape_in_words, ink)
@@ -47,9 +47,9 @@ def draw_outline(results: Sequence[Result], title: str, look: Look, room: Room, 
     drawn = lettered.drawn(room.inside.y1)
     if drawn is None:
         return replace(draw_tables(results, title, look, room, ink)[0], unplaced=NO_ROOM)
-    told = f"{lettered.shape_in_words}, {scale_in_words(drawn)}."
-    told = f"{told} {lettered.letters_in_words}"
-    return finished_sheet(drawn, title, told, ink, room, lettered.lettering)
+    description = f"{lettered.shape_in_words}, {scale_in_words(drawn)}."
+    description = f"{description} {lettered.letters_in_words}"
+    return finished_sheet(drawn, title, description, ink, room, lettered.lettering)
 
 
 def draw_tables(
@@ -75,13 +75,13 @@ def table_parts(results: Sequence[Result], look: Look, room: Room) -> int:
 def _parted(results: Sequence[Result], look: Look, room: Room) -> list[Lettered]:
     """The sizes in as few parts, of equally many, as leave each a table with room on a page."""
     whole = _all_sizes(results, look, room)
-    for parts in range(1, len(results) + 1):
-        each = -(-len(results) // parts)
+    for count in range(1, len(results) + 1):
+        each = -(-len(results) // count)
         groups = [results[start : start + each] for start in range(0, len(results), each)]
-        found = [replace(whole, results=tuple(group), lettered_in=whole.lettered_in) for group in groups]
-        if room.scrolls or all(block_size(part.table())[1] <= room.inside.y1 for part in found):
+        parts = [replace(whole, results=tuple(group), lettered_in=whole.lettered_in) for group in groups]
+        if room.scrolls or all(block_size(part.table())[1] <= room.inside.y1 for part in parts):
             break
-    return found
+    return parts
 
 
 def _all_sizes(results: Sequence[Result], look: Look, room: Room) -> Lettered:

@@ -1,7 +1,7 @@
 """Where the stitches of a chart stand on the sheet: over what they go into, each in a cell of its own.
 
 A stitch stands over the middle of what it is worked into, where there is room; where there is not, the
-stitches of a row are moved apart, the sum of their ways as small as can be (pool adjacent violators). A row
+stitches of a row are moved apart, the sum of their moves as small as can be (pool adjacent violators). A row
 of as many stitches as the one below stands on it.
 """
 
@@ -114,12 +114,12 @@ class ChartLayout:
         if placed.worked.makes:
             return [self.x(row, placed.column + step) for step in range(placed.worked.makes)]
         x = self.x(row, placed.column)
-        way = 1 if self.rows[row].side is Side.RIGHT else -1
+        onwards = 1 if self.rows[row].side is Side.RIGHT else -1
         if placed.worked.surface:
-            return [x + way * BESIDE * self.side]
+            return [x + onwards * BESIDE * self.side]
         stitches = self.rows[row].stitches
         last = not any(each.worked.makes for each in stitches[_place(placed, stitches) :])
-        return [x + (-way if last else way) * 0.5 * self.side]
+        return [x + (-onwards if last else onwards) * 0.5 * self.side]
 
     def _beside(self, placed: PlacedStitch) -> float:
         """How far beside its foot the stem of one that reaches further down ends, if it ends in a hook."""
@@ -228,14 +228,14 @@ def _shift(row: WorkedRow, below: Sequence[float]) -> float:
     together = any(len(placed.base) > 1 for placed in row.stitches)
     if not together or max(each.size for each in clusters) < 2 or any(each.passing for each in row.stitches):
         return 0.0
-    ways: list[float] = []
+    shifts: list[float] = []
     column = 0
     for each in clusters:
         own = below[column : column + each.size]
         column += each.size
         if each.base:
-            ways.append(sum(below[place] for place in each.base) / len(each.base) - sum(own) / len(own))
-    wanted = round(2 * median(ways)) / 2
+            shifts.append(sum(below[place] for place in each.base) / len(each.base) - sum(own) / len(own))
+    wanted = round(2 * median(shifts)) / 2
     return min(_FURTHEST, max(-_FURTHEST, below[0] + wanted)) - below[0]
 
 
@@ -317,12 +317,12 @@ def _wanted(row: WorkedRow, below: Sequence[float]) -> list[float]:
 
 def _between_neighbours(places: Sequence[float | None]) -> list[float]:
     """The places, and for each None the middle between the nearest on either side."""
-    known = [number for number, place in enumerate(places) if place is not None]
+    placed = [number for number, place in enumerate(places) if place is not None]
     result: list[float] = []
     for number, place in enumerate(places):
         if place is None:
-            beside = [max((each for each in known if each < number), default=None),
-                      min((each for each in known if each > number), default=None)]  # fmt: skip
+            beside = [max((each for each in placed if each < number), default=None),
+                      min((each for each in placed if each > number), default=None)]  # fmt: skip
             near = [places[each] or 0.0 for each in beside if each is not None]
             place = sum(near) / len(near) if near else 0.0
         result.append(place)
@@ -330,7 +330,7 @@ def _between_neighbours(places: Sequence[float | None]) -> list[float]:
 
 
 def _apart(wanted: Sequence[float]) -> tuple[float, ...]:
-    """The nearest places, by the sum of the ways, of which each is at least one cell right of that before."""
+    """The nearest places, by the sum of the moves, each of which is at least one cell right of the last."""
     pools: list[list[float]] = []
     for number, each in enumerate(wanted):
         pool = [each - number]

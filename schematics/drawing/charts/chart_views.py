@@ -1,4 +1,4 @@
-"""Which charts are worth drawing of a part: one for each width, and for each way its rows run."""
+"""Which charts are worth drawing of a part: one for each width, and for each direction of its rows."""
 
 from __future__ import annotations
 
@@ -125,7 +125,7 @@ def _shown(fabric: Fabric, repeats: int) -> int:
 
 
 def _view(fabric: Fabric, stitches: int, shown: int, pieces: Sequence[ChartPiece]) -> ChartView | None:
-    """The view; None if its rows cannot be worked, which the design's checks tell."""
+    """The view; None if its rows cannot be worked, which the design's checks report."""
     chart = fabric.chart
     assert chart
     try:

@@ -14,12 +14,12 @@ from schematics.drawing.ink.marks import Line, Mark, Pen
 from schematics.drawing.ink.taken import Shapes, straight_lines
 
 _PITCH = 0.85
-"""Between lines, in mm: at 60 % they still stand apart."""
+"""Between lines, in mm: at 60 % they are still apart."""
 
 _SHORTEST = 0.3
 """A line that is shorter, in mm, would look like dirt."""
 
-_WAYS: tuple[tuple[tuple[float, float], ...], ...] = (
+_HATCHINGS: tuple[tuple[tuple[float, float], ...], ...] = (
     (),
     ((45.0, 1.0),),
     ((-45.0, 1.0),),
@@ -28,7 +28,7 @@ _WAYS: tuple[tuple[tuple[float, float], ...], ...] = (
     ((90.0, 1.0),),
     ((0.0, 1.5), (90.0, 1.5)),
 )
-"""The ways in which the lines of each colour run, in degrees, and their pitch in `_PITCH`; from the first
+"""The angles of the lines of each colour, in degrees, and their pitch in `_PITCH`; from the first
 again after the last, with wider lines."""
 
 
@@ -36,8 +36,8 @@ def hatching(number: int, cell: BaseGeometry, cover: BaseGeometry) -> Iterator[M
     """The lines of the colour of that number, from nought, in a cell, except where ``cover`` is."""
     if cell.is_empty:
         return
-    again, way = divmod(number, len(_WAYS))
-    for angle, pitch in _WAYS[way] if way or not again else ((30.0, 2.0),):
+    again, which = divmod(number, len(_HATCHINGS))
+    for angle, pitch in _HATCHINGS[which] if which or not again else ((30.0, 2.0),):
         lines = _lines(cell, angle, pitch * _PITCH * (1 + again))
         for part in without(lines, cover, _SHORTEST):
             yield Line(points_of(part), Pen.GRID)

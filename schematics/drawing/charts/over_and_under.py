@@ -31,7 +31,7 @@ class Layer:
     A higher ``level`` lies over a lower one of the same row that it meets, a whole level over all rows.
 
     The stem of one that ``reaches`` down to another stitch, or passes others in a crossing, is broken by the
-    stems of others that do so, unless one goes round the other: ``place`` and ``target`` tell which.
+    stems of others that do so, unless one goes round the other: ``place`` and ``target`` say which.
     """
 
     marks: tuple[Mark, ...]
@@ -81,10 +81,10 @@ class Stems:
             ]
         )  # fmt: skip
 
-    def clear(self, layer: Layer, ways: Iterable[tuple[Mark, ...]]) -> tuple[Mark, ...]:
-        """The first way to draw a layer whose bars keep clear of other strokes, or else the clearest."""
+    def clear(self, layer: Layer, options: Iterable[tuple[Mark, ...]]) -> tuple[Mark, ...]:
+        """The first of the ``options`` for a layer whose bars keep clear of other strokes, or clearest."""
         best, most = layer.marks, -1.0
-        for marks in ways:
+        for marks in options:
             stem = _stem(marks)
             rest = _lines([mark for mark in marks if mark is not stem])
             clear = self._from_stems(rest, layer)

@@ -16,7 +16,7 @@ T_contra = TypeVar("T_contra", contravariant=True)
 
 
 class MakesBlock(Protocol[T_contra]):
-    """Makes a block of some parts; it is told whether they are the first."""
+    """Makes a block of some parts; it is given whether they are the first."""
 
     def __call__(self, parts: Sequence[T_contra], /, *, first: bool) -> Block:
         """The block."""
@@ -38,7 +38,7 @@ class _Placed:
 class PageFlow:
     """Lays blocks onto areas of ``width`` by ``height`` mm, each as high, then as far left, as there is room.
 
-    ``heading`` stands at the top of each page after the first.
+    ``heading`` is at the top of each page after the first.
     """
 
     def __init__(self, width: float, height: float, heading: Callable[[], Block]) -> None:

@@ -44,7 +44,7 @@ _STEP = 0.5
 _PARAGRAPH = 1.0
 _HAIR = 1e-6
 _UNDER_GRID, _OVER_GRID = 9.0, 7.0
-"""Room for what stands under and over a grid, with a heading of one line, in mm."""
+"""Room for what is under and over a grid, with a heading of one line, in mm."""
 
 
 def draw_panel_chart(setting: Setting) -> tuple[Drawing, ...]:
@@ -177,7 +177,7 @@ def _over_grid(heading: Sequence[str]) -> float:
 
 
 def _labels(view: ChartView) -> float:
-    """The width of what stands beside the grid, in mm."""
+    """The width of what is beside the grid, in mm."""
     colours = max(len({placed.worked.colour for placed in row.stitches} - {""}) for row in view.rows)
     number = text_width(f"{max(view.numbers)}{' ' * bool(colours)}{'W' * colours}", SMALL, bold=True)
     words = max(text_width(word) for each in view.sections for word in (each.section.words, *each.lines))

@@ -25,12 +25,12 @@ def _sheets(setting: Setting) -> Iterator[tuple[Drawing, ...]]:
 
 def charted_parts(results: Sequence[Result]) -> dict[str, tuple[Fabric, list[ChartPiece]]]:
     """What but the panel is worked from a chart, by its name, in each size with it; both fronts are one."""
-    found: dict[str, tuple[Fabric, list[ChartPiece]]] = {}
+    by_part: dict[str, tuple[Fabric, list[ChartPiece]]] = {}
     for result in results:
         for piece in result.garment.pieces:
             for area in piece.patterned if piece.name != "centre panel" else ():
-                _, pieces = found.setdefault(area.name, (area.fabric, []))
+                _, pieces = by_part.setdefault(area.name, (area.fabric, []))
                 here = ChartPiece(size=result.size.name, stitches=area.stitches, rows=area.rows)
                 if here not in pieces:
                     pieces.append(here)
-    return found
+    return by_part

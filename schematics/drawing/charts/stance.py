@@ -1,4 +1,4 @@
-"""Where a symbol of a chart stands: its tops, its feet, and the way of its stem between them."""
+"""Where a symbol of a chart stands: its tops, its feet, and the path of its stem between them."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ class Stance:
 
     A top for each stitch it makes, a foot for each it is worked into; at least one of each. ``beside``: so
     far beside its foot a stem that reaches further down ends in a hook that goes round it; nought where the
-    hook begins at the foot. On its way it goes by the points ``past``.
+    hook begins at the foot. On its path it goes by the points ``past``.
     ``bars_down``: how far under its top the bars of one with ``beside`` have their middle.
     """
 

@@ -176,19 +176,20 @@ class StitchGrid:
         colours = "".join(dict.fromkeys(placed.worked.colour for placed in worked.stitches))
         number = f"{self.view.numbers[row]}{f' {colours}' if colours else ''}"
         y = (self.layout.foot(row) + self.layout.foot(row + 1)) / 2
-        edge, end, way = (right, left, 1) if worked.side is Side.RIGHT else (left, right, -1)
-        tip, tail = edge + way * _GAP, edge + way * (_GAP + _ARROW)
-        start = tail + way * _LABEL_GAP
-        begin, finish = ("start", "end") if way > 0 else ("end", "start")
+        edge, end, outwards = (right, left, 1) if worked.side is Side.RIGHT else (left, right, -1)
+        tip, tail = edge + outwards * _GAP, edge + outwards * (_GAP + _ARROW)
+        start = tail + outwards * _LABEL_GAP
+        begin, finish = ("start", "end") if outwards > 0 else ("end", "start")
         count = "" if self.view.across else f"[{worked.stitch_count}]"
         marks: list[Mark] = [
             Line(((tail, y), (tip, y)), Pen.THIN),
             arrowhead((tip, y), (tip - tail, 0.0)),
             Text((start, y + SMALL / 2), number, anchor=begin, bold=True),
-            *([Text((end - way * _GAP, y + SMALL / 2), count, anchor=finish)] if count else []),
+            *([Text((end - outwards * _GAP, y + SMALL / 2), count, anchor=finish)] if count else []),
         ]
         block.add("row", self._name(f"row-{row + 1}"), marks)
-        outer = start + way * text_width(number, SMALL, bold=True), end - way * (_GAP + text_width(count))
+        wide = text_width(number, SMALL, bold=True)
+        outer = start + outwards * wide, end - outwards * (_GAP + text_width(count))
         return min(outer), max(outer)
 
     def _add_sections(self, block: Block, window: Window, x: float) -> None:
@@ -268,7 +269,7 @@ def _draw(layout: ChartLayout) -> list[_Drawn]:
     ]  # fmt: skip
     stems = Stems([layer for *_, layer in stitches])
     stitches = [
-        (number, placed, replace(layer, marks=stems.clear(layer, _ways(layout, number, placed))))
+        (number, placed, replace(layer, marks=stems.clear(layer, _bar_heights(layout, number, placed))))
         if layer.reaches and (placed.worked.surface or layout.leans(number, placed))
         else (number, placed, layer)
         for number, placed, layer in stitches
@@ -293,7 +294,7 @@ def _marks(layout: ChartLayout, row: int, placed: PlacedStitch, stance: Stance) 
     )  # fmt: skip
 
 
-def _ways(layout: ChartLayout, row: int, placed: PlacedStitch) -> Iterator[tuple[Mark, ...]]:
+def _bar_heights(layout: ChartLayout, row: int, placed: PlacedStitch) -> Iterator[tuple[Mark, ...]]:
     """The marks with their bars higher or lower on the stem, best first."""
     stance = layout.stance(row, placed)
     for down in _BARS_DOWN:

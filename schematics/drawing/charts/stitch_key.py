@@ -70,7 +70,7 @@ def _named(worked: Worked, terms: Terms) -> Worked:
 
 
 def key_parts(chart: Chart, views: Sequence[ChartView], terms: Terms, width: float) -> list[KeyPart]:
-    """What stands in a key ``width`` mm wide, in order."""
+    """What is in a key ``width`` mm wide, in order."""
     stitches = (_stitch_part(entry, terms, width) for entry in key_entries(views))
     return [*stitches, *_colour_parts(chart, width)]
 

@@ -1,4 +1,4 @@
-"""The stitches of a chart that are worked across, and how often: told under it, or in each row."""
+"""The stitches of a chart that are worked across, and how often: written under it, or in each row."""
 
 from __future__ import annotations
 
@@ -42,9 +42,9 @@ def stitch_repeats(chart: Chart, layout: ChartLayout) -> ChartRepeats:
     own = [
         tuple(_stretches(chart.rows[row.number - 1], layout, place)) for place, row in enumerate(layout.rows)
     ]
-    told = {each for each, row in zip(own, layout.rows, strict=True) if not _is_plain(row)}
-    if len(told) <= 1 and len({layout.foundation, *layout.xs}) == 1:
-        return ChartRepeats(next(iter(told), ()), ((),) * len(own))
+    worked = {each for each, row in zip(own, layout.rows, strict=True) if not _is_plain(row)}
+    if len(worked) <= 1 and len({layout.foundation, *layout.xs}) == 1:
+        return ChartRepeats(next(iter(worked), ()), ((),) * len(own))
     borders = (sorted({x for each in stretches if each.unit > 1 for x in each.edges}) for stretches in own)
     return ChartRepeats((), tuple(map(tuple, borders)))
 
@@ -57,23 +57,23 @@ def _is_plain(row: WorkedRow) -> bool:
 def _stretches(row: ChartRow, layout: ChartLayout, place: int) -> Iterator[StitchRepeats]:
     """Those of a row of the list, from left to right."""
     worked = layout.rows[place]
-    made = 0
-    found: list[StitchRepeats] = []
+    done = 0
+    repeats: list[StitchRepeats] = []
     for part in row.parts:
         unit = tally(part.items).makes
         times = worked.times if part.across else 1
         if part.across and unit and times:
-            edges = sorted(_edge(layout, place, made + unit * step) for step in range(times + 1))
-            found.append(StitchRepeats(tuple(edges), unit))
-        made += unit * times
-    yield from found if worked.side is Side.WRONG else found[::-1]
+            edges = sorted(_edge(layout, place, done + unit * step) for step in range(times + 1))
+            repeats.append(StitchRepeats(tuple(edges), unit))
+        done += unit * times
+    yield from repeats if worked.side is Side.WRONG else repeats[::-1]
 
 
-def _edge(layout: ChartLayout, place: int, made: int) -> float:
+def _edge(layout: ChartLayout, place: int, count: int) -> float:
     """Where, in mm, the stitches of a row end after so many: between two of them where they stand apart."""
     worked = layout.rows[place]
-    column = worked.stitch_count - made if worked.side is Side.RIGHT else made
+    column = worked.stitch_count - count if worked.side is Side.RIGHT else count
     step = layout.side / 2
-    beside = [layout.x(place, each) + way for each, way in ((column - 1, step), (column, -step))
+    beside = [layout.x(place, each) + offset for each, offset in ((column - 1, step), (column, -step))
               if 0 <= each < worked.stitch_count]  # fmt: skip
     return round(sum(beside) / len(beside), 6)

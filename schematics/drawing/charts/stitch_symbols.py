@@ -247,8 +247,8 @@ class _Drawer:
         """A stroke square across each leg."""
         half = _HALF_LEG_CROSS * self.stance.width
         for start, end, *_ in self._stems():
-            way = unit(start, end)
-            at, across = between(start, end, _CROSS_DOWN), (-way[1], way[0])
+            direction = unit(start, end)
+            at, across = between(start, end, _CROSS_DOWN), (-direction[1], direction[0])
             yield Line((along(at, across, -half), along(at, across, half)), Pen.SYMBOL)
 
     def _crown(self) -> Mark:
@@ -318,10 +318,10 @@ class _Drawer:
                 middle = (0.5 - SPARE) * self.stance.height
             yield from self._slanting(start, end, middle, count, half)
 
-    def _under_cap(self, way: Point, count: int, half: float) -> float:
+    def _under_cap(self, direction: Point, count: int, half: float) -> float:
         """How far down a leaning stem its bars have their middle, so that they keep clear of the cap."""
-        rise = abs(way[0] - _SLANT * way[1]) * half
-        return (_APART + rise) / max(way[1], 0.2) + (count - 1) / 2 * self._pitch(math.inf, count)
+        rise = abs(direction[0] - _SLANT * direction[1]) * half
+        return (_APART + rise) / max(direction[1], 0.2) + (count - 1) / 2 * self._pitch(math.inf, count)
 
     def _lowered(self) -> float:
         """How much further down a leaning stem its bars are than right under the cap."""
@@ -334,12 +334,12 @@ class _Drawer:
         return max(_APART, min(_BAR_PITCH * self.stance.width, most))
 
     def _slanting(self, start: Point, end: Point, middle: float, count: int, half: float) -> Iterator[Mark]:
-        """Slanting bars about a place on the way from one point to another."""
-        way = unit(start, end)
+        """Slanting bars about a place on the line from one point to another."""
+        direction = unit(start, end)
         pitch = self._pitch(math.dist(start, end), count)
-        across = (-way[1] - _SLANT * way[0], way[0] - _SLANT * way[1])
+        across = (-direction[1] - _SLANT * direction[0], direction[0] - _SLANT * direction[1])
         for number in range(count):
-            at = along(start, way, middle + (number - (count - 1) / 2) * pitch)
+            at = along(start, direction, middle + (number - (count - 1) / 2) * pitch)
             yield Line((along(at, across, -half), along(at, across, half)), Pen.SYMBOL)
 
     def _wide_bars(self, stems: Sequence[tuple[Point, ...]], count: int) -> Iterator[Mark]:
@@ -354,11 +354,11 @@ class _Drawer:
             yield from self._slanting(top, stance.foot, share * size, count, half)
             return
         pitch = _THORN_PITCH * stance.width
-        for stem, way in ((stems[0], -1), (stems[-1], 1)):
+        for stem, outwards in ((stems[0], -1), (stems[-1], 1)):
             for number in range(count):
                 at = share + (number - (count - 1) / 2) * pitch / size
                 x, y = point_down(stem, top[1] + at * (stance.foot[1] - top[1]))
-                out = way * _THORN * stance.width
+                out = outwards * _THORN * stance.width
                 yield Line(((x, y), (x + out, y - abs(out) * _SLANT)), Pen.SYMBOL)
 
 

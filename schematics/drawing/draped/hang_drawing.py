@@ -12,7 +12,7 @@ from schematics.drawing.draped.views import LookedFrom
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.marks import Label, Line, Mark, Pen, Point, Text
-from schematics.drawing.ink.page import labels_told
+from schematics.drawing.ink.page import printed_labels
 from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.track import Straight
@@ -91,9 +91,9 @@ def hang_drawing(
         if units:
             _measure(block, row, draped, size, units, name)
         _caption(block, row, name)
-    told = "; ".join(labels_told(block.groups))
+    labels = "; ".join(printed_labels(block.groups))
     what = f"{title} on a plain figure, arms down and arms level, from the front, the side and the back."
-    return cropped(block.groups, f"{title}, how it hangs", f"{what} {told}".strip(), scale=rows[0][0].scale)
+    return cropped(block.groups, f"{title}, how it hangs", f"{what} {labels}".strip(), scale=rows[0][0].scale)
 
 
 def _ribs(garment: Garment) -> dict[str, float]:

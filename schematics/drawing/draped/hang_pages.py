@@ -16,7 +16,7 @@ from schematics.units import Unit
 from schematics.wearer.body_figure import FigureSize
 
 HungSize = tuple[Result, FigureSize, Hung, tuple[Finding, ...]]
-"""A size, the body it hangs on, how it came to rest, and what was found of that."""
+"""A size, the body it hangs on, how it came to rest, and the findings on that."""
 
 
 def hang_pages(setting: Setting, sizes: Sequence[HungSize]) -> list[Sheet]:
@@ -28,7 +28,7 @@ def hang_pages(setting: Setting, sizes: Sequence[HungSize]) -> list[Sheet]:
 
 
 def _drawing(
-    setting: Setting, result: Result, size: FigureSize, hung: Hung, found: tuple[Finding, ...]
+    setting: Setting, result: Result, size: FigureSize, hung: Hung, findings: tuple[Finding, ...]
 ) -> Drawing:
     paper = setting.paper.turned
     area = drawing_area(paper)
@@ -48,5 +48,5 @@ def _drawing(
         scale=None if bare.scale is None else round(bare.scale),
         paper=paper,
         unplaced=unplaced,
-        found=found,
+        findings=findings,
     )

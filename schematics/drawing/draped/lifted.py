@@ -27,6 +27,6 @@ def lifted(surface: Surface, part: int, paths: Iterable[Floats]) -> list[Floats]
 
 def _lifted(flat: OverTriangles, corners: Floats, points: Floats) -> list[Floats]:
     point, triangle, shares = flat.under(points)
-    found = np.full((len(points), 3), np.nan)
-    found[point] = np.einsum("nk,nkd->nd", shares, corners[triangle])
-    return runs_where(~np.isnan(found[:, 0]), found, 2)
+    on_cloth = np.full((len(points), 3), np.nan)
+    on_cloth[point] = np.einsum("nk,nkd->nd", shares, corners[triangle])
+    return runs_where(~np.isnan(on_cloth[:, 0]), on_cloth, 2)

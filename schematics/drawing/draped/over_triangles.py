@@ -14,7 +14,7 @@ _OUT = 1e-9
 
 
 class OverTriangles:
-    """Flat triangles, found by place.
+    """Flat triangles, looked up by place.
 
     Args:
         corners: theirs, (t, 3, 2).

@@ -82,12 +82,12 @@ class _Place:
     """What a mark covers, made when first asked for."""
 
     mark: Mark
-    made: Shapes | None = None
+    shapes: Shapes | None = None
 
     def __call__(self) -> Shapes:
-        if self.made is None:
-            self.made = _taken_by(self.mark)
-        return self.made
+        if self.shapes is None:
+            self.shapes = _taken_by(self.mark)
+        return self.shapes
 
 
 def _is_point(mark: Mark) -> bool:
@@ -106,18 +106,18 @@ def _beside(lines: Shapes, near: Shapes) -> NDArray[np.float64]:
     units = parts / np.where(sizes, sizes, 1.0)[..., None]
     ends, owner = shapely.get_coordinates(near, return_index=True)
     whole = owner[1:] == owner[:-1]
-    starts, ways, owner = ends[:-1][whole], np.diff(ends, axis=0)[whole], owner[1:][whole]
+    starts, runs, owner = ends[:-1][whole], np.diff(ends, axis=0)[whole], owner[1:][whole]
     away, unit = starts[:, None] - points[owner, :-1], units[owner]
     x, y = unit[..., 0], unit[..., 1]
     enter, leave = np.zeros(x.shape), np.ones(x.shape)
-    for place, way, low, high in (
-        (away[..., 0] * x + away[..., 1] * y, ways[:, :1] * x + ways[:, 1:] * y, 0.0, sizes[owner]),
-        (away[..., 1] * x - away[..., 0] * y, ways[:, 1:] * x - ways[:, :1] * y, -_TOUCH, _TOUCH),
+    for place, run, low, high in (
+        (away[..., 0] * x + away[..., 1] * y, runs[:, :1] * x + runs[:, 1:] * y, 0.0, sizes[owner]),
+        (away[..., 1] * x - away[..., 0] * y, runs[:, 1:] * x - runs[:, :1] * y, -_TOUCH, _TOUCH),
     ):
         with np.errstate(divide="ignore", invalid="ignore"):
-            one, other = (low - place) / way, (high - place) / way
+            one, other = (low - place) / run, (high - place) / run
         enter, leave = np.fmax(enter, np.fmin(one, other)), np.fmin(leave, np.fmax(one, other))
-    inside = np.maximum(0.0, leave - enter).sum(axis=1) * np.hypot(ways[:, 0], ways[:, 1])
+    inside = np.maximum(0.0, leave - enter).sum(axis=1) * np.hypot(runs[:, 0], runs[:, 1])
     return np.bincount(owner, inside, minlength=len(near)).astype(np.float64)
 
 
@@ -140,13 +140,14 @@ class Block:
     _uncrossed: Taken = field(default_factory=Taken)
     _meant: Taken = field(default_factory=Taken)
     _extensions: Taken = field(default_factory=Taken)
+    _leaders: Taken = field(default_factory=Taken)
     _outlines: list[LinearRing] = field(default_factory=list)
     _faces: list[Polygon] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
 
     @property
     def is_lost(self) -> bool:
-        """Whether something found no room, or it is wider than it may be."""
+        """Whether something had no room, or it is wider than it may be."""
         left, _, right, _ = self._box
         return bool(self.unplaced) or right - left > self.widest
 
@@ -162,6 +163,8 @@ class Block:
                 self._uncrossed.add(shapes)
             if kind == "dimension" and isinstance(mark, Line) and mark.pen is Pen.EXTENSION:
                 self._extensions.add(shapes)
+            if isinstance(mark, Line) and mark.pen is Pen.LEADER:
+                self._leaders.add(shapes)
             if isinstance(mark, Line | Area) and mark.pen in _MEANT:
                 self._meant.add(shapes)
             x0, y0, x1, y1 = box_round(mark_points(mark))
@@ -250,6 +253,10 @@ class Block:
     def on_extensions(self, leaders: Shapes) -> NDArray[np.bool_]:
         """Which of them would cross or touch an extension line of a dimension."""
         return self._extensions.touched_within(leaders, CLEAR)
+
+    def on_leaders(self, extensions: Shapes) -> NDArray[np.bool_]:
+        """Which of several extension lines would cross or touch a leader that is there."""
+        return self._leaders.touched_within(extensions, CLEAR)
 
     def beside_a_line(self, points: Sequence[Point], distance: float) -> list[bool]:
         """Whether a line that an arrow could be meant for is within ``distance`` mm of each of the points."""

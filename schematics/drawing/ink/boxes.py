@@ -32,8 +32,8 @@ def meets_box(starts: NDArray[np.float64], ends: NDArray[np.float64], sides: Sid
     """Which of several straight lines have a point in the box of the same place (Liang and Barsky 1984)."""
     enter, leave = np.zeros(len(starts)), np.ones(len(starts))
     for axis, (low, high) in enumerate((sides[::2], sides[1::2])):
-        start, way = starts[:, axis], ends[:, axis] - starts[:, axis]
+        start, run = starts[:, axis], ends[:, axis] - starts[:, axis]
         with np.errstate(divide="ignore", invalid="ignore"):
-            one, other = (low - start) / way, (high - start) / way
+            one, other = (low - start) / run, (high - start) / run
         enter, leave = np.fmax(enter, np.fmin(one, other)), np.fmin(leave, np.fmax(one, other))
     return np.asarray(enter <= leave)

@@ -19,7 +19,7 @@ from schematics.drawing.ink.svg import DECIMALS
 from schematics.errors import MissingLibraryError
 
 _MITRE_LIMIT = 4.0
-"""What SVG has where nothing is said of it; cairo's own is 10."""
+"""The default of SVG; cairo's own is 10."""
 
 _settling_fonts = Lock()
 _take_shipped_font_once = cache(take_shipped_font)
@@ -143,11 +143,11 @@ def _letter(context: Any, calls: Any, mark: Text) -> None:
         context.rotate(text.turned)
     if mark.font and text.outlined:
         _fill_outlines(context, text.outlined, mark.font.contents[mark.bold], text.size, text.base)
-    if text.said:
+    if text.encoded:
         context.set_font_face(_face(mark.bold))
         context.set_font_size(text.size)
         calls.cairo_show_text_glyphs(
-            context._pointer, text.said, len(text.said), text.glyphs, len(text.glyphs),
+            context._pointer, text.encoded, len(text.encoded), text.glyphs, len(text.glyphs),
             text.clusters, len(text.clusters), 0,
         )  # fmt: skip
     if text.turned:
@@ -166,7 +166,7 @@ class _Set:
     base: float
     size: float
     outlined: tuple[tuple[str, float], ...]
-    said: bytes
+    encoded: bytes
     glyphs: Any
     clusters: Any
 

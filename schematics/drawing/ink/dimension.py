@@ -138,6 +138,7 @@ def _line_free(block: Block, lane: _Lane) -> bool:
         and block.crossings(inner) <= lane.inside
         and not (lane.inside and block.misleads(shapes_of([inner])).any())
         and not block.near_outline(lane.extensions).any()
+        and not block.on_leaders(lane.extensions).any()
     )
 
 
@@ -204,7 +205,7 @@ def _in_line(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
 
 
 def _angle(label: Label, tangent: Point) -> float:
-    """Figures run along the line; a letter stands, for H on its side is read as I, and N as Z."""
+    """Figures run along the line; a letter is upright, for H on its side is read as I, and N as Z."""
     return 0.0 if label.is_letter else upright(tangent)
 
 

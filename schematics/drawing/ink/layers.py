@@ -51,7 +51,7 @@ def layered(groups: Iterable[Group]) -> Iterator[tuple[str, list[Group]]]:
 
 
 def colour_of(mark: Mark, ink: BareInk | None) -> str | None:
-    """The colour of a mark that is not black: bold words have the accent, so that it tells nothing alone.
+    """The colour of a mark that is not black: bold words have the accent, so that it says nothing by itself.
 
     A face in a yarn's shade is light enough for black and for the accent.
     """

@@ -122,7 +122,7 @@ class _Searches:
         self.asked = asked
         self._block, self._most, self._keeps_clear = block, most, keeps_clear
         self._lengths = range(_NEAREST, _HURRIED_REACH if block.hurried else _REACH, _NEXT)
-        self._found: dict[tuple[int, int], _Leaders] = {}
+        self._kept: dict[tuple[int, int], _Leaders] = {}
 
     def crossing(self, number: int, most: int, reach: float) -> Iterator[Spot]:
         """Those whose leader crosses at most so many lines and goes no farther than ``reach`` mm."""
@@ -130,12 +130,12 @@ class _Searches:
             band = self._lengths[first : first + _AT_ONCE]
             if band[0] > reach:
                 return
-            if (number, first) not in self._found:
+            if (number, first) not in self._kept:
                 numbers = range(number, min(number + _SEARCHES if number else 1, len(self.asked)))
                 asked = [self.asked[each] for each in numbers]
-                found = _round_tips(self._block, asked, tuple(band), self._most, self._keeps_clear)
-                self._found.update(((each, first), free) for each, free in zip(numbers, found, strict=True))
-            yield from self._found[number, first].spots(most, reach)
+                leaders = _round_tips(self._block, asked, tuple(band), self._most, self._keeps_clear)
+                self._kept.update(((each, first), free) for each, free in zip(numbers, leaders, strict=True))
+            yield from self._kept[number, first].spots(most, reach)
 
 
 def _round_tips(
@@ -167,16 +167,16 @@ def _round_tips(
     past_tips[:, 0] += directions * 0.5
     worse[places] += _OUTLINE * block.outlines_crossed(straight_lines(past_tips[places]))
     places = places[worse[places] <= most]
-    for in_the_way in (block.on_labels, block.misleads):
-        places = places[~in_the_way(straight_lines(leaders[places]))]
+    for blocked in (block.on_labels, block.misleads):
+        places = places[~blocked(straight_lines(leaders[places]))]
     worse[places] += _EXTENSION * block.on_extensions(straight_lines(leaders[places]))
     places = places[worse[places] <= most]
     if keeps_clear and len(places):
         boxes = shapely.box(*box_sides(centres[places], width[places], height[places], FROM_OWN))
         places = places[keeps_clear(straight_lines(leaders[places]), np.asarray(boxes))]
     crossed = block.all_crossings(straight_lines(past_tips[places])) + worse[places]
-    found = _Leaders(leaders[places], centres[places], long[places], crossed)
-    return [found.among(owner[places] == number) for number in range(len(asked))]
+    candidates = _Leaders(leaders[places], centres[places], long[places], crossed)
+    return [candidates.among(owner[places] == number) for number in range(len(asked))]
 
 
 @lru_cache(maxsize=256)

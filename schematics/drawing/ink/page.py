@@ -111,7 +111,7 @@ def _pack_in_order(sizes: Sequence[tuple[float, float]], area: Box) -> list[Poin
 def spread_down(boxes: Sequence[Box], area: Box) -> list[Box]:
     """The boxes with the room under the lowest shared out under every row of them, as evenly as at the foot.
 
-    A row is what no level line parts from what stands beside it.
+    A row is what no level line parts from what is beside it.
     """
     starts: list[float] = []
     foot = area.y0
@@ -144,14 +144,14 @@ _LABELLED = ("dimension", "leader", "level")
 """Kinds of groups that have figures."""
 
 
-def labels_told(groups: Iterable[Group]) -> list[str]:
+def printed_labels(groups: Iterable[Group]) -> list[str]:
     """The lengths that groups are labelled with, as they are printed, each after its name."""
-    told = []
+    labels = []
     for group in groups:
         words = ", ".join(mark.words for mark in group.marks if isinstance(mark, Text))
         if " cm" in words and group.kind in _LABELLED:
-            told.append(f"{group.name} {words}" if words[0].isdigit() else words)
-    return told
+            labels.append(f"{group.name} {words}" if words[0].isdigit() else words)
+    return labels
 
 
 def page_groups(paper: Paper, title: TitleBlock) -> Iterator[Group]:
@@ -200,12 +200,12 @@ def _identity(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
 def _gauge(title: TitleBlock, at: Point, width: float) -> Iterator[Mark]:
     """Each fabric's name and its gauge; where both are too long the name is cut, never a figure.
 
-    Of more than have room the cover tells, and the heading says so.
+    Those that have no room are on the cover, and the heading says so.
     """
     x, y = at
     more = len(title.gauges) - _MOST_GAUGES
-    told = f"{title.gauge_heading}; {more} more on the cover" if more > 0 else title.gauge_heading
-    yield Text((x, y), shorten(told, width))
+    heading = f"{title.gauge_heading}; {more} more on the cover" if more > 0 else title.gauge_heading
+    yield Text((x, y), shorten(heading, width))
     for name, gauge in title.gauges[:_MOST_GAUGES]:
         y += _TITLE_PITCH
         yield Text((x, y), f"{shorten(name, width - text_width(f': {gauge}'))}: {gauge}")

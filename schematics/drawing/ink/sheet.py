@@ -52,7 +52,7 @@ class BareInk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """One drawing on one page; ``unplaced`` names dimensions that found no room.
+    """One drawing on one page; ``unplaced`` names dimensions that had no room.
 
     ``scale`` is the denominator of 1:n, None where nothing is to scale. ``ink`` is that of a bare drawing;
     any other is black on a white page.

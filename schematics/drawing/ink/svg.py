@@ -65,7 +65,7 @@ def number(value: float) -> str:
 def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
     """The sheet as a standalone SVG 1.1 document in millimetres; the same sheet gives the same text.
 
-    A bare drawing has no paper under it, is parted into layers and says by what its readers are to tell it.
+    A bare drawing has no paper under it, is parted into layers and says by what its readers recognize it.
 
     ``shared``: groups without words that look alike are drawn once and used in each place, so that a chart
     of many stitches is a fraction as long; every group keeps its id.
@@ -97,17 +97,17 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
             holder = drawing.g()
             holder.attribs.update({"id": ids.new(layer), "class": "layer"})
             for group in groups:
-                holder.add(_Made(_group(group, ids.of(group), sheet.ink)))
+                holder.add(_ReadyElement(_group(group, ids.of(group), sheet.ink)))
             everything.add(holder)
     else:
         shapes = _Shapes(drawing, sheet.groups) if shared else None
         for group in sheet.groups:
             name = ids.of(group)
-            everything.add(shapes.element(group, name) if shapes else _Made(_group(group, name)))
+            everything.add(shapes.element(group, name) if shapes else _ReadyElement(_group(group, name)))
     drawing.add(everything)
     text: str = drawing.tostring()
     if sheet.ink is not None:
-        text = _told_by(text, sheet.ink.name)
+        text = _with_own_ids(text, sheet.ink.name)
     return f"{_HEAD}{text}\n"
 
 
@@ -159,14 +159,14 @@ def _embed(drawing: svgwrite.Drawing, sheet: Sheet) -> None:
     drawing.defs.add(drawing.style("\n".join(faces)))
 
 
-def _told_by(text: str, name: str) -> str:
+def _with_own_ids(text: str, name: str) -> str:
     """The drawing with ids at its title and description that no other drawing has."""
     for element in ("title", "desc"):
         text = text.replace(f"<{element}>", f'<{element} id="{name}-{element}">', 1)
     return text
 
 
-class _Made:
+class _ReadyElement:
     """An element for `svgwrite` to put in its place: made as XML at once, as there are thousands."""
 
     def __init__(self, xml: Element) -> None:
@@ -191,11 +191,11 @@ def _joined_group(group: Group, name: str) -> Element:
             element.extend([_element(mark) for mark in marks])
         else:
             lines = (mark for mark in marks if isinstance(mark, Line | Area))
-            element.append(_made("path", {"d": " ".join(map(_path, lines)), **_inked(pen)}))
+            element.append(_ready("path", {"d": " ".join(map(_path, lines)), **_inked(pen)}))
     return element
 
 
-def _made(kind: str, attributes: Mapping[str, str]) -> Element:
+def _ready(kind: str, attributes: Mapping[str, str]) -> Element:
     """The element with the attributes that `svgwrite` would give it: none that is empty, by their names."""
     return Element(kind, {name: value for name, value in sorted(attributes.items()) if value})
 
@@ -213,16 +213,16 @@ class _Shapes:
         self._often = Counter(key for group in groups if (key := _likeness(group)))
         self._ids: dict[tuple[object, ...], str] = {}
 
-    def element(self, group: Group, name: str) -> _Made | BaseElement:
+    def element(self, group: Group, name: str) -> _ReadyElement | BaseElement:
         """The group, or the use of its shape where there are others like it, with the id ``name``."""
         key = _likeness(group)
         if self._often[key] < _ALIKE:
-            return _Made(_joined_group(group, name))
+            return _ReadyElement(_joined_group(group, name))
         x, y = _corner(group)
         if key not in self._ids:
             self._ids[key] = f"s{len(self._ids) + 1}"
             shape = _joined_group(moved_group(group, -x, -y), self._ids[key])
-            self._drawing.defs.add(_Made(shape))
+            self._drawing.defs.add(_ReadyElement(shape))
         return self._drawing.use(f"#{self._ids[key]}", insert=(number(x), number(y)), id=name)
 
 
@@ -232,7 +232,7 @@ def _corner(group: Group) -> tuple[float, float]:
 
 
 def _likeness(group: Group) -> tuple[object, ...]:
-    """What groups have in common that look alike wherever they stand; empty for one with words."""
+    """What groups have in common that look alike wherever they are; empty for one with words."""
     x, y = _corner(group)
     drawn = [mark for mark in group.marks if not isinstance(mark, Text)]
     if len(drawn) < len(group.marks):
@@ -258,7 +258,7 @@ def _element(mark: Mark, ink: BareInk | None = None) -> Element:
         drawn |= {"fill": colour_of(mark, ink) or "", "stroke": "none", "class": mark.pen.value}
     else:
         drawn |= _inked(mark.pen, ink)
-    return _made(kind, drawn)
+    return _ready(kind, drawn)
 
 
 def _path(mark: Line | Area) -> str:
@@ -294,6 +294,6 @@ def _text(mark: Text, colour: str) -> Element:
         look["font-weight"] = "bold"
     if abs(mark.angle) > 1e-9:
         look["transform"] = f"rotate({number(mark.angle)} {x} {y})"
-    element = _made("text", look)
+    element = _ready("text", look)
     element.text = words
     return element

@@ -86,8 +86,8 @@ class Taken:
         """Which of ``shapes`` touch something taken."""
         self._index()
         touched = np.zeros(len(shapes), dtype=bool)
-        found, places = np.nonzero(meeting([*shapely.bounds(shapes).T], self._bounds))
-        touched[places[shapely.intersects(shapes[places], self._held[found])]] = True
+        indices, places = np.nonzero(meeting([*shapely.bounds(shapes).T], self._bounds))
+        touched[places[shapely.intersects(shapes[places], self._held[indices])]] = True
         return touched
 
     def touched_boxes(self, sides: Sides) -> NDArray[np.bool_]:
@@ -113,8 +113,8 @@ class Taken:
         self._index()
         left, top, right, bottom = shapely.bounds(shapes).T
         wider = left - distance, top - distance, right + distance, bottom + distance
-        found, places = np.nonzero(meeting(wider, self._bounds))
-        taken = self._held[found]
+        indices, places = np.nonzero(meeting(wider, self._bounds))
+        taken = self._held[indices]
         apart = shapely.distance(shapes[places], taken)
         near = apart <= distance
         return places[near], taken[near], apart[near]

@@ -87,14 +87,14 @@ def what_is_read(block: Block) -> BaseGeometry:
 
 def _rooms(block: Block, near: Shapes | None = None) -> Shapes:
     """The same one by one, none that is away from all the shapes that are ``near``, if those are given."""
-    found: list[BaseGeometry] = []
+    covered: list[BaseGeometry] = []
     away: list[float] = []
     for group in block.groups:
         for mark in group.marks:
             if (room := _room(group.kind, mark)) is not None:
-                found.append(mark_shape(mark))
+                covered.append(mark_shape(mark))
                 away.append(room)
-    shapes, rooms = shapes_of(found), np.array(away)
+    shapes, rooms = shapes_of(covered), np.array(away)
     if near is not None and len(shapes):
         x0, y0, x1, y1 = shapely.total_bounds(near)
         left, top, right, bottom = shapely.bounds(shapes).T

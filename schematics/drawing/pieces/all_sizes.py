@@ -38,18 +38,18 @@ def draw_all_sizes(setting: Setting) -> tuple[Drawing, ...]:
     else:
         groups, unplaced = _outline(shown, letters, area)
         tables = _fitting_tables(setting, letters, area)
-    told = _told(setting, letters)
-    first = _drawing(setting, groups, "finished measurements, all sizes", told, unplaced)
+    values = _values_in_words(setting, letters)
+    first = _drawing(setting, groups, "finished measurements, all sizes", values, unplaced)
     return first, *(
-        _drawing(setting, placed_groups([(each, (area.x0, area.y0))]), "finished measurements, table", told)
+        _drawing(setting, placed_groups([(each, (area.x0, area.y0))]), "finished measurements, table", values)
         for each in tables
     )
 
 
 def _drawing(
-    setting: Setting, groups: tuple[Group, ...], title: str, told: str, unplaced: tuple[str, ...] = ()
+    setting: Setting, groups: tuple[Group, ...], title: str, values: str, unplaced: tuple[str, ...] = ()
 ) -> Drawing:
-    description = f"Finished measurements of {setting.design.title}: {told}."
+    description = f"Finished measurements of {setting.design.title}: {values}."
     return Drawing(groups=groups, title=title, description=description, scale=None, unplaced=unplaced)
 
 
@@ -78,7 +78,7 @@ def _fitting_tables(setting: Setting, letters: dict[str, str], area: Box) -> lis
     return tables
 
 
-def _told(setting: Setting, letters: dict[str, str]) -> str:
+def _values_in_words(setting: Setting, letters: dict[str, str]) -> str:
     """Every value, size by size."""
     names = [result.size.name for result in setting.results]
     return "; ".join(

@@ -21,7 +21,7 @@ FRONT = "front"
 
 
 _NEAREST, _HALVINGS = 0.2, 40
-"""How near to the middles of back and front the side fold may be moved, as a share of the way; and how its
+"""How near to the middles of back and front the side fold may be moved, as a share of that; and how its
 place is found."""
 
 

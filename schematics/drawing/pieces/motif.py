@@ -68,7 +68,7 @@ class Motif:
         return min((*_gaps(upright), *_gaps({each.at for each in self.dots})), default=math.inf)
 
     def thinned(self, least: float) -> Motif:
-        """The same without strokes whose heads stand nearer than ``least`` stitches to one that is left.
+        """The same without strokes whose heads are nearer than ``least`` stitches to one that is left.
 
         Of strands side by side those at the left edge stay, so that blocks of them stay where they are.
         """
@@ -119,10 +119,10 @@ class _Columns:
 
     def at(self, row: int, column: float) -> float:
         """Stitches from the left of the foot."""
-        made = self._counts[row + 1]
+        count = self._counts[row + 1]
         if self._tapers:
-            return column + (self._stitches - made) / 2
-        return column * self._stitches / made
+            return column + (self._stitches - count) / 2
+        return column * self._stitches / count
 
     def on_slope(self, row: int, columns: Collection[int]) -> bool:
         """Whether these are at the edge of a piece that tapers: its outline shows what is lost there."""
@@ -135,7 +135,7 @@ class _Columns:
 
 
 def _heads(index: int, placed: PlacedStitch, columns: _Columns) -> list[Place]:
-    return [(columns.middle(index, (each,)), index + 1.0) for each in _made(placed)]
+    return [(columns.middle(index, (each,)), index + 1.0) for each in _columns_of(placed)]
 
 
 def _raised(placed: PlacedStitch, row: WorkedRow) -> bool:
@@ -151,11 +151,11 @@ def _strands(row: WorkedRow, index: int, columns: _Columns, *, raised: bool) -> 
     for placed in row.stitches:
         if placed.target and _is_strand(placed) and _raised(placed, row) is raised:
             foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 0.5
-            yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 0.5))
+            yield StitchStroke(foot, (columns.middle(index, _columns_of(placed)), index + 0.5))
 
 
 def _crossed(row: WorkedRow) -> Iterator[PlacedStitch]:
-    """Stitches into tops that stand in another order than they are worked."""
+    """Stitches into tops that are in another order than they are worked."""
     onwards = -1 if row.side is Side.RIGHT else 1
     plain = [each for each in row.stitches if each.base and not each.target]
     places = [onwards * each.base[0] for each in plain]
@@ -170,10 +170,10 @@ def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[StitchSt
     for placed in row.stitches:
         if placed.target and not _is_strand(placed):
             foot = columns.middle(placed.target.row, (placed.target.column,)), placed.target.row + 1.0
-            yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
+            yield StitchStroke(foot, (columns.middle(index, _columns_of(placed)), index + 1.0))
     for placed in _crossed(row):
         foot = columns.middle(index - 1, placed.base), float(index)
-        yield StitchStroke(foot, (columns.middle(index, _made(placed)), index + 1.0))
+        yield StitchStroke(foot, (columns.middle(index, _columns_of(placed)), index + 1.0))
     for base, shared in groupby(row.stitches, key=lambda each: each.base):
         if columns.on_slope(index - 1, base):
             continue
@@ -187,7 +187,7 @@ def _strokes(row: WorkedRow, index: int, columns: _Columns) -> Iterator[StitchSt
             yield from (StitchStroke(foot, heads[0]) for foot in feet)
 
 
-def _made(placed: PlacedStitch) -> range:
+def _columns_of(placed: PlacedStitch) -> range:
     return range(placed.column, placed.column + max(placed.worked.makes, 1))
 
 
@@ -201,7 +201,7 @@ def _is_chain(placed: PlacedStitch) -> bool:
 
 def _dots(row: WorkedRow, index: int, columns: _Columns) -> Iterator[Dot]:
     for placed in row.stitches:
-        at = columns.middle(index, _made(placed)), index + 0.5
+        at = columns.middle(index, _columns_of(placed)), index + 0.5
         if _is_round(placed):
             yield Dot(at)
         elif _is_chain(placed) and placed.base:

@@ -15,7 +15,7 @@ from shapely import Polygon
 from schematics.design.size_string import size_string
 from schematics.document.contrast import ordered_grounds
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
-from schematics.drawing.compose import Drawing, Setting, Way
+from schematics.drawing.compose import Drawing, Setting, SheetScale
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Area, Group, Line, Pen, Point, bounds, text_lines
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
@@ -65,10 +65,10 @@ def size_tints(sizes: int) -> list[str]:
 
 def draw_nest(setting: Setting) -> Drawing:
     """The nest of all sizes, at the largest scale at which it fits with every name."""
-    fitting: list[tuple[Way, list[Block], list[Point]]] = []
-    for scale, paper in setting.ways:
+    fitting: list[tuple[SheetScale, list[Block], list[Point]]] = []
+    for scale, paper in setting.sheet_scales:
         area = drawing_area(paper)
-        if (scale, paper) != setting.ways[-1] and not _outlines_fit(
+        if (scale, paper) != setting.sheet_scales[-1] and not _outlines_fit(
             setting, scale, area.x1 - area.x0, area.y1 - area.y0
         ):
             continue
@@ -93,11 +93,11 @@ def draw_nest(setting: Setting) -> Drawing:
         )
     (shown, sheet), blocks, corners = min(fitting, key=lambda each: len(unplaced_names(each[1])))
     outlines = placed_groups(zip(blocks, corners, strict=True))
-    table, told = _table(setting, drawing_area(sheet), bounds(outlines)[3] + _OVER_TABLE)
+    table, in_words = _table(setting, drawing_area(sheet), bounds(outlines)[3] + _OVER_TABLE)
     return Drawing(
         groups=(*outlines, *table),
         title="nest of all sizes",
-        description=f"{described}{told}",
+        description=f"{described}{in_words}",
         scale=shown,
         paper=sheet,
         unplaced=unplaced_names(blocks),
@@ -114,12 +114,12 @@ def _table(setting: Setting, area: Box, top: float) -> tuple[list[Group], str]:
     for count in range(len(rows), 0, -1):
         table = size_table(rows[:count], "Sizes", sizes, area.x1 - area.x0, SMALL)
         if block_size(table)[1] <= area.y1 - top:
-            told = "; ".join(
+            in_words = "; ".join(
                 f"{row.name} {size_string(values)} {unit}"
                 for row in rows[:count]
                 for unit, values in row.lines
             )
-            return table.at(area.x0, area.y1 - block_size(table)[1]), f" {told}."
+            return table.at(area.x0, area.y1 - block_size(table)[1]), f" {in_words}."
     return [], ""
 
 

@@ -48,7 +48,7 @@ _TRIES = sorted(
 class Nested:
     """The outline of a size's right half, from one end of its middle line round to the other.
 
-    The end that stands apart from that of other sizes is the last where it is ``named_at_end``, or the first.
+    The end that is apart from that of other sizes is the last where it is ``named_at_end``, or the first.
     """
 
     name: str
@@ -104,8 +104,8 @@ def _place(outline: Nested, others: BaseGeometry) -> float:
     places = [outline.line.project(ShapelyPoint(right)), *samples]
     away = {place: outline.line.interpolate(place).distance(others) for place in places}
     for clear in _CLEAR_OF_OTHERS:
-        if found := [place for place in places if away[place] >= clear]:
-            return found[0]
+        if clear_places := [place for place in places if away[place] >= clear]:
+            return clear_places[0]
     return max(places, key=lambda place: away[place])
 
 

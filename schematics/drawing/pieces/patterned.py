@@ -83,15 +83,15 @@ def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> Non
     outlines of repeats instead.
     """
     for area in areas:
-        if area.fabric.chart and (found := motif_of(area)):
-            if _nearest_mm(area, found, view) * _MOST_LEFT_OUT >= LEAST_APART:
-                found = found.thinned(LEAST_APART / _pitch_mm(area, Counted.STITCHES, view))
-            clogs = _nearest_mm(area, found, view) < LEAST_APART - HAIR
-            marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, found, view)
+        if area.fabric.chart and (drawn := motif_of(area)):
+            if _nearest_mm(area, drawn, view) * _MOST_LEFT_OUT >= LEAST_APART:
+                drawn = drawn.thinned(LEAST_APART / _pitch_mm(area, Counted.STITCHES, view))
+            clogs = _nearest_mm(area, drawn, view) < LEAST_APART - HAIR
+            marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, drawn, view)
             block.add("motif", area.name, _beside_words(block, list(marks)))
 
 
-def ways_off_motif(piece: Piece, view: View) -> Iterator[tuple[Place, Place]]:
+def arrow_places_off_motif(piece: Piece, view: View) -> Iterator[tuple[Place, Place]]:
     """The arrow of work of a piece worked upwards, in cm, beside its motif; nothing where it has no room."""
     area = piece.whole
     if area is None or area not in piece.patterned:
@@ -109,11 +109,11 @@ def _bare_column(area: PatternedArea, rows: tuple[float, float], view: View) -> 
 
     None where there is no motif, or none such.
     """
-    found = motif_of(area)
-    if found is None or not (found.strokes or found.dots):
+    drawn = motif_of(area)
+    if drawn is None or not (drawn.strokes or drawn.dots):
         return None
     pitch = _pitch_mm(area, Counted.STITCHES, view)
-    ends = [*((each.foot, each.head) for each in found.strokes), *((each.at, each.at) for each in found.dots)]
+    ends = [*((each.foot, each.head) for each in drawn.strokes), *((each.at, each.at) for each in drawn.dots)]
     spans = [
         (min(x0, x1) - _BESIDE_ARROW / pitch, max(x0, x1) + _BESIDE_ARROW / pitch)
         for (x0, y0), (x1, y1) in ends
@@ -131,17 +131,17 @@ def _bare_column(area: PatternedArea, rows: tuple[float, float], view: View) -> 
 
 def magnified(areas: Iterable[PatternedArea], view: View) -> View:
     """The view, so many times larger that no strokes of these motifs run into one."""
-    apart = (_nearest_mm(area, found, view) for area in areas if (found := motif_of(area)))
+    apart = (_nearest_mm(area, drawn, view) for area in areas if (drawn := motif_of(area)))
     return replace(view, scale=view.scale / max(1, math.ceil(LEAST_APART / min(apart, default=math.inf))))
 
 
-def _nearest_mm(area: PatternedArea, found: Motif, view: View) -> float:
-    return found.nearest * _pitch_mm(area, Counted.STITCHES, view)
+def _nearest_mm(area: PatternedArea, drawn: Motif, view: View) -> float:
+    return drawn.nearest * _pitch_mm(area, Counted.STITCHES, view)
 
 
 def shows_motif(areas: Iterable[PatternedArea]) -> bool:
     """Whether anything is drawn of one of their charts."""
-    return any(found.strokes or found.dots or found.patches for found in map(motif_of, areas) if found)
+    return any(drawn.strokes or drawn.dots or drawn.patches for drawn in map(motif_of, areas) if drawn)
 
 
 def motif_of(area: PatternedArea) -> Motif | None:
@@ -169,21 +169,21 @@ def _shown(area: PatternedArea, view: View) -> tuple[float, float]:
     return area.on_right if view.half_only and area.on_right else (0.0, float(area.stitches))
 
 
-def _in_full(area: PatternedArea, found: Motif, view: View) -> Iterator[Mark]:
+def _in_full(area: PatternedArea, drawn: Motif, view: View) -> Iterator[Mark]:
     """Strokes, and dots that are filled unless they are rings."""
     left, right = _shown(area, view)
 
     def inside(*places: Place) -> bool:
         return all(left <= stitch <= right for stitch, _ in places)
 
-    patches = [each for each in found.patches if inside((each.left, 0), (each.right, 0))]
+    patches = [each for each in drawn.patches if inside((each.left, 0), (each.right, 0))]
     yield from _hatched(area, patches, view)
-    strokes = [each for each in found.strokes if inside(each.foot, each.head)]
+    strokes = [each for each in drawn.strokes if inside(each.foot, each.head)]
     feet, heads = (
         _on_sheet(area, [getattr(each, end) for each in strokes], view) for end in ("foot", "head")
     )
     yield from (Line((foot, head), Pen.TEXTURE) for foot, head in zip(feet, heads, strict=True))
-    dots = [each for each in found.dots if inside(each.at)]
+    dots = [each for each in drawn.dots if inside(each.at)]
     radius = _DOT * min(_pitch_mm(area, each, view) for each in Counted)
     for dot, at in zip(dots, _on_sheet(area, [each.at for each in dots], view), strict=True):
         yield Circle(at, radius, Pen.TEXTURE if dot.ring else Pen.SOLID)
@@ -213,11 +213,11 @@ def shaded_parts(
 
     Nothing of colours that have none among the ``shades``, by name.
     """
-    chart, found = area.fabric.chart, motif_of(area)
-    if chart is None or found is None or not chart.colours:
+    chart, drawn = area.fabric.chart, motif_of(area)
+    if chart is None or drawn is None or not chart.colours:
         return
     of = dict(shades)
-    for number, part in _cells(area, found.patches, view):
+    for number, part in _cells(area, drawn.patches, view):
         if shade := of.get(chart.colours[number][1]):
             yield shade, part
 
@@ -232,9 +232,9 @@ def _repeats(area: PatternedArea, chart: Chart, view: View) -> Iterator[Mark]:
     """The outlines of repeats, or of every so many, up and across; of a piece that tapers only across."""
     left, right = _shown(area, view)
     rule, rows = area.fabric.stitch_rule, area.fabric.row_rule
-    tapers, made = any(chart.adds), [area.stitches] * (area.rows + 1)
+    tapers, widths = any(chart.adds), [area.stitches] * (area.rows + 1)
     if tapers:
-        made[1:] = row_counts(chart, area.stitches, rows.repeats(area.rows))
+        widths[1:] = row_counts(chart, area.stitches, rows.repeats(area.rows))
     across = rule.step or area.stitches
     first = _before_repeat(chart) if rule.step else 0
     lines = [
@@ -243,7 +243,7 @@ def _repeats(area: PatternedArea, chart: Chart, view: View) -> Iterator[Mark]:
         if left <= stitch <= right and not tapers
     ]
     for row in _every(rows.setup, rows.repeat, area.rows, _pitch_mm(area, Counted.ROWS, view)):
-        inside = (area.stitches - made[round(row)]) / 2
+        inside = (area.stitches - widths[round(row)]) / 2
         ends = left + inside, right - inside
         lines.append([(stitch, row) for stitch in np.linspace(*ends, math.ceil(ends[1] - ends[0]) + 1)])
     yield from (Line(tuple(_on_sheet(area, line, view)), Pen.TEXTURE) for line in lines)

@@ -43,9 +43,9 @@ from schematics.drawing.ink.marks import (
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
 from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
-from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words, ways_off_motif
+from schematics.drawing.pieces.patterned import arrow_places_off_motif, draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
-from schematics.drawing.pieces.view import View, mirrored
+from schematics.drawing.pieces.view import CENTRE_BACK, View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece
 from schematics.units import NEAR
 
@@ -73,7 +73,7 @@ _AT_A_LINE, _BESIDE_TIP, _BESIDE_FOLD = 1.5, 4.0, 2.5
 """Within so many mm of an arrow's end no line of a dimension begins, none should begin, no fold should be."""
 
 _DIMENSIONED = 20.0
-"""A stretch longer than this, in mm, is to have lines at its ends: an arrow does not tell where it ends."""
+"""A stretch longer than this, in mm, is to have lines at its ends: an arrow does not show where it ends."""
 
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
@@ -132,11 +132,13 @@ def dimensioned(
     if markers:
         draw_strips(block, piece, view)
         draw_joins(block, piece, garment, view)
-    fold = _fold(piece, view) if piece.on_fold else None
+    fold = view.fold(piece) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
     if markers or work:
         _draw_work(block, piece, view)
+    if work and not markers:
+        draw_strips(block, piece, view)
     if markers and not piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
     _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
@@ -228,15 +230,12 @@ def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
     return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
 
 
-def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
-    """Both ends of the fold at centre back, the upper one first."""
-    low, *_, high = piece.corners
-    return view.point(*high), view.point(*low)
-
-
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:
-    """Along the fold in one line or, where it is short, in more, or level; else at its end or on a leader."""
-    words = "centre back, on the fold" if view.half_only else "centre back"
+    """Along the fold in one line or, where it is short, in more, or level; else at its end or on a leader.
+
+    On a whole piece, if hurried, no leader crosses the lines of dimensions: a legend has the name then.
+    """
+    words = view.fold_words
     in_two = tuple(words.split(", ")) if view.half_only else tuple(words.split())
     one, two = (Label.lettered(lines, lettering) for lines in ((words,), in_two))
     shapes = (one, -90.0), (two, -90.0), (two, 0.0)
@@ -248,17 +247,20 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
             for share in _ALONG_FOLD
             for side in (1, -1)
         ]
-        if draw_label(block, "note", "centre back", label, spots, apart=_APART, optional=True):
+        if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
     for label in (one, two):
         width, height = label.size
         spots = [
             Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
         ]
-        if draw_label(block, "note", "centre back", label, spots, apart=_APART, optional=True):
+        if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
-    draw_leader(block, "centre back", tips, (one, two))
+    in_legend = block.hurried and not view.half_only
+    draw_leader(
+        block, CENTRE_BACK, tips, (one, two), crossings=MANY if in_legend else ANY, optional=in_legend
+    )
 
 
 def _draw_creases(block: Block, piece: Piece, view: View) -> None:
@@ -303,8 +305,8 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free; on working sheets the caption has words too."""
-    ways = [*ways_off_motif(piece, view), *piece.work.arrow_places]
-    ends = [(view.point(*start), view.point(*end)) for start, end in ways]
+    places = [*arrow_places_off_motif(piece, view), *piece.work.arrow_places]
+    ends = [(view.point(*start), view.point(*end)) for start, end in places]
     inside = [each for each in ends if math.dist(*each) >= _LEAST_ARROW]
     arrows = (
         (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
@@ -317,14 +319,14 @@ def _beside(piece: Piece, ends: Sequence[tuple[Point, Point]], view: View) -> It
     """Beside the middle of a piece in which an arrow has no room, to the left or above it first."""
     if piece.on_fold or not ends:
         return
-    way = unit(*ends[0])
+    direction = unit(*ends[0])
     half = max(math.dist(*ends[0]), _LEAST_ARROW) / 2
     xs, ys = zip(*view.outline(piece), strict=True)
     middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
-    across = max(xs) - min(xs) if abs(way[0]) < abs(way[1]) else max(ys) - min(ys)
+    across = max(xs) - min(xs) if abs(direction[0]) < abs(direction[1]) else max(ys) - min(ys)
     for aside in (1.0, -1.0):
-        at = along(middle, (way[1] * aside, -way[0] * aside), across / 2 + _OFF_PIECE)
-        yield along(at, way, -half), along(at, way, half)
+        at = along(middle, (direction[1] * aside, -direction[0] * aside), across / 2 + _OFF_PIECE)
+        yield along(at, direction, -half), along(at, direction, half)
 
 
 def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, terms: Terms) -> None:

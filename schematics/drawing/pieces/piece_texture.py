@@ -134,7 +134,7 @@ def colour_words(piece: Piece) -> str:
     return f"{first} plain, {listed(others)} hatched"
 
 
-def shades_told(garment: Garment) -> str:
+def shades_in_words(garment: Garment) -> str:
     """Which piece has which of the colours that are shown, as ``Body in sand; arm bands in moss, hatched.``.
 
     Empty where none are shown.
@@ -143,8 +143,8 @@ def shades_told(garment: Garment) -> str:
     for piece in garment.pieces:
         if shade_of(piece) and (words := piece.in_colour or colour_words(piece)):
             parts.setdefault(words, []).append(f"{piece.name}s" if piece.quantity > 1 else piece.name)
-    told = "; ".join(f"{listed(names)} {words}" for words, names in parts.items())
-    return sentence_case(f"{told}.") if told else ""
+    shades = "; ".join(f"{listed(names)} {words}" for words, names in parts.items())
+    return sentence_case(f"{shades}.") if shades else ""
 
 
 def view_line(area: PatternedArea, places: Sequence[tuple[float, float]], view: View) -> list[Point]:

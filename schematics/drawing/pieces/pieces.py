@@ -9,7 +9,7 @@ from functools import cache, lru_cache, partial
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Severity
 from schematics.document.lettering.text import LARGE
-from schematics.drawing.compose import Drawing, Setting, Way
+from schematics.drawing.compose import Drawing, Setting, SheetScale
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group, Point
 from schematics.drawing.ink.page import (
@@ -84,20 +84,20 @@ def common_scale(results: Sequence[Result], paper: Paper = A4, wording: Wording 
     Where a label finds no room at any of them, the largest at which the pieces fit; the sheets then
     name what is missing.
     """
-    return _best_way(results, [(scale, paper) for scale in SCALES], wording)[0]
+    return _best_scale(results, [(scale, paper) for scale in SCALES], wording)[0]
 
 
-def _best_way(
-    results: Sequence[Result], ways: Sequence[Way], wording: Wording, *, draft: bool = False
-) -> Way:
+def _best_scale(
+    results: Sequence[Result], scales: Sequence[SheetScale], wording: Wording, *, draft: bool = False
+) -> SheetScale:
     """The first scale and paper at which every size fits with all that is to be read, else with most.
 
-    A scale of ISO 5455 is always tried; what labels took round pieces there tells of those between whether
+    A scale of ISO 5455 is always tried; what labels took round pieces there shows of those between whether
     they are worth laying out. Of a ``draft`` no scale is tried that leaves less room than labels mostly take.
     """
-    best, way = 0, ways[-1]
+    best, chosen = 0, scales[-1]
     margins = [[_MOSTLY if draft else (0.0, _CAPTION)] * len(each.garment.pieces) for each in results]
-    for scale, paper in ways:
+    for scale, paper in scales:
         area = drawing_area(paper)
         always = scale in SCALES and not draft
         tight = zip(results, [None] * len(results) if always else margins, strict=True)
@@ -109,10 +109,10 @@ def _best_way(
             for each, before in zip(results, margins, strict=True)
         ]
         if worth > best:
-            best, way = worth, (scale, paper)
+            best, chosen = worth, (scale, paper)
         if best == _WHOLE:
             break
-    return way
+    return chosen
 
 
 def _worth(result: Result, scale: int, area: Box, wording: Wording) -> int:
@@ -171,8 +171,8 @@ def _margins(
 def draw_pieces(setting: Setting, result: Result) -> Drawing:
     """The pieces sheet of one size, with what the checks say, as large as it fits or at the common scale."""
     wording = wording_of(setting.design)
-    ways = setting.ways if setting.scale is None else setting.ways[:1]
-    scale, paper = _best_way((result,), ways, wording, draft=setting.draft)
+    scales = setting.sheet_scales if setting.scale is None else setting.sheet_scales[:1]
+    scale, paper = _best_scale((result,), scales, wording, draft=setting.draft)
     area = drawing_area(paper)
     laid = _laid_out(result.garment, scale, area, wording)
     unplaced = unplaced_names(laid.blocks)

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import accumulate, groupby
 
 from schematics.checks.evaluation import Result
+from schematics.document.document import NONE
 from schematics.document.lettering.text import Font, Lettering, line_pitch, text_width, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Mark, Pen, Text, text_lines
@@ -32,9 +33,6 @@ _LOOKED_UP = 1.1
 
 _LEAST_DASH = 1.2
 """Shortest line beside a value that several sizes share, in mm."""
-
-NONE = "\N{EN DASH}"
-"""Where a size has no such measurement."""
 
 SHARED = "A value between lines is that of all the sizes above them."
 
@@ -107,17 +105,17 @@ def size_table(
 ) -> Block:
     """The table in letters ``height`` high, no wider than ``width`` mm.
 
-    Where not all sizes find room side by side there are several tables under one another. Names stand
-    beside the values or, where there are letters, in a list above the table; the lowest way is taken.
+    Where not all sizes have room side by side there are several tables under one another. Names are
+    beside the values or, where there are letters, in a list above the table; the lowest layout is taken.
     """
-    ways = [
+    layouts = [
         _Setting(rows, heading, sizes, width, height, parts, beside=beside, font=font)
         for parts in range(1, len(sizes) + 1)
         for beside in ((True, False) if any(row.letter for row in rows) else (True,))
     ]
-    fitting = [way for way in ways if way.fits] or ways[-1:]
+    fitting = [layout for layout in layouts if layout.fits] or layouts[-1:]
     block = Block()
-    block.add("table", "measurements", min(fitting, key=lambda way: way.cost).marks())
+    block.add("table", "measurements", min(fitting, key=lambda layout: layout.cost).marks())
     return block
 
 

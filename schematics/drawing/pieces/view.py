@@ -15,6 +15,9 @@ from schematics.drawing.ink.track import Arc, Bent, Straight, Track
 from schematics.garment.garment import Piece, Span
 from schematics.units import NEAR
 
+CENTRE_BACK = "centre back"
+"""The name of the fold of a piece that is drawn whole."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
@@ -37,6 +40,16 @@ class View:
         if not piece.on_fold or self.half_only:
             return tuple(right)
         return (*right, *(mirrored(p) for p in reversed(right[1:-1])))
+
+    def fold(self, piece: Piece) -> tuple[Point, Point]:
+        """Both ends of the fold at centre back of a piece on the fold, the upper one first."""
+        low, *_, high = piece.corners
+        return self.point(*high), self.point(*low)
+
+    @property
+    def fold_words(self) -> str:
+        """What is written along it."""
+        return f"{CENTRE_BACK}, on the fold" if self.half_only else CENTRE_BACK
 
     def track(self, span: Span) -> Track:
         """The stretch of outline a span measures, on its right the side it is read on."""

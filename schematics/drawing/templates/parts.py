@@ -46,7 +46,7 @@ _ARROW, _HEAD, _ROUND = (40.0, 25.0, 15.0), 6.0, 3.0
 """Lengths of the arrow of work, best first, that of its head, and free space round it, in mm."""
 
 _ASIDE = (0.0, 15.0, -15.0, 30.0, -30.0)
-"""How far beside a way of work its arrow is tried, in mm."""
+"""How far beside its place the arrow of work is tried, in mm."""
 
 _ALONG = (0.5, 0.35, 0.65, 0.2, 0.8)
 _BESIDE = (3.6, 4.6, 6.0, 8.0, 11.0, -3.6, -4.6, -6.0)
@@ -66,14 +66,14 @@ _GRID = 8.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TileWindow:
-    """A part of a template: what is cut out, where words may stand in it, and what else is drawn there."""
+    """A part of a template: what is cut out, where words may be in it, and what else is drawn there."""
 
     cut: Box
     words: Box
     marks: tuple[Group, ...] = ()
 
     def holds(self, label: Label, spot: Spot) -> bool:
-        """Whether the label stands where words may."""
+        """Whether the label is where words may be."""
         corners = label.corners(spot.centre, spot.angle)
         return all(
             self.words.x0 <= x <= self.words.x1 and self.words.y0 <= y <= self.words.y1 for x, y in corners
@@ -117,15 +117,15 @@ def _cut_out(template: Template, window: TileWindow) -> Block:
 
 
 def _draw_arrow(template: Template, places: _Places) -> None:
-    """The arrow of work, with its words, on or beside the first of its ways where it is whole on a page."""
+    """The arrow of work, with its words, on or beside the first of its places where it is whole on a page."""
     label = Label(("direction of work",), LARGE)
-    for length, (start, end), aside, share in product(_ARROW, template.ways, _ASIDE, _ALONG):
-        way = math.dist(start, end)
-        if way < length:
+    for length, (start, end), aside, share in product(_ARROW, template.arrow_places, _ASIDE, _ALONG):
+        distance = math.dist(start, end)
+        if distance < length:
             continue
         run = unit(start, end)
         across = run[1], -run[0]
-        tail = along(along(start, run, (way - length) * share), across, aside)
+        tail = along(along(start, run, (distance - length) * share), across, aside)
         tip = along(tail, run, length)
         marks: list[Mark] = [Line((tail, tip)), arrowhead(tip, run, _HEAD)]
         middle = between(tail, tip)
@@ -159,7 +159,7 @@ def _name_marker(marker: EdgeMarker, places: _Places) -> None:
 
 
 def _depth(window: TileWindow, at: ShapelyPoint) -> float:
-    """How far in mm the point is within where words may stand, negative outside."""
+    """How far in mm the point is within where words may be, negative outside."""
     inside = _shape(window.words)
     distance: float = inside.exterior.distance(at)
     return distance if inside.contains(at) else -distance
@@ -176,14 +176,16 @@ def _round_point(at: Point, ahead: Point, label: Label) -> Iterator[Spot]:
     width, height = label.size
     for off, turn in product(_OFF, _TURNS):
         cosine, sine = math.cos(math.radians(turn)), math.sin(math.radians(turn))
-        way = ahead[0] * cosine - ahead[1] * sine, ahead[0] * sine + ahead[1] * cosine
-        tip = along(at, way, off)
-        reach = abs(way[0]) * width / 2 + abs(way[1]) * height / 2 + 1.0
-        centre = along(tip, way, reach)
+        direction = ahead[0] * cosine - ahead[1] * sine, ahead[0] * sine + ahead[1] * cosine
+        tip = along(at, direction, off)
+        reach = abs(direction[0]) * width / 2 + abs(direction[1]) * height / 2 + 1.0
+        centre = along(tip, direction, reach)
         if off <= _NEAR:
             yield Spot(centre)
         else:
-            yield from (Spot(centre, line=(along(at, way, start), tip)) for start in _STARTS if start < off)
+            yield from (
+                Spot(centre, line=(along(at, direction, start), tip)) for start in _STARTS if start < off
+            )
 
 
 def _name_stretch(stretch: Worded, places: _Places) -> None:
@@ -276,7 +278,7 @@ def _write_within(room: BaseGeometry, place: _Place, kind: str, label: Label, an
 
 
 def _held(place: _Place, label: Label, spots: Iterable[Spot]) -> Iterator[Spot]:
-    """Those of the spots that are free where words may stand; no line runs between those of the label."""
+    """Those of the spots that are free where words may be; no line runs between those of the label."""
     window, block = place
     return (
         spot for spot in spots if window.holds(label, spot) and block.free(label, spot.centre, spot.angle)

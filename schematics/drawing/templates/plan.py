@@ -150,7 +150,7 @@ def _plan(tiling: Tiling, scale: int) -> Block | None:
     block.add("pages", template.name, cells)
     for tile in tiling.tiles.values():
         cell = Box(*small(tile.cell.x0, tile.cell.y0), *small(tile.cell.x1, tile.cell.y1))
-        places = list(_places(tile.name, cell, [way for way in _AROUND if not tiling.beside(tile, *way)]))
+        places = list(_places(tile.name, cell, [side for side in _AROUND if not tiling.beside(tile, *side)]))
         if not places:
             return None
         label = Label((tile.name,))
@@ -175,11 +175,11 @@ def _places(name: str, cell: Box, free: Sequence[tuple[int, int]]) -> Iterator[S
 
 
 def _caption(block: Block, tiling: Tiling) -> None:
-    """The piece's name and what is told of it, above its plan."""
+    """The piece's name and its notes, above its plan."""
     template = tiling.template
     x0, y0, x1, _ = block.bounds()
     width = max(_CAPTION, x1 - x0)
-    lines = [line for told in template.told for line in wrap(told, width)]
+    lines = [line for note in template.notes for line in wrap(note, width)]
     names = wrap(template.heading, width, LARGE, bold=True)
     y = y0 - 2.5 - (len(lines) - 1) * line_pitch(SMALL)
     block.add("caption", template.name, [

@@ -35,7 +35,7 @@ class Worded:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EdgeMarker:
-    """A marker on an edge: where, the direction into the fabric, and what is said of it."""
+    """A marker on an edge: where, the direction into the fabric, and its words."""
 
     at: Point
     inward: Point
@@ -47,17 +47,17 @@ class Template:
     """A piece, or its right half on the fold, as it is drawn at full size.
 
     ``lines`` are its marks by the kind of their group, that of the outline, through ``corners``, ``piece``.
-    ``ways`` are places for the arrow of work, best first; ``told`` is what is said of it beside it.
+    ``arrow_places`` are those for the arrow of work, best first; ``notes`` are written beside it.
     """
 
     name: str
     heading: str
-    told: tuple[str, ...]
+    notes: tuple[str, ...]
     corners: tuple[Point, ...]
     lines: tuple[tuple[str, Line], ...]
     named: tuple[Worded, ...]
     markers: tuple[EdgeMarker, ...]
-    ways: tuple[tuple[Point, Point], ...]
+    arrow_places: tuple[tuple[Point, Point], ...]
 
     @cached_property
     def fabric(self) -> BaseGeometry:
@@ -93,7 +93,7 @@ class Template:
             markers=tuple(
                 replace(each, at=change(each.at), inward=turn(each.inward)) for each in self.markers
             ),
-            ways=tuple((change(start), change(end)) for start, end in self.ways),
+            arrow_places=tuple((change(start), change(end)) for start, end in self.arrow_places),
         )
 
 
@@ -111,7 +111,7 @@ def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
     return Template(
         name=piece.name,
         heading=replace(piece, hatching=0).heading,
-        told=tuple(_told(piece, garment.arm, half=half)),
+        notes=tuple(_notes(piece, garment.arm, half=half)),
         corners=corners,
         lines=(
             ("piece", outline),
@@ -120,30 +120,24 @@ def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
         ),
         named=(*_edges(piece, garment, view), *_inner_names(piece, view)),
         markers=markers,
-        ways=tuple(_ways(piece, view)),
+        arrow_places=tuple(_arrow_places(piece, view)),
     )
 
 
-def _ways(piece: Piece, view: View) -> Iterator[tuple[Point, Point]]:
+def _arrow_places(piece: Piece, view: View) -> Iterator[tuple[Point, Point]]:
     """Those of the piece; on a fold each on the other side as well, which may be the one that is drawn."""
-    ways = [(view.point(*start), view.point(*end)) for start, end in piece.work.arrow_places]
-    yield from ways
+    places = [(view.point(*start), view.point(*end)) for start, end in piece.work.arrow_places]
+    yield from places
     if piece.on_fold:
-        yield from ((mirrored(start), mirrored(end)) for start, end in ways)
+        yield from ((mirrored(start), mirrored(end)) for start, end in places)
 
 
-def _told(piece: Piece, arm: ArmRun, *, half: bool) -> Iterator[str]:
+def _notes(piece: Piece, arm: ArmRun, *, half: bool) -> Iterator[str]:
     if half:
         yield "the right half; for the left half cut the paper out and turn it over"
     yield piece.work.words
     if arm.edge in piece.edges:
         yield f"markers count from {'seam A' if arm.on is ArmsOn.HEM else 'the front hem'}"
-
-
-def _fold(piece: Piece, view: View) -> tuple[Point, Point]:
-    """Centre back, its upper end first."""
-    low, *_, high = piece.corners
-    return view.point(*high), view.point(*low)
 
 
 def _both(points: tuple[Point, ...], view: View) -> tuple[tuple[Point, ...], ...]:
@@ -153,7 +147,7 @@ def _both(points: tuple[Point, ...], view: View) -> tuple[tuple[Point, ...], ...
 
 def _inner_lines(piece: Piece, view: View) -> Iterator[tuple[str, Line]]:
     if piece.on_fold:
-        yield "fold", Line(_fold(piece, view), Pen.FOLD)
+        yield "fold", Line(view.fold(piece), Pen.FOLD)
     for crease in piece.creases:
         pen = Pen.FOLD if crease.folded else Pen.INCREASE
         yield from (("crease", Line(points, pen)) for points in _both(view.line(crease.path), view))
@@ -161,8 +155,7 @@ def _inner_lines(piece: Piece, view: View) -> Iterator[tuple[str, Line]]:
 
 def _inner_names(piece: Piece, view: View) -> Iterator[Worded]:
     if piece.on_fold:
-        words = "centre back, on the fold" if view.half_only else "centre back"
-        yield Worded(words=words, points=_fold(piece, view))
+        yield Worded(words=view.fold_words, points=view.fold(piece))
     for crease in piece.creases:
         yield from (Worded(words=crease.name, points=each) for each in _both(view.line(crease.path), view))
 

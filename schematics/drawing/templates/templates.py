@@ -127,7 +127,7 @@ def _packed(
     lying = [_narrow(templates[0]), *map(_flat, templates[1:])]
     blocks = [block for each in lying for block in draw_parts(each, size, [_whole(each)])]
     words = TextBlock(f"{design.title}, size {size}", _BESIDE)
-    words.add((FOR_BLOCKING, *(f"{each.heading}: {'; '.join(each.told)}." for each in templates)), 1.0)
+    words.add((FOR_BLOCKING, *(f"{each.heading}: {'; '.join(each.notes)}." for each in templates)), 1.0)
     blocks += [square_block(), words.block("words", "what it is for")]
     sizes = [(width + _AIR, height + _AIR) for width, height in map(block_size, blocks)]
     across = max(width for width, _ in sizes)

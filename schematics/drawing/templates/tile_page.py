@@ -81,7 +81,7 @@ def _window(tiling: Tiling, tile: Tile) -> TileWindow:
     """Words keep off the strips that lie over or under a neighbour."""
     box = tile.box
     above, left, below, right = (
-        OVERLAP if tiling.beside(tile, *way) else 1.0 for way in ((-1, 0), (0, -1), (1, 0), (0, 1))
+        OVERLAP if tiling.beside(tile, *side) else 1.0 for side in ((-1, 0), (0, -1), (1, 0), (0, 1))
     )
     return TileWindow(
         cut=box,
@@ -94,14 +94,14 @@ def _joining(tiling: Tiling, tile: Tile) -> Iterator[Group]:
     """The frame, cut lines to the right and below, where neighbours come to lie, and the crosses."""
     box = tile.box
     yield Group("frame", tile.name, tuple(_frame(tiling, tile)))
-    for name, way, line in (
+    for name, side, line in (
         ("left", (0, -1), ((box.x0 + OVERLAP, box.y0), (box.x0 + OVERLAP, box.y1))),
         ("above", (-1, 0), ((box.x0, box.y0 + OVERLAP), (box.x1, box.y0 + OVERLAP))),
     ):
-        if tiling.beside(tile, *way):
+        if tiling.beside(tile, *side):
             yield Group("overlap", f"{tile.name} {name}", (Line(line, Pen.GRID),))
     for down, right in ((-1, -1), (-1, 1), (1, -1), (1, 1)):
-        if any(tiling.beside(tile, *way) for way in ((down, 0), (0, right), (down, right))):
+        if any(tiling.beside(tile, *side) for side in ((down, 0), (0, right), (down, right))):
             cell = tile.cell
             at = cell.x0 if right < 0 else cell.x1, cell.y0 if down < 0 else cell.y1
             yield Group("crosshair", f"{tile.name} {at[0]:.0f} {at[1]:.0f}", tuple(_cross(at, box)))
@@ -110,13 +110,13 @@ def _joining(tiling: Tiling, tile: Tile) -> Iterator[Group]:
 def _frame(tiling: Tiling, tile: Tile) -> Iterator[Line]:
     """The edges of what is drawn, dashed where the page is cut off to be laid over its neighbour."""
     x0, y0, x1, y1 = tile.box.x0, tile.box.y0, tile.box.x1, tile.box.y1
-    for line, way in (
+    for line, side in (
         (((x0, y0), (x1, y0)), None),
         (((x1, y0), (x1, y1)), (0, 1)),
         (((x1, y1), (x0, y1)), (1, 0)),
         (((x0, y1), (x0, y0)), None),
     ):
-        yield Line(line, Pen.SEAM if way and tiling.beside(tile, *way) else Pen.GRID)
+        yield Line(line, Pen.SEAM if side and tiling.beside(tile, *side) else Pen.GRID)
 
 
 def _cross(at: Point, box: Box) -> Iterator[Mark]:
@@ -136,11 +136,11 @@ def _name_page(block: Block, tiling: Tiling, tile: Tile, window: TileWindow) -> 
     spots = [Spot((x, y)) for y in ys for x in xs]
     draw_label(block, "page-name", tile.name, label, spots, optional=True)
     shares, half = (0.5, 0.35, 0.65, 0.2, 0.8), OVERLAP / 2
-    for way, angle, places in (
+    for side, angle, places in (
         ((0, -1), -90.0, [(box.x0 + half, box.y0 + (box.y1 - box.y0) * share) for share in shares]),
         ((-1, 0), 0.0, [(box.x0 + (box.x1 - box.x0) * share, box.y0 + half) for share in shares]),
     ):
-        if other := tiling.beside(tile, *way):
+        if other := tiling.beside(tile, *side):
             words = Label((f"page {other.name} comes over this strip",))
             over = [Spot(at, angle) for at in places]
             draw_label(block, "overlap-name", f"{tile.name} {other.name}", words, over, optional=True)

@@ -17,7 +17,7 @@ from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.templates.template import Template
 
 OVERLAP = 10.0
-"""How far neighbours lie over one another, in mm; crosses stand in the middle of it."""
+"""How far neighbours lie over one another, in mm; crosses are in the middle of it."""
 
 BLANK = 10.0
 """Paper left at each edge, in mm: printers at home leave 3 to 5 mm unprinted."""
@@ -57,7 +57,7 @@ class Tile:
 
     @property
     def cell(self) -> Box:
-        """What no other page has but in its overlap; crosses stand at its corners."""
+        """What no other page has but in its overlap; crosses are at its corners."""
         half = OVERLAP / 2
         return Box(self.box.x0 + half, self.box.y0 + half, self.box.x1 - half, self.box.y1 - half)
 

@@ -77,9 +77,9 @@ class Hanging:
     def along_arm_cm(self, size: FigureSize, pose: Pose) -> float:
         """The length along the arm from the shoulder tip to where the arm band joins the body.
 
-        Arms down: the reach, less the band's depth and half the shoulder breadth, which the way from
+        Arms down: the reach, less the band's depth and half the shoulder breadth, which the path from
         the nape takes first. Arms level: the same, or what half the spread leaves where that is less.
-        Where they are unknown: the centre-back length, less the way from neck edge to shoulder tip.
+        Where they are unknown: the centre-back length, less the path from neck edge to shoulder tip.
         """
         half = size.shoulder_breadth_cm / 2
         if self.freedom is None:
@@ -105,7 +105,7 @@ class Worn:
     """A garment on a figure.
 
     ``cloth`` is body and panel, ``hem`` its lower edge from left to right; ``arm_bands`` are right
-    and left as seen, empty where it is unknown where they come. ``path`` suggests the way the fabric
+    and left as seen, empty where it is unknown where they come. ``path`` suggests the path the fabric
     takes: down one arm from the nape, or from band to band with the arms level. ``hem_height_cm`` is
     that of the hem at the centre, over the floor.
     """
@@ -132,7 +132,7 @@ def wear(size: FigureSize, hanging: Hanging, pose: Pose) -> Worn | None:
       (taken as a parabola) it is no longer than it is flat, over the panel from the middle of one run
       to the middle of the other, because the bands tilt.
     - From there to the bands the hem is a parabola. Where the bands are on the sides, these hang
-      straight down from the bands, and arms down no lower than the way on the fabric from the shoulder
+      straight down from the bands, and arms down no lower than the path on the fabric from the shoulder
       tip to the hem's corner.
     - Arms hang away from the body as far as half the garment's girth there allows, as the breadth of
       an ellipse.

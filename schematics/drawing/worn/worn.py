@@ -9,10 +9,10 @@ from functools import lru_cache
 from schematics.checks.evaluation import Result
 from schematics.checks.rules.hang import worn_cm
 from schematics.design.design import Design
-from schematics.drawing.compose import Drawing, Setting, Way
+from schematics.drawing.compose import Drawing, Setting, SheetScale
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Group
-from schematics.drawing.ink.page import Box, block_size, drawing_area, labels_told
+from schematics.drawing.ink.page import Box, block_size, drawing_area, printed_labels
 from schematics.drawing.ink.scale import SCALES, to_mm
 from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.worn.drape import Hanging, wear
@@ -71,10 +71,10 @@ class _Layout:
 def draw_worn(setting: Setting, result: Result) -> Drawing:
     """The worn sheet of one size."""
     body, both = _figures(setting.design, result)
-    ways = [(worn_scale(setting), setting.paper)] if setting.scale else setting.ways
+    scales = [(worn_scale(setting), setting.paper)] if setting.scale else setting.sheet_scales
     scale, paper = (None, setting.paper)
     if body is not None and both is not None:
-        scale, paper = _best_way([(result, body, both)], ways)
+        scale, paper = _best_scale([(result, body, both)], scales)
     area = drawing_area(paper)
     width, height = area.x1 - area.x0, area.y1 - area.y0
     groups: list[Group] = []
@@ -101,7 +101,7 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     return Drawing(
         groups=tuple(groups),
         title="worn, on a plain figure",
-        description=_description(setting, result, scale, labels_told(groups)),
+        description=_description(setting, result, scale, printed_labels(groups)),
         scale=scale,
         paper=paper,
         unplaced=tuple(unplaced),
@@ -121,12 +121,14 @@ def worn_scale(setting: Setting) -> int:
     """
     figures = [(result, *_figures(setting.design, result)) for result in setting.results]
     sizes = [(result, body, both) for result, body, both in figures if body is not None and both is not None]
-    return _best_way(sizes, [(scale, setting.paper) for scale in SCALES])[0]
+    return _best_scale(sizes, [(scale, setting.paper) for scale in SCALES])[0]
 
 
-def _best_way(sizes: Sequence[tuple[Result, Proportioned, Both]], ways: Sequence[Way]) -> Way:
+def _best_scale(
+    sizes: Sequence[tuple[Result, Proportioned, Both]], scales: Sequence[SheetScale]
+) -> SheetScale:
     """The first at which the figures fit with everything written at them; the last if there is none."""
-    return next((way for way in ways if all(_fits(*each, *way) for each in sizes)), ways[-1])
+    return next((scale for scale in scales if all(_fits(*each, *scale) for each in sizes)), scales[-1])
 
 
 def _fits(result: Result, body: Proportioned, both: Both, scale: int, paper: Paper) -> bool:
@@ -139,7 +141,7 @@ def _layout(result: Result, body: Proportioned, both: Both, scale: int, area: Bo
     width, height = area.x1 - area.x0, area.y1 - area.y0
     if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
         return None
-    for layout in (way(result, body, both, scale, area) for way in (_under, _beside, _around)):
+    for layout in (arrange(result, body, both, scale, area) for arrange in (_under, _beside, _around)):
         if layout is not None and layout.room <= width:
             lowest = max(each.down + block_size(each.block)[1] for each in layout.words)
             if lowest <= height and _figures_fit(both, scale, layout.room):
@@ -206,7 +208,7 @@ def _figures(design: Design, result: Result) -> tuple[Proportioned | None, Both 
 
 
 def _places(both: Both, scale: int, gap: float) -> tuple[Place, Place]:
-    """Where the figures stand at 1:``scale`` with ``gap`` mm between them."""
+    """Where the figures are at 1:``scale`` with ``gap`` mm between them."""
     middle = to_mm(both.down.half_cm + both.level.half_cm, scale) + gap
     return Place(scale, 0.0), Place(scale, middle)
 
@@ -226,7 +228,7 @@ def _breadth(both: Both, scale: int) -> float:
 
 @lru_cache(maxsize=8)
 def _fitted(both: Both, scale: int, room: float) -> tuple[Block, tuple[Place, Place]]:
-    """The figures as far apart as they fit with everything written at them, and where they stand."""
+    """The figures as far apart as they fit with everything written at them, and where they are."""
     widest = max(min(_WIDEST, room - _breadth(both, scale)), _NARROWEST)
     tries: list[tuple[Block, tuple[Place, Place]]] = []
     for step in range(4):
@@ -240,9 +242,9 @@ def _fitted(both: Both, scale: int, room: float) -> tuple[Block, tuple[Place, Pl
 
 def _description(setting: Setting, result: Result, scale: int | None, labels: Sequence[str]) -> str:
     """What is shown, what is written at the figures, and what the checks say of it."""
-    told = f"{'; '.join(labels)}. " if labels else ""
+    in_words = f"{'; '.join(labels)}. " if labels else ""
     sentences = " ".join(finding.reason for finding in reported_findings(result))
     return (
         f"{setting.design.title}, size {result.size.name}, on a plain figure of {result.wearer.label}, "
-        f"arms down and arms level{'' if scale is None else f', drawn at 1:{scale}'}. {told}{sentences}"
+        f"arms down and arms level{'' if scale is None else f', drawn at 1:{scale}'}. {in_words}{sentences}"
     )

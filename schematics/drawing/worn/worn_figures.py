@@ -87,11 +87,11 @@ class Place:
     middle: float
 
     def point(self, x_cm: float, y_cm: float) -> Point:
-        """Where in the block a point of the figure stands, in mm."""
+        """Where in the block a point of the figure is, in mm."""
         return self.middle + to_mm(x_cm, self.scale), -to_mm(y_cm, self.scale)
 
     def points(self, line: LineString) -> tuple[Point, ...]:
-        """Where in the block the points of a line of the figure stand, in mm."""
+        """Where in the block the points of a line of the figure are, in mm."""
         return tuple(self.point(x, y) for x, y, *_ in line.coords)
 
 

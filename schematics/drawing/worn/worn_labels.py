@@ -30,13 +30,13 @@ _BESIDE_BAND = 1.3
 """No other line should be within this of it, in mm."""
 
 _LOWER = tuple(range(0, 49, 3))
-"""How much lower than their lines, in mm, the names of levels are tried, so that they stand under the arm."""
+"""How much lower than their lines, in mm, the names of levels are tried, so that they are under the arm."""
 
 _ABOVE_FLOOR = -2.0
 """No name of a level reaches lower, in mm."""
 
 _NEAR_CM = 0.75
-"""What is nearer than this is said to be there, not dimensioned: the eye sees no difference."""
+"""What is nearer than this is labelled as there, not dimensioned: the eye sees no difference."""
 
 
 def draw_labels(block: Block, both: Both, down: Place, level: Place, room: float) -> None:

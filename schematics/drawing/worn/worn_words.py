@@ -11,7 +11,7 @@ from schematics.checks.wording import sentence_case
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.text_block import TextBlock
 from schematics.drawing.notes import worded
-from schematics.drawing.pieces.piece_texture import shades_told
+from schematics.drawing.pieces.piece_texture import shades_in_words
 from schematics.drawing.worn.worn_figures import Both
 from schematics.wearer.body import Origin
 from schematics.wearer.proportions import Proportioned
@@ -71,7 +71,7 @@ def _model(both: Both) -> str:
         return f"{_TOO_SHORT} {_LEVELS}"
     where = _ON_HEM if both.hanging.on_hem else _ON_SIDES
     model = _MODEL.format(level=_UNKNOWN if both.hanging.freedom is None else where)
-    return " ".join(filter(None, (model, _LEVELS, shades_told(both.hanging.garment))))
+    return " ".join(filter(None, (model, _LEVELS, shades_in_words(both.hanging.garment))))
 
 
 def _sources(result: Result, body: Proportioned) -> list[str]:

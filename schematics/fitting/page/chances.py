@@ -20,7 +20,7 @@ def chances_json(rules: Sequence[Rule], limits: Limits) -> dict[str, Any]:
     ``margins`` are trees of numbers that are over nought where a comparison is true; ``fails`` says for each
     rule by its code when it does not hold: the place of a margin, or ``["and", ...]``, ``["or", ...]`` of
     such. What holds with a smaller chance than ``sure_fraction`` is to be minded; a margin in doubt by less
-    than ``least_sd_cm`` is not told. The rest is `schematics.wearer.events.events_json`.
+    than ``least_sd_cm`` is left out. The rest is `schematics.wearer.events.events_json`.
     """
     margins = Margins(SMALLER_OF_TWO)
     truths = {rule.code: margins.truth(rule.fails) for rule in rules}

@@ -25,10 +25,10 @@ SHOWN_ELSEWHERE = frozenset(
         *(f"{band}.{each}" for band in ("neck_band", "arm_band") for each in ("ribbing_rows", "depth")),
     }
 )
-"""Figures that the schedule of increases and the table of the pieces tell, too."""
+"""Figures that the schedule of increases and the table of the pieces have, too."""
 
 YARN = ("buy_g", "balls")
-"""What of the yarn is told: how much to buy."""
+"""What of the yarn is shown: how much to buy."""
 
 
 def count_groups(design: Design, results: Sequence[Result]) -> list[tuple[str, list[Figure]]]:
@@ -56,7 +56,7 @@ def count_groups(design: Design, results: Sequence[Result]) -> list[tuple[str, l
 def count_rows(design: Design, results: Sequence[Result]) -> list[dict[str, Any]]:
     """The groups as plain JSON values: ``title``, and ``rows`` of ``key``, ``name``, ``unit`` and ``texts``.
 
-    ``texts`` has what is said of each size, empty where it has no such figure. Rows that go by piece follow
+    ``texts`` has a text for each size, empty where it has no such figure. Rows that go by piece follow
     each other in ``columns``.
     """
     return [
@@ -78,7 +78,7 @@ def count_rows(design: Design, results: Sequence[Result]) -> list[dict[str, Any]
 
 
 def _columns(figures: Sequence[Figure]) -> list[str]:
-    """What is told of each piece, as it is named after the piece."""
+    """The figures of each piece, as it is named after the piece."""
     return list(dict.fromkeys(each.name.partition(": ")[2] for each in figures))
 
 

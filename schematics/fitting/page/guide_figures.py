@@ -57,7 +57,7 @@ def _arrow(*points: Spot) -> list[Mark]:
 
 
 def _numbered(body: Body, start: Spot, end: Spot, share: float = 0.5) -> list[Group]:
-    """The tape along a straight line, its number in a gap of it ``share`` of the way."""
+    """The tape along a straight line, its number in a gap of it ``share`` along it."""
     at, length = _middle(start, end, share), math.dist(start, end)
     gap = _BADGE / length
     halves = [(start, _middle(start, end, share - gap)), (_middle(start, end, share + gap), end)]

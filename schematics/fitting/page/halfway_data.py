@@ -27,7 +27,7 @@ def halfway_json(garment: Garment) -> dict[str, Any]:
 
 
 def worked_rows(design: Design, result: Result) -> dict[str, Any]:
-    """Of each piece of a size: its stitches row by row, each told until it changes, and its fabric's place.
+    """Of each piece of a size: its stitches row by row, each given until it changes, and its fabric's place.
 
     ``runs`` are pairs of how many rows and of how many stitches.
     """

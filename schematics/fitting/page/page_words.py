@@ -35,7 +35,7 @@ REASON_WORDS = {
     reach.BAND: ["bands {length} past the wrist", "bands {length} above the wrist"],
     neck.PASS: ["head passes with {length} to spare", "head too large by {length}"],
 }
-"""The reasons told beside a size, with something to spare and with too little, by the rule it is from."""
+"""The reasons shown beside a size, with something to spare and with too little, by the rule it is from."""
 
 WORDS: dict[str, Any] = {
     "problems": {

@@ -27,7 +27,7 @@ from schematics.wearer.expr import Expr, expr_json, terms, with_names
 from schematics.wearer.traced import tree_of
 
 FINISHED = "finished."
-"""What stands before the key of a finished measurement among the facts of a size."""
+"""What is put before the key of a finished measurement among the facts of a size."""
 
 _BAND_LENGTHS = {"neck_band.length": "neck.band_cm", "arm_band.length": "arm.band_cm"}
 """Finished lengths that follow from stitches picked up, and the facts they are."""

@@ -1,6 +1,6 @@
 """A finished poncho as it was measured: ``body hem edge 140``, ``panel length 36 cm``.
 
-A finished measurement of so many stitches or rows tells the gauge of its part in their direction: its count
+A finished measurement of so many stitches or rows gives the gauge of its part in their direction: its count
 over its length. Several of one part and direction are put together, the counts over the lengths; bands of one
 ribbing may each have come out otherwise.
 """
@@ -99,7 +99,7 @@ def off_words(ratio: float) -> str:
 
 
 def read_measured(texts: Sequence[str], design: Design, size: Size) -> MeasuredPiece:
-    """The finished piece that ``--measured`` tells of.
+    """The finished piece that ``--measured`` describes.
 
     Args:
         texts: each a finished measurement of the pattern by its name or key, and its length; a bare number is
@@ -144,8 +144,7 @@ def _length(text: str, design: Design, finished: Sequence[Finished]) -> Measured
     if item.key not in usable or item.counted is None or item.count is None:
         raise UsageError(
             f"--measured: the {item.name} tells no gauge, for it is not counted in one fabric; measure "
-            f"others, "
-            f"such as the {listed(names[:2])}"
+            f"others, such as the {listed(names[:2])}"
         )
     try:
         length_cm = parse_length(text[start.start() :], design.unit)
@@ -156,8 +155,7 @@ def _length(text: str, design: Design, finished: Sequence[Finished]) -> Measured
         usual = Tape(design.unit).length(item.length_cm, grain_of(item.key))
         raise UsageError(
             f"--measured: by the pattern the {item.name} is {usual}, so {show_value(text)} is taken for a "
-            f"slip; "
-            "check the length, its unit and --size"
+            "slip; check the length, its unit and --size"
         )
     return MeasuredLength(pattern=item, part=usable[item.key], counted=item.counted, length_cm=length_cm)
 
@@ -167,7 +165,7 @@ _PART_OF = {"panel": "centre panel", "neck_band": "neck band", "arm_band": "arm 
 
 
 def _part_of(item: Finished, parts: Parts) -> str | None:
-    """The part whose gauge a measurement tells; None of one that tells none."""
+    """The part whose gauge a measurement gives; None of one that gives none."""
     part = _PART_OF.get(item.key.partition(".")[0], BODY)
     if item.count is None or item.counted is None:
         return None

@@ -53,8 +53,7 @@ def _body(design: Design, repair: Repair) -> Iterator[str]:
         stitches, _ = new[-1]
         yield (
             f"Rip the body back from its last row by {count_words(len(old) - len(new), 'row')}, to row "
-            f"{len(new)}; "
-            f"it then ends with {count_words(stitches)}."
+            f"{len(new)}; it then ends with {count_words(stitches)}."
         )
     else:
         more = (len(new) - len(old)) // (1 if new[: len(old)] == old else 2)

@@ -211,7 +211,7 @@ class _Mending:
         )
 
     def tried(self, pieces: frozenset[str]) -> Iterator[Repair]:
-        """What is found if just these pieces may come off.
+        """The repair there is if just these pieces may come off.
 
         They are worked anew as they came out, then bands at the pattern's gauge, last the panel as well.
         """

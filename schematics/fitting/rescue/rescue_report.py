@@ -14,8 +14,8 @@ from schematics.design.design import PIECE_OF
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.document.json_text import number
-from schematics.fitting.advice_words import worn_sentence
-from schematics.fitting.change_words import effects
+from schematics.fitting.advice_words import NOTHING_LEFT, worn_sentence
+from schematics.fitting.change_words import together
 from schematics.fitting.changed_json import changed_json
 from schematics.fitting.fit_report import questions_sections
 from schematics.fitting.report_json import head_and_cautions, size_json
@@ -90,7 +90,7 @@ _TRY_ON = "Try it on: that tells more than any figure."
 
 
 def _finding_sentences(fit: SizeFit) -> tuple[str, ...]:
-    """The findings to be told, each with how sure it is; what to measure is not, of what can be tried on."""
+    """The findings to print, each with how sure it is; what to measure is not, of what can be tried on."""
     return tuple(
         f"{each.sentence} {each.certainty.sentence}" if each.certainty else each.sentence
         for each in fit.reported
@@ -111,7 +111,6 @@ def _repair_sections(rescue: Rescue) -> Iterator[Section]:
 def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
     before, after, design = repair.before.at_gauge, repair.after.at_gauge, rescue.design
     changes = [each.words for each in count_changes(before.size, after.size, design)]
-    lengths = [each.words(Tape(design.unit)) for each in effects(before, after)]
     left = _finding_sentences(repair.after)
     guessed = repair.at_pattern_gauge - {PIECE_OF[each.part] for each in rescue.measured.lengths}
     return Section(
@@ -120,10 +119,8 @@ def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
             *([f"Against what was worked: {listed(changes)}."] if changes else ()),
             Items(repair_steps(design, repair)),
             *([_measure_first(sorted(guessed))] if guessed else ()),
-            f"Together: {', '.join(lengths)}."
-            if lengths
-            else "No length changes by as much as a tape shows.",
-            *([_UNSURE if repair.mended else _LEFT, Items(left)] if left else [_MENDED]),
+            together(before, after, Tape(design.unit)),
+            *([_UNSURE if repair.mended else _LEFT, Items(left)] if left else [NOTHING_LEFT]),
         ),
     )
 
@@ -131,10 +128,8 @@ def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
 _LEFT = "Checked again; this is left to mind:"
 _UNSURE = (
     "Checked again: as far as it is measured nothing is left, but that is not sure. Try it on before the "
-    "last ends "
-    "are woven in."
+    "last ends are woven in."
 )
-_MENDED = "Checked again: nothing is left that stops it or is to be minded for this wearer."
 
 
 def _measure_first(pieces: Sequence[str]) -> str:

@@ -23,7 +23,7 @@ def bending_forms(
     """The forms of the coordinates across the plane of symmetry, and of the other two.
 
     An edge on the plane bends between a triangle and its mirror image: half of that is this half's, and
-    across the plane the image moves the other way.
+    across the plane the image moves in the other direction.
 
     Args:
         triangles: ``(t, 3)`` points.

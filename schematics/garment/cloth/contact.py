@@ -53,7 +53,7 @@ class Solid(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rubbing:
-    """Friction on points ``(n,)``: where each sticks to, the way it cannot slide, and what holds it, in N."""
+    """Friction on points ``(n,)``: where each sticks, where it cannot slide to, and what holds it, in N."""
 
     start: Floats
     normal: Floats
@@ -84,7 +84,7 @@ class Contact:
     area: Floats
 
     def near(self, points: Floats) -> tuple[Floats, Floats]:
-        """How much nearer than they may be ``(parts, n)``, and the ways out; the last part is the plane."""
+        """How much nearer than they may be ``(parts, n)``, and the directions out; the last is the plane."""
         apart, away = self.solid.parts(points)
         near = np.maximum(CLEARANCE_CM - apart, 0.0)
         plane = np.zeros((1, *points.shape))
@@ -107,7 +107,7 @@ class Contact:
         return 0.5 * float((push * near).sum()), -np.einsum("kn,kni->ni", push, away), hessian
 
     def rubbing(self, points: Floats, start: Floats, friction: float) -> Rubbing:
-        """The friction of points where they are, which stick to where they ``start``."""
+        """The friction of points where they are, which stick to where they ``start``, by its coefficient."""
         near, away = self.near(points)
         push = STIFFNESS * self.area * near[:-1]
         pushed = np.einsum("kn,kni->ni", push, away[:-1])

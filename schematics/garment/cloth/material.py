@@ -35,7 +35,7 @@ GRAVITY = 9.81
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feel:
-    """What no swatch of a spec tells: how stiffly fabric bends, how it rubs."""
+    """What no swatch of a spec shows: how stiffly fabric bends, how it rubs."""
 
     bending_length_cm: float = BENDING_LENGTH_CM
     friction: float = FRICTION

@@ -13,7 +13,7 @@ from schematics.garment.garment import Piece
 
 
 def down_and_around(place: Floats, neck: LineString, hem: LineString) -> tuple[Floats, Floats]:
-    """Places on a body worked from the neck down: shares of the way from neck to hem, from back to front."""
+    """Places on a body worked from the neck down: shares from neck to hem, from back to front."""
     at = shapely.points(place)
     above, below = shapely.distance(neck, at), shapely.distance(hem, at)
     depth = above / np.maximum(above + below, 1e-9)

@@ -55,7 +55,7 @@ def put_on(cloth: Fabric3d, worn: OnBody, arm_bands: Indices, neck_band: Indices
 
 
 def turn_arms(cloth: Fabric3d, worn: OnBody, direction: Floats, friction: float) -> OnBody:
-    """The arms turned, the fabric on them with them."""
+    """The arms turned to a unit vector, the fabric on them with them; ``friction`` is its coefficient."""
     start = worn.body.arm.direction
     angle = math.acos(float(np.clip(start @ direction, -1, 1)))
     steps = math.ceil(angle / _TURN - 1e-9)

@@ -129,7 +129,7 @@ def solid_arm(size: FigureSize, direction: Floats) -> SolidArm:
 
 
 def solid_body(size: FigureSize, arm: SolidArm, grown: float = 1.0) -> SolidBody:
-    """The body of that figure with both arms held like ``arm``."""
+    """The body of that figure with both arms held like ``arm``; ``grown`` is as in `SolidBody`."""
     neck = size.neck_breadth_cm / 2
     middle = neck_middle(size)
     lean = np.array([0.0, math.cos(_NECK_LEAN), math.sin(_NECK_LEAN)])

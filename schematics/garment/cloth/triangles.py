@@ -20,7 +20,10 @@ _INSET_CM = 1e-4
 
 
 def hexagonal(polygon: Polygon, spacing: float, line: LineString | None = None) -> Floats:
-    """Points in a hexagonal grid well inside the polygon, those on ``line`` first, the others clear of it."""
+    """Points so many cm apart in a hexagonal grid well inside the polygon.
+
+    Those on ``line`` come first, the others are clear of it.
+    """
     inside = polygon.buffer(-_CLEAR * spacing)
     left, low, right, high = polygon.bounds
     rise = spacing * math.sqrt(0.75)

@@ -1,4 +1,4 @@
-"""What a garment on a body tells: how high its hem hangs, where its neck edge rests."""
+"""What is read off a garment on a body: how high its hem hangs, where its neck edge rests."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Answers:
 
 
 def answers(worn: Draped) -> Answers:
-    """What one garment at rest on a body tells."""
+    """What is read off one garment at rest on a body."""
     hem, neck = (worn.vertices[worn.lines[name]] for name in ("hem", "neck edge"))
     half = len(hem) // 2
     return Answers(

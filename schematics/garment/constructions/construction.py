@@ -169,7 +169,7 @@ class Construction(ABC):
 
     @abstractmethod
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
-        """How bodies of those counts are worked, step by step; None where the rows of increases tell it."""
+        """How bodies of those counts are worked, step by step; None where the rows of increases say it."""
 
     @abstractmethod
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:

@@ -40,7 +40,7 @@ _SHEET = "pieces"
 class DraftView:
     """One size of a spec as it was saved last, or what is wrong with it.
 
-    ``findings`` are headings with what stands under each as HTML, the verdict first; ``picture`` is the
+    ``findings`` are headings with what is under each as HTML, the verdict first; ``picture`` is the
     address of the drawing, ``stale`` where it is that of an earlier save.
     """
 

@@ -48,14 +48,18 @@ HEADERS: Mapping[str, str] = {
 }
 """Said with every answer that does not say otherwise."""
 
+_NOT_THE_FORMS = (
+    "Not understood",
+    "What was sent is not what the form sends. Go back and fill it in once more.",
+)
 WRONG: Mapping[int, tuple[str, str]] = {
-    400: ("Not understood", "What was sent is not what the form sends. Go back and fill it in once more."),
+    400: _NOT_THE_FORMS,
     403: ("Not from here", "This was sent from a page of another site, so it is not answered."),
     404: ("Nothing here", "There is no page of this name."),
     405: ("Not this way", "This page is not asked for in this way."),
     408: ("Too slow", "What was sent did not arrive in time. Try again."),
     413: ("Too much", "More was sent than the form has room for."),
-    415: ("Not understood", "What was sent is not what the form sends. Go back and fill it in once more."),
+    415: _NOT_THE_FORMS,
     421: ("Not this name", "This service does not go by the name it was asked under."),
     500: ("Something went wrong", "It is not your doing, and nothing is lost. Go back and try again."),
     503: (

@@ -13,11 +13,11 @@ from schematics.document.lettering.text import unlettered
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.errors import SchematicsError, UsageError
 from schematics.fitting.gauge_text import read_gauge
-from schematics.fitting.made.asked_changes import NONE_ASKED
-from schematics.fitting.made.made_to_measure import LONGEST_NAME, Order
-from schematics.fitting.made.own_yarn import own_yarn
 from schematics.fitting.measured import given_wearer, resolved
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE, without_stretch
+from schematics.fitting.to_measure.asked_changes import NONE_ASKED
+from schematics.fitting.to_measure.made_to_measure import LONGEST_NAME, Order
+from schematics.fitting.to_measure.own_yarn import own_yarn
 from schematics.reading.problems import show_value
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.spellings import NUMBER_PATTERN, parse_length
@@ -174,7 +174,7 @@ def _parts(typed: Mapping[str, str], design: Design) -> Parts | None:
 
 
 def _body_texts(typed: Mapping[str, str], design: Design) -> Iterator[str]:
-    """What is told of the body's swatch, as ``--gauge`` takes it."""
+    """What was entered of the body's swatch, as ``--gauge`` takes it."""
     counted = [field for field in GAUGE if field in typed]
     over = typed.get("over", design.unit.gauge_span[1])
     stretch = typed.get("stretch", "")

@@ -18,13 +18,18 @@ from schematics.drawing.bare.on_figure import figure_picture, worn_drawing
 from schematics.drawing.ink.sheet import PAPERS, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import SchematicsError
-from schematics.fitting.made.asked_changes import NONE_ASKED
-from schematics.fitting.made.made_report import poncho_document
-from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, doubted, made_to_measure
 from schematics.fitting.page.guide_figures import view_svg
 from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.page_data import asked as guide_views
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE
+from schematics.fitting.to_measure.asked_changes import NONE_ASKED
+from schematics.fitting.to_measure.made_to_measure import (
+    MadeToMeasure,
+    NotWearableError,
+    doubted,
+    made_to_measure,
+)
+from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.library.web.maker_answers import (
     FIELDS,
     GRADED,

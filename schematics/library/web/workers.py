@@ -12,7 +12,7 @@ from starlette.exceptions import HTTPException
 from schematics.library.web.reply import Reply
 
 _PATIENCE = 5
-"""Seconds after which who was refused is told to ask again."""
+"""Seconds after which who was refused is asked to come again."""
 _RENEWED_AFTER = 500
 """Requests after which fresh processes are taken, and what the old ones remembered is let go of."""
 

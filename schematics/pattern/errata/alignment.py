@@ -16,10 +16,10 @@ Pair = tuple[int | None, int | None]
 _VARYING = re.compile(r"\d+(?: \d+/\d+|/\d+|\.\d+)?|\b(?:RS|WS)\b")
 
 _ALONE = 0.55
-"""What a line costs that stands in one version only."""
+"""What a line costs that is in one version only."""
 
 _RENUMBERED, _FIGURES, _WORDS = 0.3, 0.6, 0.9
-"""What a line costs that has another number, other figures, other words; two that stand alone cost more."""
+"""What a line costs that has another number, other figures, other words; two that are alone cost more."""
 
 _ALIKE = 0.5
 """So much of two paragraphs agrees, at least, where they are one that was changed."""
@@ -38,7 +38,7 @@ def aligned(old: Sequence[Reading], new: Sequence[Reading]) -> list[Pair]:
 
 
 def _aligned(old: Sequence[Reading], new: Sequence[Reading]) -> list[Pair]:
-    """The cheapest way through the table of both, from its end to its beginning."""
+    """The cheapest path through the table of both, from its end to its beginning."""
     costs = [[0.0] * (len(new) + 1) for _ in range(len(old) + 1)]
     for row in range(len(old), -1, -1):
         for column in range(len(new), -1, -1):

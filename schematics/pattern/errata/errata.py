@@ -31,7 +31,7 @@ class Erratum:
 
     Attributes:
         kind: what is to be done.
-        part: the heading that the line stands below.
+        part: the heading that the line is below.
         place: the line's label, or how it begins; of a line to be added, that of the line before it, lines to
             be deleted not counted, and empty where it is to be the first; of rows that are numbered
             otherwise, all of them.
@@ -109,7 +109,7 @@ class _Compared:
         yield from self._renumbered(shifts, heading)
 
     def _in_order(self, old: Headed | None, new: Headed | None) -> list[tuple[_Change, tuple[str, ...]]]:
-        """Every change with its sizes; what is added stands after all that it stands in the place of."""
+        """Every change with its sizes; what is added comes after all that it replaces."""
         sizes_of: dict[_Change, list[str]] = {}
         after: dict[PatternLine | None, int] = {}
         for size in self.shared:

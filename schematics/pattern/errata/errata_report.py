@@ -81,7 +81,7 @@ def _one(errata: Errata, erratum: Erratum) -> str:
 
 
 def _added(errata: Errata, group: Sequence[Erratum]) -> Iterator[str]:
-    """Where lines are to be added, then each of them; for whom stands once if it is the same for all."""
+    """Where lines are to be added, then each of them; for whom is written once if it is the same for all."""
     first = group[0]
     alike = len({each.sizes for each in group}) == 1 and not first.whole
     if not first.whole:

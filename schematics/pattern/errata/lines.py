@@ -44,7 +44,7 @@ class Reading:
 class PatternLine:
     """One line of a pattern, for these ``sizes``, in whose order its size strings are.
 
-    ``number`` is its place in the pattern, from 0; ``printed`` is what stands there, the cells of a table one
+    ``number`` is its place in the pattern, from 0; ``printed`` is its text, the cells of a table one
     after the other.
     """
 
@@ -61,7 +61,7 @@ class PatternLine:
 
 @dataclass(frozen=True, slots=True)
 class Headed:
-    """The lines below one heading; ``path`` is that heading after those it stands below."""
+    """The lines below one heading; ``path`` is that heading after those it is below."""
 
     path: tuple[str, ...]
     lines: tuple[PatternLine, ...]

@@ -1,4 +1,4 @@
-"""Rows that are worked as before under other numbers, said once for all that follow each other."""
+"""Rows that are worked as before under other numbers, reported once for all that follow each other."""
 
 from __future__ import annotations
 

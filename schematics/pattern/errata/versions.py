@@ -18,7 +18,7 @@ from schematics.pattern.written import written_pattern
 class Errata:
     """What is to be corrected, sizes added and left out, and the pages of the old version's lines.
 
-    Of a design that is of another ``construction`` nothing but that is told: no line of it is as it was.
+    Of a design that is of another ``construction`` nothing but that is reported: no line of it is as it was.
     """
 
     corrections: tuple[Erratum, ...]

@@ -9,9 +9,17 @@ from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.charts.count_rules import multiple_words
 from schematics.crochet.fabric import CountRule, Fabric
 from schematics.document.chart_words.chart_piece import ChartPiece
-from schematics.document.chart_words.in_sizes import UNKNOWN, texts_in_sizes
+from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.chart_words.piece_words import PieceWords
-from schematics.document.document import Figure, Section, Table, count_figure, listed_section, text_figure
+from schematics.document.document import (
+    NONE,
+    Figure,
+    Section,
+    Table,
+    count_figure,
+    listed_section,
+    text_figure,
+)
 from schematics.pattern.book import Book
 from schematics.pattern.sections.piece_sizes import piece_rows
 
@@ -42,7 +50,7 @@ class _Patterned:
 
 
 def _rows_text(first: int, last: int) -> str:
-    return f"{first} to {last}" if last else UNKNOWN
+    return f"{first} to {last}" if last else NONE
 
 
 def section(book: Book) -> Section:
@@ -98,7 +106,7 @@ def _place_words(border: _Patterned) -> str:
     if border.fabric.chart is None:
         return f"{words}."
     side = border.fabric.chart.first_side
-    begun = [(side if first % 2 else side.other) if first else UNKNOWN for first, _ in border.body_rows]
+    begun = [(side if first % 2 else side.other) if first else NONE for first, _ in border.body_rows]
     return f"{words}; for that, row 1 of the body is worked with the {texts_in_sizes(begun)} facing."
 
 
@@ -133,7 +141,7 @@ def _pair(piece: _Patterned, direction: str, rule: str, texts: list[str]) -> tup
 
 
 def _repeats(rule: CountRule, count: int, unit: str) -> str:
-    """Whole repeats; what does not fit is said."""
+    """Whole repeats; what does not fit is noted."""
     if rule.allows(count):
         if rule.only:
             return "worked once"

@@ -34,7 +34,7 @@ def section(book: Book) -> Section:
 
 
 def _has_figures(figure: Figure) -> bool:
-    """Whether it is known of any size: what was not weighed is said in a sentence instead."""
+    """Whether it is known of any size: for what was not weighed there is a sentence instead."""
     return any(value is not None for value in figure.values)
 
 

@@ -52,7 +52,7 @@ PARTS: tuple[Callable[[Book], Section | None], ...] = (
 """In the order of the document. Each writes in US terms, and gives None where the design has no such part."""
 
 _ABBREVIATIONS_BEFORE = "notes"
-"""The key of the part that the abbreviations stand before; they are those that the parts use."""
+"""The key of the part that the abbreviations come before; they are those that the parts use."""
 
 
 def written_pattern(

@@ -1,4 +1,4 @@
-"""What stands at the top: designer, copyright, level, and one paragraph."""
+"""What is at the top: designer, copyright, level, and one paragraph."""
 
 from __future__ import annotations
 

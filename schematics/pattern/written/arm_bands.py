@@ -15,7 +15,7 @@ from schematics.pattern.written.worked_with import worked_with
 
 
 def section(book: Book) -> Section:
-    """How both arm bands are worked, told once."""
+    """How both arm bands are worked, written once."""
     return Section("Arm bands", tuple(_blocks(book)), "arm_bands")
 
 

@@ -21,14 +21,14 @@ from schematics.pattern.written.plain_rows import PlainRows
 
 _EACH = " in each st to end"
 _SHORT = 60
-"""Letters of a row that is told each time: about a line of a page."""
+"""Letters of a row that is written out each time: about a line of a page."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class PatternRows:
     """Rows of a piece: so many ``stitches`` in each size, on the rows of ``worked``, which may be empty.
 
-    ``mark`` stands in the place of the rows where they are not known.
+    ``mark`` is printed in the place of the rows where they are not known.
     """
 
     fabric: Fabric
@@ -97,7 +97,7 @@ class PatternRows:
         return PieceWords(self.fabric, pieces, Terms.US)
 
     def _charted(self) -> Iterator[Row]:
-        """The count stands where it changes, and at the end; a long row that was told before is named."""
+        """The count is given where it changes, and at the end; a long row written before is named."""
         counted: dict[int, int | None] = {}
         earlier: dict[str, RowLine] = {}
         for lines in self._together():

@@ -81,7 +81,7 @@ def shape(tokens: Tokens) -> tuple[type[Token], ...]:
 def in_words(sizes: Sequence[Tokens], rows: PlainRows, *, keep_brackets: bool = False) -> str:
     """The row in sizes of one `shape`, without its turning chain; what no size has is left out.
 
-    ``keep_brackets``: also of what is worked once, for rows that are told by how the brackets grow.
+    ``keep_brackets``: also of what is worked once, for rows that are described by how the brackets grow.
     """
     return ", ".join(
         word for tokens in zip(*sizes, strict=True) for word in _words(tokens, rows, keep_brackets)

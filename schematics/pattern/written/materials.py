@@ -93,7 +93,7 @@ def _amounts(book: Book, needs: list[YarnNeed]) -> Iterator[Words | Table]:
 
 
 def _worked_in(needs: list[YarnNeed], *, imperial: bool) -> Iterator[str]:
-    """What is in the poncho itself, give or take how much, which is never told as nothing."""
+    """What is in the poncho itself, give or take how much, which is never printed as nothing."""
     unit, grams, form, least = ("oz", GRAMS_PER_OUNCE, ".1f", 0.1) if imperial else ("g", 1.0, ".0f", 1.0)
 
     def amounts(masses_g: Iterable[float | None]) -> str:

@@ -48,7 +48,7 @@ class PlainRows:
 
     @property
     def name(self) -> str:
-        """The stitch as a maker is told to work it: ``hdc``, ``sc blo``, ``moss stitch``."""
+        """The stitch as a maker reads it: ``hdc``, ``sc blo``, ``moss stitch``."""
         return self._plain.text if self._plain else self.fabric.stitch
 
     @property

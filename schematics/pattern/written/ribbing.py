@@ -26,7 +26,7 @@ class Ribbing:
     """One band in all sizes: ``depths`` in stitches, ``rows`` of ribbing.
 
     Every two rows, out and back, take two stitches of the edge, so there are as many ``rows`` as stitches;
-    a size in which they are odd cannot be worked, and is told so in place of its rows. ``mark`` stands in
+    a size in which they are odd cannot be worked, and reads so in place of its rows. ``mark`` is printed in
     the place of its rows where they are not known.
     """
 

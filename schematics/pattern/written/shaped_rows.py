@@ -56,7 +56,7 @@ class ShapedRows:
         return any(plan.lines for plan in self.plans)
 
     def _by_rule(self, stretch: Stretch) -> bool:
-        """Whether one rule tells all increases, and all of them lie in the stretch."""
+        """Whether one rule describes all increases, and all of them lie in the stretch."""
         return one_rule(self.plans) and all(
             row in rows for plan, rows in zip(self.plans, stretch.rows, strict=True) for row, _ in plan.used
         )
@@ -155,7 +155,7 @@ class ShapedRows:
         yield from self._further(stretch, ends_at)
 
     def _grown(self, ends: Sized, second: int, interval: int) -> Row:
-        """From after the second increase row to the last, which is told to be one by its number."""
+        """From after the second increase row to the last, which is marked as one by its number."""
         each = in_sizes([plan.each for plan, end in zip(self.plans, ends, strict=True) if end])
         last = not_none(ends)
         label = rows_label([second + 1] * len(last), last)

@@ -1,4 +1,4 @@
-"""Every text of a section, whatever block it stands in."""
+"""Every text of a section, whatever block it is in."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """What a run that was stopped leaves beside the file it was writing where it stands.
 
-A file with several names is not replaced but filled anew. While that goes on two hidden files stand beside
+A file with several names is not replaced but filled anew. While that goes on two hidden files are beside
 it, both whole before its first byte is touched: ``.lake.yaml.schematics-before`` has what stood in it, and
 ``.lake.yaml.schematics-waiting`` what is to. By these whoever comes next knows a file that is torn.
 """
@@ -45,7 +45,7 @@ def state_of(file: Path, now: bytes | None) -> State:
     """The state of a file, which is no symbolic link, with the content ``now``; None where there is none.
 
     Raises:
-        OSError: what stands beside it cannot be read.
+        OSError: what is beside it cannot be read.
     """
     before, after = bytes_of(backup_beside(file)), bytes_of(waiting_beside(file))
     if before is None:

@@ -15,13 +15,13 @@ from schematics.design.design import Design
 from schematics.document.document import plain
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
-from schematics.fitting.made.made_to_measure import Order, made_to_measure
 from schematics.fitting.page.counts_data import count_groups
 from schematics.fitting.page.fit_page import fit_page
 from schematics.fitting.page.making_data import AT_GAUGE
 from schematics.fitting.progress import outcome, piece_progress
 from schematics.fitting.progress_report import OwnPiece, progress_document
 from schematics.fitting.sizing import size_fit
+from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
 from schematics.fitting.workshop import NOBODY
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit, format_cm

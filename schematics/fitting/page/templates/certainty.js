@@ -59,7 +59,7 @@ function toMeasure({ body, place, error }, inputs, fabrics) {
   }
   const { parts, [error]: counted } = fabrics[place];
   const { cm } = data.units[unit];
-  const twice = counted && plainLength(roundHalfUp((2 * counted.over_cm) / cm, 1) * cm, unit, data);
+  const twice = counted && plainLength(roundHalfUp((2 * counted.over_cm) / cm, 1, data) * cm, unit, data);
   return filled(measure[error], { parts, twice });
 }
 

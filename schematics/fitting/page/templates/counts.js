@@ -30,7 +30,7 @@ function countsAt(place, lengths) {
 
 function gaugeWords(gauge, words) {
   const { span_cm: spanCm, span, gauge_step: step } = data.units[unit];
-  const over = (kind) => rounded((data.gauge[kind] * (gauge[kind]?.times ?? 1) * spanCm) / data.gauge.span_cm, step);
+  const over = (kind) => rounded((data.gauge[kind] * (gauge[kind]?.times ?? 1) * spanCm) / data.gauge.span_cm, step, data);
   return filled(words, { stitches: over("stitches"), rows: over("rows"), span });
 }
 

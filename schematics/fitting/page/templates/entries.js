@@ -68,7 +68,7 @@ function switchUnit(to) {
       field.input.value = converted(field.entry.cm, "cm", to, data);
     } else if (field.kind && !(field.entry.bare && overField.entry.cm !== undefined)) {
       const spans = data.units[to].span_cm / data.units[typedIn].span_cm;
-      field.input.value = rounded(field.entry.value * spans, data.units[to].gauge_step);
+      field.input.value = rounded(field.entry.value * spans, data.units[to].gauge_step, data);
     }
   }
   unit = to;

@@ -70,7 +70,7 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
   const fabrics = pulledAs(stretched, fabricsAt(gauge, data, { place: rows.fabric, alone: !alike }), data);
   const lengths = lengthsOf(fabrics);
   const { span_cm: spanCm, span, gauge_step: step } = data.units[unit];
-  const over = (kind, times = 1) => rounded(pattern[kind].per_cm * times * spanCm, step);
+  const over = (kind, times = 1) => rounded(pattern[kind].per_cm * times * spanCm, step, data);
   const [stitchesOver, rowsOver] = ["stitches", "rows"].map((kind) => over(kind, gauge[kind].times));
   const usual = { usual_stitches: over("stitches"), usual_rows: over("rows") };
   sentences.push(filled(words.gauge, { stitches: stitchesOver, rows: rowsOver, span, ...usual }), words[alike ? "alike" : "alone"]);

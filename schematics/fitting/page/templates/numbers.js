@@ -96,7 +96,7 @@ function readGauge(text, unit, kind, data, besideCm, usual = data.gauge[kind]) {
   const [low, high] = [Math.max(loosest * usual, fewest), Math.min(tightest * usual, most)];
   if (per10 < low - data.hair || per10 > high + data.hair) {
     const spansOver = bare && besideCm !== undefined ? over / data.gauge.span_cm : spans;
-    const [least, greatest] = [low, high].map((each) => rounded(each * spansOver, data.units[unit].gauge_step));
+    const [least, greatest] = [low, high].map((each) => rounded(each * spansOver, data.units[unit].gauge_step, data));
     return { problem: filled(problems.gauge, { low: least, high: greatest }) };
   }
   const counted = over > shortCm + data.hair ? over : usualCm;
@@ -146,18 +146,18 @@ function readSwatch(text, unit, place, data) {
 }
 
 // A number to a step, halves away from nought, without needless noughts.
-function rounded(value, step) {
-  return String(Number((roundHalfUp(value, step)).toFixed(4)));
+function rounded(value, step, data) {
+  return String(Number(roundHalfUp(value, step, data).toFixed(4)));
 }
 
-function roundHalfUp(value, step) {
-  return Math.sign(value) * Math.floor(Math.abs(value) / step + 0.5 + 1e-9) * step;
+function roundHalfUp(value, step, { hair }) {
+  return Math.sign(value) * Math.floor(Math.abs(value) / step + 0.5 + hair) * step;
 }
 
 // A number of a unit to one of its steps: "52.5 cm", "20 5/8 in".
 function written(value, unit, name, data) {
   const { steps } = data.units[unit];
-  return digits(roundHalfUp(value, steps[name].step), unit, name, data);
+  return digits(roundHalfUp(value, steps[name].step, data), unit, name, data);
 }
 
 // What has been rounded already.
@@ -187,7 +187,7 @@ function finishedLength(cm, unit, data, grain) {
 
 // Whether plainLength would print nought.
 function isNought(cm, unit, data) {
-  return roundHalfUp(cm / data.units[unit].cm, data.units[unit].steps.usual.step) === 0;
+  return roundHalfUp(cm / data.units[unit].cm, data.units[unit].steps.usual.step, data) === 0;
 }
 
 function lessThan(name, unit, data) {
@@ -207,7 +207,7 @@ function compared(first, second, unit, data, grains = ["usual", "usual"]) {
   const sign = (difference, nought) => (Math.abs(difference) <= nought ? 0 : Math.sign(difference));
   const longer = sign(first - second, data.hair);
   for (const names of [grains, ["usual", "usual"], ["fine", "fine"]]) {
-    const [one, other] = [first, second].map((cm, index) => roundHalfUp(cm / per, steps[names[index]].step));
+    const [one, other] = [first, second].map((cm, index) => roundHalfUp(cm / per, steps[names[index]].step, data));
     if (sign(one - other, data.near) === longer) {
       const [name] = [...names].sort((a, b) => steps[b].decimals - steps[a].decimals);
       const lengths = [one, other].map((each, index) => digits(each, unit, names[index], data));
@@ -222,7 +222,7 @@ function percent(fraction, against, signed, data) {
   let words;
   for (const { step, decimals } of data.percents) {
     const texts = [fraction, ...against].map((each) => {
-      const rounded_ = roundHalfUp(each * 100, step);
+      const rounded_ = roundHalfUp(each * 100, step, data);
       return (signed && rounded_ >= 0 ? "+" : "") + rounded_.toFixed(decimals);
     });
     [words] = texts;
@@ -240,5 +240,5 @@ function withUnit(text, counted) {
 
 // What was typed, written in another unit: exact enough to read, the value behind it is kept as it was.
 function converted(value, from, to, data) {
-  return rounded((value * data.units[from].cm) / data.units[to].cm, data.units[to].typed_step);
+  return rounded((value * data.units[from].cm) / data.units[to].cm, data.units[to].typed_step, data);
 }

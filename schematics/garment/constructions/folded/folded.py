@@ -209,8 +209,7 @@ class Folded(Construction):
     rows_key = "body.front_rows"
     longer_words = (
         "Work on from the last row of both fronts, {more} rows more on each, and work as many rows at the "
-        "back "
-        "hem, into the other side of its foundation chain."
+        "back hem, into the other side of its foundation chain."
     )
     kept_words = (
         "The width, the neck hole and the slot are worked into the body, and nothing can be ripped back from "

@@ -138,14 +138,14 @@ def _are(count: int) -> str:
 
 
 def line_places(neck: Any, lines: int) -> list[Any]:
-    """Stitches from the front edge to each line on the way to centre back; of one neck or of a column."""
+    """Stitches from the front edge to each line from there to centre back; of one neck or of a column."""
     return [(neck * (2 * line - 1) + lines) // (2 * lines) for line in range(1, lines // 2 + 1)]
 
 
 def even_sections(neck: int, lines: int) -> tuple[int, ...]:
     """Sections about equal, with half ones next to the front edges, the same from either of them.
 
-    Each line stands at the stitch nearest to its even place, so what is over comes to the centre
+    Each line is at the stitch nearest to its even place, so what is over comes to the centre
     back.
 
     >>> even_sections(42, 4)

@@ -178,7 +178,7 @@ def _to_panel(
 def _along(
     corners: Sequence[tuple[Numbers, Numbers]], lengths: Sequence[Numbers], share: Numbers
 ) -> tuple[Numbers, Numbers]:
-    """The point a share of the way along a bent line whose stretches are so long."""
+    """The point a share of the length along a bent line whose stretches are so long."""
     rest = share * sum(lengths)
     x, y = corners[0]
     for at, length in enumerate(lengths):
@@ -191,7 +191,7 @@ def _along(
 
 
 def _turn_along(turns: Sequence[Numbers], lengths: Sequence[Numbers], share: Numbers) -> Numbers:
-    """The turn of the stretch that a share of the way leads to."""
+    """The turn of the stretch that a share of the length leads to."""
     rest = share * sum(lengths)
     result = turns[0]
     for turn, length in zip(turns, lengths, strict=True):

@@ -84,7 +84,7 @@ def last_row_left(every: float, until: int | None, rows: int) -> int | None:
 class NeckDown(Construction):
     """A body worked from the neck down with arm bands on the hem.
 
-    Its counts have ``neck``, stitches of the first row, and ``rows``. If nothing else is said, increases are
+    Its counts have ``neck``, stitches of the first row, and ``rows``. By default increases are
     spread along each increase row, so it is laid flat a ring sector. ``hem_words`` say how the stitches of
     the hem follow from its counts where they are no count of the spec.
     """
@@ -127,8 +127,7 @@ class NeckDown(Construction):
     longer_words = "Work on from the last row, at the hem, without increases, to row {rows}: {more} more."
     kept_words = (
         "The neck is the body's first row and the hem is as wide as its increases have made it: neither "
-        "can be "
-        "changed without working the body anew."
+        "can be changed without working the body anew."
     )
 
     fullness: ClassVar[Mapping[str, float]] = {"slim": 3.0, "usual": 3.3, "full": 3.8}
@@ -231,7 +230,7 @@ class NeckDown(Construction):
             )
 
     def body_steps(self, bodies: Sequence[Any]) -> BodySteps | None:
-        """None: the rows of increases tell how it is worked."""
+        """None: the rows of increases say how it is worked."""
         return None
 
     def rows_worked(self, body: Any) -> tuple[tuple[int, int], ...]:

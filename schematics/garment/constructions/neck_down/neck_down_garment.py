@@ -297,7 +297,7 @@ def _between_edges(shape: Shape, share: float) -> Array:
 
 
 def _arrows(plan: BodyPlan, clear_of: Sequence[Crease]) -> Iterator[tuple[Vertex, Vertex]]:
-    """Most of the way from neck to hem, or of its part above or below a row, at the shares for an arrow."""
+    """Most of the path from neck to hem, or of its part above or below a row, at the shares for an arrow."""
     row = plan.ending.last_row / plan.rows if plan.ending and clear_of else 1.0
     low, high = (0.0, row) if row >= 0.5 else (row, 1.0)
     start, end = (low + (high - low) * at for at in (0.15, 0.75))
@@ -334,8 +334,8 @@ def _spans(shape: Shape, run: HemRun, neck: Array, hem: Array) -> tuple[Span, ..
 def _walks(shape: Shape, run: HemRun, panel: Piece) -> tuple[Walk, ...]:
     """The three walks, each on the part of the half body it can run through.
 
-    The straight line from the middle of the arm run up to the neck cuts the half in two. A way that
-    crossed it would have to come back, and along the line is shorter. A way across the fold can be
+    The straight line from the middle of the arm run up to the neck cuts the half in two. A path that
+    crossed it would have to come back, and along the line is shorter. A path across the fold can be
     mirrored back.
     """
     hem, neck = shape.strip(0, run.middle)

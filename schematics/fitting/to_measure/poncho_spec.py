@@ -11,8 +11,8 @@ import yaml
 from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design, Size, Yarn
 from schematics.errors import UsageError
-from schematics.fitting.made.made_to_measure import MadeToMeasure
-from schematics.fitting.made.mixed_number import mixed_number, nearest_fraction
+from schematics.fitting.to_measure.made_to_measure import MadeToMeasure
+from schematics.fitting.to_measure.mixed_number import mixed_number, nearest_fraction
 from schematics.garment.constructions.base import counts_of
 from schematics.reading.design_file import parse_draft
 from schematics.reading.loading import content_of, parse
@@ -117,7 +117,7 @@ def _number(value: float) -> float | int:
 
 
 def _length(length_cm: float, unit: Unit) -> float | int | str:
-    """Exactly, and as short as it can be said in either unit; a number where bare ones are centimetres."""
+    """Exactly, and as short as it can be written in either unit; a number where bare ones are centimetres."""
     for each in (unit, *Unit):
         short = _number(round(each.from_cm(length_cm), _SHORT))
         if each.to_cm(short) == length_cm:

@@ -11,13 +11,13 @@ from schematics.analysis.yarn.need import metres_per_gram
 from schematics.crochet.fabric import Fabric
 from schematics.design.design import Yarn
 from schematics.errors import UsageError
-from schematics.fitting.made.mixed_number import nearest_fraction
+from schematics.fitting.to_measure.mixed_number import nearest_fraction
 from schematics.reading.blocks import YarnBlock
 from schematics.reading.scalars import core_scalar
 from schematics.reading.spellings import GRAMS_PER, METRES_PER, parse_amount
 
 _MASS_DECIMALS = 2
-"""How finely grams are told of a swatch that nobody made: far finer than anybody weighs."""
+"""How finely grams are given of a swatch that nobody made: far finer than anybody weighs."""
 
 OTHER_FIBRE = "fibre as on its label"
 """Said of a yarn that a maker names."""
@@ -56,7 +56,7 @@ def own_yarn(pattern: Yarn, name: str | None, ball_mass: str | None, ball_length
         ball_mass: grams in a ball, ``50`` or ``50 g``, or ``1.75 oz``.
         ball_length: metres in a ball, ``47.5`` or ``47.5 m``, or ``52 yd``.
 
-    Of a ball of which one of both is said, the yarn is taken to be as thick as the pattern's.
+    Of a ball of which one of both is given, the yarn is taken to be as thick as the pattern's.
 
     Raises:
         UsageError: something of it cannot be used; a line for each, beginning with its option.

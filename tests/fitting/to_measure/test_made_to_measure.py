@@ -21,12 +21,17 @@ from schematics.errors import UsageError
 from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.fitting import fitting
 from schematics.fitting.gauge_text import read_gauge
-from schematics.fitting.made.made_report import poncho_document
-from schematics.fitting.made.made_spec import SPEC, poncho_spec
-from schematics.fitting.made.made_to_measure import MadeToMeasure, NotWearableError, Order, made_to_measure
-from schematics.fitting.made.own_yarn import own_yarn
 from schematics.fitting.measured import resolved
 from schematics.fitting.suggestions import suggestions
+from schematics.fitting.to_measure.made_to_measure import (
+    MadeToMeasure,
+    NotWearableError,
+    Order,
+    made_to_measure,
+)
+from schematics.fitting.to_measure.own_yarn import own_yarn
+from schematics.fitting.to_measure.poncho_report import poncho_document
+from schematics.fitting.to_measure.poncho_spec import SPEC, poncho_spec
 from schematics.garment.constructions.base import counts_of
 from schematics.pattern.written import written_pattern
 from schematics.reading.design_file import read_design

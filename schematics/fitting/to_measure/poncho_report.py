@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.analysis.yarn.need import ColourYarn, spare_words, yarn_need
-from schematics.analysis.yarn.shorten import SHORTEN
+from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts
-from schematics.analysis.yarn.yarn_tables import NOT_SHORTER, left_words, shorter_words
+from schematics.analysis.yarn.yarn_tables import left_words, shorter_words
 from schematics.checks.finding import Severity
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
@@ -19,10 +19,10 @@ from schematics.document.document import NONE, Block, Document, Items, Section, 
 from schematics.fitting.advice_words import NOT_HERS, left_open, worn_sentence
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
-from schematics.fitting.made.asked_changes import plain_name
-from schematics.fitting.made.made_json import poncho_json
-from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.not_known import not_known
+from schematics.fitting.to_measure.asked_changes import plain_name
+from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, yarn_to_buy
+from schematics.fitting.to_measure.poncho_json import poncho_json
 from schematics.fitting.under_three import under_three
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure
@@ -89,7 +89,7 @@ def _verdict(poncho: MadeToMeasure) -> Iterator[Block]:
 
 
 def _mended(poncho: MadeToMeasure) -> tuple[str, ...]:
-    """What is to be said of the size it was made from, and no longer of what was made."""
+    """What was to be reported of the size it was made from, and no longer is of what was made."""
     left = {(each.code, each.place) for each in poncho.fit.reported}
     return tuple(each.full_sentence for each in poncho.start.reported if (each.code, each.place) not in left)
 
@@ -175,7 +175,7 @@ def _at_hand(poncho: MadeToMeasure) -> Iterator[str]:
     }
     yield f"{words[poncho.stash]}: {left}."
     if poncho.shorter is not None:
-        shorter = shorter_words(poncho.shorter, Tape(poncho.design.unit))
+        shorter = shorter_words(poncho.shorter, Tape(poncho.design.unit), poncho.design.unit)
         yield f"Get that much more, or ask for suggestion {SHORTEN}: {shorter}"
     elif poncho.stash is not StashVerdict.ENOUGH:
         yield f"Get that much more: {NOT_SHORTER}"

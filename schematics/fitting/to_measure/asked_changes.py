@@ -37,7 +37,7 @@ def asks_for_none(texts: Sequence[str]) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AskedChange:
-    """A count to change: by ``number`` where it is ``relative``, else to it; ``text`` is what was said."""
+    """A count to change: by ``number`` where it is ``relative``, else to it; ``text`` is what was typed."""
 
     key: str
     number: int
@@ -49,7 +49,7 @@ def read_changes(texts: Sequence[str], size: Size) -> tuple[tuple[int, ...], tup
     """The numbers of suggestions and the counts that ``--change`` names.
 
     Args:
-        texts: what was said.
+        texts: what was typed.
         size: a size of the design; all have the same counts.
 
     Raises:

@@ -10,8 +10,8 @@ from schematics.analysis.yarn.stash import colour_verdicts
 from schematics.analysis.yarn.yarn_tables import need_json, stash_json
 from schematics.fitting.changed_json import changed_json
 from schematics.fitting.growth_report import growth_json
-from schematics.fitting.made.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.report_json import head_and_cautions, size_json
+from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, yarn_to_buy
 
 
 def poncho_json(poncho: MadeToMeasure) -> dict[str, Any]:

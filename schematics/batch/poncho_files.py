@@ -21,10 +21,10 @@ from schematics.drawing.ink import pdf, raster
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.drawing.ink.svg import to_svg
 from schematics.errors import MissingLibraryError, UsageError
-from schematics.fitting.made.made_json import poncho_json
-from schematics.fitting.made.made_report import poncho_document
-from schematics.fitting.made.made_spec import SPEC, files_beside, poncho_spec
-from schematics.fitting.made.made_to_measure import MadeToMeasure
+from schematics.fitting.to_measure.made_to_measure import MadeToMeasure
+from schematics.fitting.to_measure.poncho_json import poncho_json
+from schematics.fitting.to_measure.poncho_report import poncho_document
+from schematics.fitting.to_measure.poncho_spec import SPEC, files_beside, poncho_spec
 from schematics.pattern.pattern_files import document_content, page_look, pattern_document
 
 PAGE = "measurements.html"
@@ -49,7 +49,7 @@ class PonchoFiles:
 
 
 def usual_folder(poncho: MadeToMeasure) -> Path:
-    """Where it is written if nothing else is said: ``output/tidepool/made/Mara``."""
+    """Where it is written by default: ``output/tidepool/made/Mara``."""
     return Path("output", poncho.design.slug, "made", poncho.design.sizes[0].name)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from schematics.design.design import Design, Size
 from schematics.errors import UsageError
-from schematics.fitting.made.asked_changes import AskedChange, plain_name, with_changes
+from schematics.fitting.to_measure.asked_changes import AskedChange, plain_name, with_changes
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 
@@ -36,7 +36,7 @@ def workable_changes(
     """What to ask for instead, as ``--change`` takes it: the nearest that can be worn.
 
     The nearest that leaves no more to mind than the size as it stands is preferred. Of a single count those
-    near it are tried, then those between it and what it is, halving the way.
+    near it are tried, then those between it and what it is, halving the distance.
 
     Args:
         design: the design in the maker's fabrics.

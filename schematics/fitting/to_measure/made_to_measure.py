@@ -12,7 +12,7 @@ from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
-from schematics.analysis.yarn.shorten import SHORTEN, Shortened, shortened
+from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN, Shortened, shortened
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, chosen_sizes, evaluate
 from schematics.checks.finding import Severity
@@ -22,13 +22,13 @@ from schematics.design.design import Design, Parts, Size, Yarn
 from schematics.errors import Problems, SchematicsError, UsageError
 from schematics.fitting.fitting import Fitting, fitting
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.made.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
-from schematics.fitting.made.graded_for import graded_size
-from schematics.fitting.made.own_yarn import mass_ratio, with_mass
-from schematics.fitting.made.workable_changes import workable_changes
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.suggestions import suggestions
+from schematics.fitting.to_measure.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
+from schematics.fitting.to_measure.graded_for import graded_size
+from schematics.fitting.to_measure.own_yarn import mass_ratio, with_mass
+from schematics.fitting.to_measure.workable_changes import workable_changes
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.reading.piece_bounds import garment_faults
@@ -100,7 +100,7 @@ class MadeToMeasure:
     other_sizes: tuple[str, ...]
     result: Result
     stash: StashVerdict | None = None
-    """Whether her yarn does; None where she names none, or it cannot be said."""
+    """Whether her yarn does; None where she names none, or it cannot be worked out."""
 
     shorter: Shortened | None = None
     """What would make it do, where it does not and shortening can."""
@@ -125,7 +125,7 @@ class MadeToMeasure:
 
     @property
     def lasting(self) -> tuple[SizeFit, ...]:
-        """What was made, and the next size of the pattern if there is one: until when they fit is told."""
+        """What was made, and the next size of the pattern if there is one: until when they fit is printed."""
         return (self.fit,) if self.larger is None else (self.fit, self.larger)
 
     def __repr__(self) -> str:
@@ -181,7 +181,7 @@ def _stash(one_size: Design, result: Result, order: Order) -> StashVerdict | Non
 
 
 def yarn_to_buy(poncho: MadeToMeasure) -> tuple[YarnNeed, Yarn]:
-    """The yarn it takes, and which: hers, or the pattern's where hers tells too little to reckon with."""
+    """The yarn it takes, and which: hers, or the pattern's where too little is known of hers."""
     need = yarn_need(poncho.design, poncho.result.garment)
     if poncho.order.yarn is None or not need.unweighed:
         return need, poncho.design.yarn
@@ -265,7 +265,7 @@ def _as_meant(design: Design, order: Order, wearer: Wearer) -> Fitting:
 def _suggested(
     design: Design, order: Order, wearer: Wearer, fitted: Fitting, number: int
 ) -> tuple[SizeFit, Size]:
-    """The suggestion of that number among those that a fitting of the pattern tells."""
+    """The suggestion of that number among those that a fitting of the pattern has."""
     numbered = fitted
     if order.parts is not None:
         sizes = chosen_sizes(design, None if order.size is None else [order.size])
@@ -346,9 +346,7 @@ def _shortened(one_size: Design, order: Order) -> Design:
     (result,) = evaluate(one_size)
     shorter = shortened(one_size, result, order.stash_g)
     if shorter is None:
-        raise NotWearableError(
-            "Shortening the body by up to a third does not make the yarn at hand enough, or breaks a check."
-        )
+        raise NotWearableError(f"The yarn at hand is not enough; {NOT_SHORTER}")
     return replace(one_size, sizes=(shorter.result.size,))
 
 

@@ -11,7 +11,7 @@ import html5lib
 import pytest
 import yaml
 
-from schematics.batch import made_files
+from schematics.batch import poncho_files
 from schematics.batch.lock import LOCK
 from schematics.batch.manifest import MANIFEST, Entry, Manifest, to_text
 from schematics.checks import EXPLANATIONS
@@ -37,7 +37,7 @@ def nothing_is_drawn(in_a_folder: None, monkeypatch: pytest.MonkeyPatch) -> None
     """Nor on the figure, nor with a picture in the pattern, where it is about something else."""
     spare_bare_drawings(monkeypatch)
     spare_pictures(monkeypatch)
-    monkeypatch.setattr(made_files, "worn_drawing", lambda design, result: None)
+    monkeypatch.setattr(poncho_files, "worn_drawing", lambda design, result: None)
 
 
 def hashes(folder: Path) -> dict[str, str]:
