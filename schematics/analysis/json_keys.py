@@ -9,7 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from schematics.garment.printed_lengths import NARROW_WORDS
+from schematics.checks.certainty import TELLING
+from schematics.checks.wording import percent
+from schematics.garment.printed_lengths import NARROW_WORDS, step_in_words
+from schematics.units import Grain, ShortGrain, Unit
 
 Keys = Mapping[str, str]
 
@@ -69,7 +72,9 @@ CERTAINTY = {
 }
 DOUBTS = {
     "doubts[].name": "what may be off: a body measurement, or a fabric and what of it was measured",
-    "doubts[].share_fraction": "its share of the variance, the largest first; shares under 1 % are left out",
+    "doubts[].share_fraction": (
+        f"its share of the variance, the largest first; shares under {percent(TELLING)} are left out"
+    ),
 }
 SURE = {
     "sure": "how sure it is; null where it rests on counts alone or something is not known, else",
@@ -79,12 +84,16 @@ QUESTION = {
     "measurement": "a measurement of the wearer that hardly any body has; it is taken as given",
     "sentence": "what is asked about it",
 }
+_COARSE, _NARROW = (
+    {unit: step_in_words(unit, grain) for unit in Unit} for grain in (Grain.COARSE, ShortGrain.NARROW)
+)
 FINISHED_IN_FULL = {
     "key": "a finished measurement: its name for programs, the same in every size",
     "name": "its name for people",
     "cm": "its length, to 0.001 cm",
-    "cm_printed": f"its length as printed, to 0.5 cm, {NARROW_WORDS} to 0.25 cm",
-    "inches_printed": "its length as printed, to 1/4 in, or those to 1/8 in, as text such as '16 1/2'",
+    "cm_printed": f"its length as printed, to {_COARSE[Unit.CM]}, {NARROW_WORDS} to {_NARROW[Unit.CM]}",
+    "inches_printed": f"its length as printed, to {_COARSE[Unit.IN]}, or those to {_NARROW[Unit.IN]}, as "
+    "text such as '16 1/2'",
     "count": "stitches or rows in it, or null",
     "counted": "what the count counts, 'sts' or 'rows', or null",
     "fabric": "the fabric it is worked in, or null where it spans several",

@@ -19,7 +19,7 @@ from schematics.wearer.normal import below
 LEAST_SD_CM = 0.05
 """What is in doubt by less would print as nought."""
 
-_TELLING = 0.01
+TELLING = 0.01
 """A smaller share of the variance is left out."""
 
 
@@ -77,7 +77,7 @@ def _in_words(
         sd_cm=sure.sd_cm,
         holds_fraction=sure.holds_fraction,
         enough=enough,
-        shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= _TELLING),
+        shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= TELLING),
         sentence=_sentence(case, sure, compared, minded=minded),
         measure=measure or _measure(case, sure.shares[0][0]),
     )

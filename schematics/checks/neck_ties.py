@@ -10,12 +10,10 @@ from typing import Any
 import numpy as np
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
+from schematics.design.cautions import YOUNG, YOUNG_CM, YOUNG_YEARS
 from schematics.wearer.body import Body, Origin, Stage
 
 NECK = "TIES-NECK"
-
-YOUNG_YEARS, YOUNG_CM = 7.0, 134.0
-"""Up to this age or height the standard allows no cords at the neck: EN 14682:2014."""
 
 _NAMES_ONE = re.compile(r"\b(cords?|cording|ties|drawstrings?|tassels?)\b", re.IGNORECASE)
 """Notions that may be meant for it."""
@@ -31,15 +29,14 @@ def check(case: Case) -> Iterator[Finding]:
     elif case.design.neck_ties and _young(case):
         severity = Severity.STOP
         sentence = (
-            f"{has}: up to {YOUNG_YEARS:g} years or "
-            f"{case.tape.length(YOUNG_CM)} there may be none, for they catch and pull tight. Leave them out; "
-            "a wider or stretchier neck or a flat button does as well."
+            f"{has}: up to {YOUNG} there may be none, for they catch and pull tight. Leave them out; a wider "
+            "or stretchier neck or a flat button does as well."
         )
     elif case.design.neck_ties:
         severity = Severity.MIND
         sentence = (
-            f"{has}: nothing may pull tight "
-            "across the throat or hang from it in free ends; a flat button is safer."
+            f"{has}: nothing may pull tight across the throat or hang from it in free ends; a flat button is "
+            "safer."
         )
     elif notions:
         severity = Severity.MIND
@@ -87,10 +84,10 @@ FAMILY = Family(
             meaning=(
                 "A cord at the neck catches on play equipment, a door or a bus and pulls tight. So a spec "
                 "says whether the neck has cords, ties, a drawstring or tassels (neck_ties: true); notions "
-                "that sound like one are asked about. A size for a child under seven years or up to 134 cm "
-                "tall, or of whom neither is known, stops; for an older child it is to be minded. The "
-                "program reads what the spec says and no more: it does not tell whether a garment meets a "
-                "standard, and your country's rules come first."
+                "that sound like one are asked about. A size for a child under "
+                f"{YOUNG_YEARS:g} years or up to {YOUNG_CM:g} cm tall, or of whom neither is known, stops; "
+                "for an older child it is to be minded. The program reads what the spec says and no more: it "
+                "does not tell whether a garment meets a standard, and your country's rules come first."
             ),
             cure=(
                 "Leave cords and ties out: work a wider or stretchier neck, or a slit with a flat button "
@@ -98,9 +95,9 @@ FAMILY = Family(
             ),
             origin=(
                 "EN 14682:2014, cords and drawstrings on children's clothing: young children are those under "
-                "7 years and up to 134 cm. In the United States ASTM F1816, 76 FR 42502 and 16 CFR 1120, on "
-                "drawstrings at hood and neck of children's upper outerwear in sizes 2T to 12. Read in "
-                "public summaries; none of them is about ponchos in particular."
+                f"{YOUNG_YEARS:g} years and up to {YOUNG_CM:g} cm. In the United States ASTM F1816, 76 FR "
+                "42502 and 16 CFR 1120, on drawstrings at hood and neck of children's upper outerwear in "
+                "sizes 2T to 12. Read in public summaries; none of them is about ponchos in particular."
             ),
         ),
     ),

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from schematics.design.limits import COMMON
+from schematics.units import CM_PER_INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,11 +28,13 @@ HEADING = "Before it is worn"
 
 _LOCAL_RULES = "local rules and your own judgement come first"
 
+YOUNG_YEARS, YOUNG_CM = 7.0, 134.0
+"""Up to this age or height the standard allows no cords at the neck: EN 14682:2014."""
+YOUNG = f"{YOUNG_YEARS:g} years or {YOUNG_CM:g} cm ({YOUNG_CM / CM_PER_INCH:.0f} in)"
+
 CAUTIONS = (
     Caution(
-        sentence=(
-            "Up to 7 years or 134 cm (53 in) no cords, ties, tassels or fringe at the neck and upper chest."
-        ),
+        sentence=f"Up to {YOUNG} no cords, ties, tassels or fringe at the neck and upper chest.",
         source="after EN 14682:2014; 76 FR 42502, 16 CFR 1120; ASTM F1816",
         young=True,
     ),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from schematics.garment.garment import Finished
-from schematics.units import AnyGrain, Grain, ShortGrain, Unit, figure
+from schematics.units import AnyGrain, Grain, ShortGrain, Unit, figure, printed, step_of
 
 _NARROW = frozenset(
     {
@@ -23,7 +23,21 @@ _NARROW = frozenset(
 centimetre is much of them (common practice, no source)."""
 
 NARROW_WORDS = "widths of panel and bands, neck depths and what goes round an arm"
-STEPS_IN_WORDS = f"to 0.5 cm and 1/4 in, {NARROW_WORDS} to 0.25 cm and 1/8 in"
+
+
+def step_in_words(unit: Unit, grain: AnyGrain) -> str:
+    """What a grain rounds to.
+
+    >>> step_in_words(Unit.CM, Grain.COARSE), step_in_words(Unit.IN, ShortGrain.NARROW)
+    ('0.5 cm', '1/8 in')
+    """
+    return printed(unit.to_cm(step_of(unit, grain)), unit, grain)
+
+
+_COARSE, _FINER = (
+    " and ".join(step_in_words(unit, grain) for unit in Unit) for grain in (Grain.COARSE, ShortGrain.NARROW)
+)
+STEPS_IN_WORDS = f"to {_COARSE}, {NARROW_WORDS} to {_FINER}"
 
 
 def grain_of(key: str) -> AnyGrain:

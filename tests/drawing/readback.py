@@ -114,15 +114,29 @@ class Page:
     def dimensions(self) -> Iterator[Dimension]:
         for group in self.groups("dimension"):
             marks = [stroke for stroke in self.strokes if stroke.group == group]
-            first, second = (mark.points for mark in marks if mark.pen == "extension")
+            tips = tuple(mark.points[0] for mark in marks if mark.pen == "solid")
+            extensions = [mark.points for mark in marks if mark.pen == "extension"]
+            first, second = extensions if len(extensions) == 2 else self._with_fold(extensions[0], tips)
             yield Dimension(
                 group=group,
                 feet=(along(first[0], first[-1], -1.0), along(second[0], second[-1], -1.0)),
                 ends=(along(first[-1], first[0], 2.0), along(second[-1], second[0], 2.0)),
-                tips=tuple(mark.points[0] for mark in marks if mark.pen == "solid"),
+                tips=tips,
                 lines=tuple(LineString(mark.points) for mark in marks if mark.pen == "dimension"),
                 label=self.label(group),
             )
+
+    def _with_fold(
+        self, extension: tuple[Point, ...], tips: tuple[Point, ...]
+    ) -> tuple[tuple[Point, ...], tuple[Point, ...]]:
+        """Both extension lines of a dimension, one of them as long as the other on the fold it ends at."""
+        near = along(extension[-1], extension[0], 2.0)
+        place, other = max(enumerate(tips), key=lambda tip: math.dist(tip[1], near))
+        (tip,) = (each for each in tips if each != other)
+        folds = [stroke.shape for stroke in self.strokes if stroke.pen == "fold"]
+        on_fold = tuple((x + other[0] - tip[0], y + other[1] - tip[1]) for x, y in extension)
+        assert any(all(fold.distance(ShapelyPoint(end)) < 0.01 for end in on_fold) for fold in folds)
+        return (on_fold, extension) if place == 0 else (extension, on_fold)
 
     def leaders(self) -> Iterator[Leader]:
         for group in self.groups("leader"):

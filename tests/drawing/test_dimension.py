@@ -265,3 +265,17 @@ def test_an_extension_line_keeps_off_a_leader_that_is_there() -> None:
     block = piece((0, 0), (100, 0), (100, -40), (0, -40))
     block.add("leader", "other", [Line(((110.0, 5.0), (140.0, 5.0)), Pen.LEADER)])
     assert draw_dimension(block, "edge", edge, _LABELS)
+
+
+def test_a_fold_is_itself_the_extension_line_where_it_runs_on_from_an_edge() -> None:
+    """A fold runs right from a corner; the edge below it is 30 mm long, its dimension on the fabric."""
+    block = piece((-50, -50), (50, -50), (50, 60), (0, 60), (0, 0), (-50, 0))
+    block.add("crease", "fold", [Line(((0.0, 0.0), (50.0, 0.0)), Pen.FOLD)])
+    assert draw_dimension(block, "edge", Straight((0.0, 30.0), (0.0, 0.0)), (Label(("J",)),), inside=True)
+    (group,) = (each for each in block.groups if each.kind == "dimension")
+    extensions = [mark for mark in group.marks if isinstance(mark, Line) and mark.pen is Pen.EXTENSION]
+    assert [line.points[0][1] for line in extensions] == [30.0]
+    (dimension,) = page_of(block).dimensions()
+    for foot, expected in zip(sorted(dimension.feet), [(300.0, 250.0), (300.0, 280.0)], strict=True):
+        assert foot == pytest.approx(expected)
+    assert math.dist(*dimension.ends) == pytest.approx(30.0)

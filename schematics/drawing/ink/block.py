@@ -141,6 +141,7 @@ class Block:
     _meant: Taken = field(default_factory=Taken)
     _extensions: Taken = field(default_factory=Taken)
     _leaders: Taken = field(default_factory=Taken)
+    _folds: list[tuple[Point, ...]] = field(default_factory=list)
     _outlines: list[LinearRing] = field(default_factory=list)
     _faces: list[Polygon] = field(default_factory=list)
     _box: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
@@ -163,6 +164,8 @@ class Block:
                 self._uncrossed.add(shapes)
             if kind == "dimension" and isinstance(mark, Line) and mark.pen is Pen.EXTENSION:
                 self._extensions.add(shapes)
+            if isinstance(mark, Line) and mark.pen is Pen.FOLD:
+                self._folds.append(mark.points)
             if isinstance(mark, Line) and mark.pen is Pen.LEADER:
                 self._leaders.add(shapes)
             if isinstance(mark, Line | Area) and mark.pen in _MEANT:
@@ -263,6 +266,13 @@ class Block:
         shapes = np.asarray(shapely.points(np.array(points).reshape(-1, 2)))
         beside: list[bool] = self._meant.touched_within(shapes, distance).tolist()
         return beside
+
+    def on_a_fold(self, mark: Mark) -> bool:
+        """Whether an extension line lies on a fold that is drawn."""
+        if not isinstance(mark, Line) or mark.pen is not Pen.EXTENSION:
+            return False
+        ends = shapely.points(mark.points)
+        return any(bool((shapely.distance(line_of(fold), ends) < NEAR).all()) for fold in self._folds)
 
     def crosses_outline(self, shape: BaseGeometry, clear: float = _TOUCH) -> bool:
         """Whether a line would cross the outline of the piece or come within ``clear`` mm of it."""

@@ -102,6 +102,8 @@ def draw_dimension(
 ) -> bool:
     """Dimension ``track``, which lies on the outline, with the first of ``labels`` that fits.
 
+    A fold that runs where an extension line would is one itself: over it, its dashes would look solid.
+
     Args:
         block: where it is drawn.
         name: what is measured; the group's name.
@@ -117,7 +119,8 @@ def draw_dimension(
         for lane in filter(None, map(lane_of, range(_LANES))):
             placed = next(placements(block, lane, labels), None)
             if placed:
-                block.add("dimension", name, _dimension_marks(track, lane.line, placed))
+                marks = _dimension_marks(track, lane.line, placed)
+                block.add("dimension", name, (mark for mark in marks if not block.on_a_fold(mark)))
                 return True
     return False
 

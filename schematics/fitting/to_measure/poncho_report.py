@@ -78,7 +78,7 @@ def _verdict(poncho: MadeToMeasure) -> Iterator[Block]:
         yield Items(tuple(left))
     if unknown:
         yield unknown
-    if poncho.start.is_not_hers and not poncho.order.graded:
+    if poncho.start.is_not_hers and not poncho.order.graded and poncho.fit.how in ("mind", "stop"):
         yield NOT_HERS.format(size=poncho.start.name)
     if mended := _mended(poncho):
         yield Items(mended, f"What the changes mend of size {poncho.start.name} as it stands:")

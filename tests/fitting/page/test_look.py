@@ -121,10 +121,11 @@ def test_text_is_legible_and_within_the_window(filled: Tab) -> None:
 def test_text_of_twice_the_size_flows_anew(filled: Tab) -> None:
     """WCAG 2.2, success criterion 1.4.4: the text alone, which no query of the window's width tells of."""
     filled.run("document.documentElement.style.fontSize = '200%'; 0")
-    for width in (320, 360, 640):
+    for width in (320, 360, 640, 768):
         filled.resize(width, 740)
         filled.run("new Promise(requestAnimationFrame)")
         assert filled.run("document.documentElement.scrollWidth") <= width
+        assert filled.run("document.querySelector('#drawn svg').getBoundingClientRect().width") > 200
     filled.run("document.documentElement.style.fontSize = ''; 0")
 
 

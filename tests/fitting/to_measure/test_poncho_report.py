@@ -9,9 +9,10 @@ import pytest
 
 from schematics.design.design import Design
 from schematics.document.document import Table
+from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
 from schematics.fitting.to_measure.poncho_report import poncho_document
-from schematics.wearer.body import WearerSpec
+from schematics.wearer.body import Body, WearerSpec
 from tests.fitting.children import demo
 
 
@@ -43,3 +44,13 @@ def test_every_count_is_named_in_words_and_printed(
     (row,) = (row for name, row in printed.items() if name.startswith(words))
     assert row == (count, count)
     assert not any("_" in name for name in printed)
+
+
+@pytest.mark.slow
+def test_of_what_fits_it_is_not_said_that_it_is_not_hers() -> None:
+    """No size of saltmarsh is for somebody so tall; the changes make one of M."""
+    tall = WearerSpec(own={Body.HEIGHT: 185.0, Body.HEAD_GIRTH: 59.0})
+    made = made_to_measure(demo("saltmarsh"), Order(wearer=tall, size="M"))
+    assert made.start.is_not_hers
+    assert made.fit.how == "right"
+    assert NOT_HERS.format(size="M") not in poncho_document(made).sections[0].blocks
