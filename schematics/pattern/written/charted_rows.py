@@ -62,7 +62,7 @@ class PatternRows:
         """Every row of the piece as a line."""
         first: Sized = [rows[0] if rows else None for rows in self.worked]
         last: Sized = [rows[-1] if rows else None for rows in self.worked]
-        if self.fabric.chart is not None:
+        if self.fabric.chart is not None and self._fits_chart:
             yield from self._charted()
         elif plain_stitch(self.fabric.stitch) is not None:
             yield from self._plain(first, last)
@@ -72,6 +72,11 @@ class PatternRows:
             ]
             work = f"{sentence_case(self.fabric.stitch)} over {in_sizes(not_none(stitches))} sts: {self.mark}"
             yield self.labels.rows(first, last, work)
+
+    @property
+    def _fits_chart(self) -> bool:
+        """Whether any size has rows that the chart can be worked in."""
+        return any(repeats_up(self.fabric, each) is not None for each in self._words.pieces if each.rows)
 
     @property
     def _on_chain(self) -> bool:
@@ -102,6 +107,8 @@ class PatternRows:
         earlier: dict[str, RowLine] = {}
         for lines in self._together():
             line, last = lines[0], lines[-1]
+            if line.key == AGAIN and not any(self._repeated_more):
+                continue
             counts = {index: last.counts[index] for index in last.worked}
             new = last is self._words.lines[-1] or any(
                 counted.get(index) != count for index, count in counts.items()
@@ -162,11 +169,16 @@ class PatternRows:
             for number, rows in zip(numbers, self.worked, strict=True)
         ]
 
+    @cached_property
+    def _repeated_more(self) -> list[int]:
+        """How often each size works the repeat after its first; nought too where its rows do not fit."""
+        return [max(0, (repeats_up(self.fabric, each) or 0) - 1) for each in self._words.pieces]
+
     def _again(self, line: RowLine) -> Row:
         """The repeat worked again, by its rows and how many times."""
         chart, high = self._words.chart, len(self._words.chart.repeat)
         first = len(chart.setup) + 1
-        more = [max(0, (repeats_up(self.fabric, each) or 0) - 1) for each in self._words.pieces]
+        more = self._repeated_more
         begun = self._on_piece([first + high if each else None for each in more])
         ends = self._on_piece([first + high - 1 + each * high if each else None for each in more])
         counts = [count if each else None for each, count in zip(more, line.counts, strict=True)]
