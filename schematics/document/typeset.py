@@ -30,11 +30,24 @@ It is let go of by as many that are empty, which take a tenth of the time that a
 """
 
 
+_PARTED_LIST = "invalid list (L) structure"
+"""What Typst says where a drawing it moves comes between the items of a list that two pages share."""
+
+
 def to_pdf(document: Document, look: PageLook) -> bytes:
     """The document as PDF; its date is that of the look."""
+    try:
+        return _compiled(document, look, in_place=False)
+    except typst.TypstError as error:
+        if _PARTED_LIST not in str(error):
+            raise
+        return _compiled(document, look, in_place=True)
+
+
+def _compiled(document: Document, look: PageLook, *, in_place: bool) -> bytes:
     house = document.house or HouseStyle()
     compiler = typst.Compiler(
-        typst_source(document, look).encode(),
+        typst_source(document, look, in_place=in_place).encode(),
         root=_folder(document, house),
         font_paths=_fonts(*(each.file and each.file.parent for each in house.fonts)),
         ignore_system_fonts=True,

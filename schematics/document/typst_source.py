@@ -55,9 +55,16 @@ _WHOLE, _WHOLE_LARGE = 800, 120
 """Characters of a table or a list that is kept on a page; the same where letters are large."""
 
 
-def typst_source(document: Document, look: PageLook) -> str:
-    """The document for the typesetter, the template before it; the same for the same."""
-    return "\n".join((_template(), *_calls(document, look), ""))
+_IN_PLACE = "#let floating-plate(body) = block(width: 100%, body)"
+"""Drawings stay where they are in the text."""
+
+
+def typst_source(document: Document, look: PageLook, *, in_place: bool = False) -> str:
+    """The document for the typesetter, the template before it; the same for the same.
+
+    Drawings that would leave a page half empty go to another page, but not where they are to be ``in_place``.
+    """
+    return "\n".join((_template(), *([_IN_PLACE] if in_place else []), *_calls(document, look), ""))
 
 
 @cache

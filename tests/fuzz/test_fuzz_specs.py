@@ -35,6 +35,24 @@ def test_valid_specs_are_checked(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
             assert list(faults_of(path, ("check",), valid=kind == "valid", tally=tally)) == []
 
 
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("number", "form"),
+    [
+        pytest.param(0, "--format=text", id="a band's rows fit its chart in no size"),
+        pytest.param(860, "--large", id="a drawing would come between the items of a list on two pages"),
+    ],
+)
+def test_a_pattern_of_any_valid_spec_is_printed(
+    number: int, form: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SCHEMATICS_TRACEBACK", "1")
+    path, written = tmp_path / "spec.yaml", tmp_path / "pattern.pdf"
+    path.write_text(valid_text(number), encoding="utf-8")
+    arguments = ("pattern", form, *(["--output", str(written)] if form == "--large" else []))
+    assert list(faults_of(path, arguments, valid=True, tally=Tally())) == []
+
+
 @pytest.mark.parametrize(
     ("code", "errors", "fault"),
     [
