@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from schematics.checks.finding import Case, Explanation, Family, Finding, Severity
-from schematics.design.cautions import YOUNG, YOUNG_CM, YOUNG_YEARS
+from schematics.design.cautions import YOUNG_CM, YOUNG_IN, YOUNG_YEARS
 from schematics.wearer.body import Body, Origin, Stage
 
 NECK = "TIES-NECK"
@@ -29,8 +29,8 @@ def check(case: Case) -> Iterator[Finding]:
     elif case.design.neck_ties and _young(case):
         severity = Severity.STOP
         sentence = (
-            f"{has}: up to {YOUNG} there may be none, for they catch and pull tight. Leave them out; a wider "
-            "or stretchier neck or a flat button does as well."
+            f"{has}: up to {YOUNG_IN[case.tape.unit]} there may be none, for they catch and pull tight. "
+            "Leave them out; a wider or stretchier neck or a flat button does as well."
         )
     elif case.design.neck_ties:
         severity = Severity.MIND

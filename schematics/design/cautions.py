@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from schematics.design.limits import COMMON
-from schematics.units import CM_PER_INCH
+from schematics.units import CM_PER_INCH, Unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,11 +30,17 @@ _LOCAL_RULES = "local rules and your own judgement come first"
 
 YOUNG_YEARS, YOUNG_CM = 7.0, 134.0
 """Up to this age or height the standard allows no cords at the neck: EN 14682:2014."""
-YOUNG = f"{YOUNG_YEARS:g} years or {YOUNG_CM:g} cm ({YOUNG_CM / CM_PER_INCH:.0f} in)"
+YOUNG_IN = {
+    Unit.CM: f"{YOUNG_YEARS:g} years or {YOUNG_CM:g} cm",
+    Unit.IN: f"{YOUNG_YEARS:g} years or {YOUNG_CM / CM_PER_INCH:.0f} in",
+}
+"""That in words, where all lengths are in one unit."""
+
+_YOUNG = f"{YOUNG_IN[Unit.CM]} ({YOUNG_CM / CM_PER_INCH:.0f} in)"
 
 CAUTIONS = (
     Caution(
-        sentence=f"Up to {YOUNG} no cords, ties, tassels or fringe at the neck and upper chest.",
+        sentence=f"Up to {_YOUNG} no cords, ties, tassels or fringe at the neck and upper chest.",
         source="after EN 14682:2014; 76 FR 42502, 16 CFR 1120; ASTM F1816",
         young=True,
     ),

@@ -192,12 +192,15 @@ def finished_sheet(
     *,
     table: Block | None = None,
 ) -> Sheet:
-    """What is drawn over its legend, which may make it higher than the room, and its table, all cropped."""
+    """What is drawn over its legend, if it may be so high, and its table, all cropped."""
     groups, words = list(drawn.groups), legend_words(drawn.finished)
     parts = [(table, _OVER_TABLE)] if table else []
-    x0, _, x1, _ = bounds(groups)
+    x0, y0, x1, y1 = bounds(groups)
     if words and (legend := legend_block(words, (x1 - x0, room.inside.x1), lettering)):
-        parts.insert(0, (legend, _OVER_LEGEND))
+        with_legend = [(legend, _OVER_LEGEND), *parts]
+        high = y1 - y0 + sum(block_size(block)[1] + gap for block, gap in with_legend)
+        if not room.amid_text or high <= room.inside.y1:
+            parts = with_legend
     for block, gap in parts:
         x0, _, _, y1 = bounds(groups)
         groups += block.at(x0, y1 + gap)

@@ -25,14 +25,15 @@ POINT = 25.4 / 72
 class Room:
     """What a drawing may take, and how high its capitals are, in mm; it is not to be scaled.
 
-    The words under it that explain its marks, a few lines, may go beyond the height.
-    Where it ``scrolls``, a drawing of more than one part may be higher.
+    The words under it that explain its marks, a few lines, may go beyond the height, but not where it is
+    ``amid_text``. Where it ``scrolls``, a drawing of more than one part may be higher.
     """
 
     width: float
     height: float
     lettering: float = SMALL
     scrolls: bool = False
+    amid_text: bool = False
 
     @property
     def inside(self) -> Box:
@@ -40,16 +41,16 @@ class Room:
         return Box(0.0, 0.0, self.width - 2 * EDGE, self.height - 2 * EDGE)
 
 
-PAGE = Room(170.0, 78.0)
+PAGE = Room(170.0, 78.0, amid_text=True)
 """Of A4 or Letter: as wide as the text, and so high that it finds a place on most pages."""
 
-PHONE = Room(78.0, 240.0)
+PHONE = Room(78.0, 240.0, amid_text=True)
 """The text of a page on a phone of 320 CSS pixels; lettering of 2.5 mm is a font of 13 pixels."""
 
 LARGE_PT = 22.0
 """The text of the large-print edition, in points."""
 
-LARGE_PAGE = Room(180.0, 170.0, LARGE_PT * POINT * CAP_HEIGHT)
+LARGE_PAGE = Room(180.0, 170.0, LARGE_PT * POINT * CAP_HEIGHT, amid_text=True)
 """Of that edition, lettered like its text."""
 
 HIGHEST = 235.0
