@@ -12,7 +12,7 @@ from schematics.document.lettering.text import Lettering
 from schematics.drawing.bare.legend import LEGEND, legend_block, legend_words
 from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted, at_scale, fitted
-from schematics.drawing.bare.rooms import Room, cropped
+from schematics.drawing.bare.rooms import HIGHEST, Room, cropped
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Label, bounds
 from schematics.drawing.ink.page import Box, block_size
@@ -199,7 +199,8 @@ def finished_sheet(
     if words and (legend := legend_block(words, (x1 - x0, room.inside.x1), lettering)):
         with_legend = [(legend, _OVER_LEGEND), *parts]
         high = y1 - y0 + sum(block_size(block)[1] + gap for block, gap in with_legend)
-        if not room.amid_text or high <= room.inside.y1:
+        most = room.inside.y1 if room.amid_text else max(room.inside.y1, HIGHEST)
+        if high <= most or room.scrolls:
             parts = with_legend
     for block, gap in parts:
         x0, _, _, y1 = bounds(groups)

@@ -25,8 +25,8 @@ POINT = 25.4 / 72
 class Room:
     """What a drawing may take, and how high its capitals are, in mm; it is not to be scaled.
 
-    The words under it that explain its marks, a few lines, may go beyond the height, but not where it is
-    ``amid_text``. Where it ``scrolls``, a drawing of more than one part may be higher.
+    The words under it that explain its marks, a few lines, may go beyond the height, as far as a page has
+    room, but not where it is ``amid_text``. Where it ``scrolls``, a drawing of more than one part may be higher.
     """
 
     width: float
