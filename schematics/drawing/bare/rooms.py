@@ -26,7 +26,8 @@ class Room:
     """What a drawing may take, and how high its capitals are, in mm; it is not to be scaled.
 
     The words under it that explain its marks, a few lines, may go beyond the height, as far as a page has
-    room, but not where it is ``amid_text``. Where it ``scrolls``, a drawing of more than one part may be higher.
+    room, but not where it is ``amid_text``. Where it ``scrolls``, a drawing of more than one part may be
+    higher.
     """
 
     width: float
