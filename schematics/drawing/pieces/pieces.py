@@ -34,7 +34,7 @@ _ROOM = 5.0
 
 _NOTES_WIDTHS = (150.0, 110.0, 80.0, 60.0)
 _NARROWEST_NOTES = 45.0
-"""Findings are set as wide as there is room, or so wide; narrower than the last, in mm, words would be cut."""
+"""Findings are set as wide as there is room, or so wide; narrower than the last, in mm, words are cut."""
 
 _CAPTION = 10.0
 """No piece's name and facts over it are lower than this, in mm."""
