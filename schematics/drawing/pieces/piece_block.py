@@ -79,8 +79,8 @@ _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
 
 _LEAST_ARROW, _ROUND_ARROW, _BESIDE_ARROW, _OFF_PIECE = 4.0, 0.4, 2.5, 2.5
-"""Length of the shortest arrow of work, free space round it, how far words are to be from it sideways, and how
-far it is beside a piece, in mm.
+"""Length of the shortest arrow of work, free space round it, how far from it sideways words should be, and
+how far it is beside a piece, in mm.
 """
 
 
@@ -89,7 +89,7 @@ _PLAINLY = Wording()
 
 @dataclass(frozen=True, slots=True)
 class _LeftOver:
-    """A measurement without a dimension line: where an arrow to it may end, and its words in several shapes."""
+    """A measurement without a dimension line: where arrows to it may end, its words in several shapes."""
 
     span: Span
     tips: Tips
