@@ -32,6 +32,8 @@ _FIRST_SLACK, _LEAST_SLACK = 2.5, 1e-6
 """How far beyond the cheapest choices are listed at first, and how near to it at least."""
 _MOST, _MOST_ROUNDS = 20_000, 400
 """Choices listed of one size, and rounds of splitting groups of them: what bounds the work."""
+_MOST_LOOKED_AT = 2_000_000
+"""Choices looked at for the cheapest of each size, in part or whole; twenty sizes need some 140,000."""
 _NARROWEST, _WIDEST = 2.0**-2, 2.0**14
 """The lowest and highest cost up to which choices are looked for; the latter of a length 40 cm off."""
 _FAR, _FARTHER = 32.0, 7.0
@@ -118,7 +120,8 @@ def best(search: Search, memo: SearchMemo | None = None) -> Solution:
         InfeasibleError: there are none.
         TooManyError: there are so many that they cannot be listed, or more than ``memo`` allows.
     """
-    if solution := _best_of([_AtInterval(search, every, memo or SearchMemo()) for every in search.intervals]):
+    memo = memo or SearchMemo(most=_MOST_LOOKED_AT)
+    if solution := _best_of([_AtInterval(search, every, memo) for every in search.intervals]):
         return solution
     alone = (Search(cases=(case,), left_out=search.left_out) for case in search.cases)
     raise InfeasibleError(next((at for at, each in enumerate(alone) if not feasible(each)), None))

@@ -201,47 +201,46 @@ class Chooser:
         left = [name for name in self.names if not (to_shape and name in self.case.shaping)]
         partial = self._start(self._floors)
         while left and partial.height:
-            name = self._next(partial, left, bound)
+            name, values = self._next(partial, left, bound)
             left.remove(name)
-            partial = self._with(partial, name, bound)
+            partial = self._with(partial, name, values, bound)
             if to_shape and not any(each.startswith("body.") for each in left) and partial.height:
                 to_shape = False
                 partial = self._checked(self._shaped(partial), bound)
         return partial
 
-    def _next(self, partial: _Partial, left: Sequence[str], bound: float) -> str:
-        """The count that leaves the fewest choices: of few by its values, of many by a sample of them."""
-        if len(left) == 1:
-            return left[0]
-        if partial.height > _MANY:
-            rows = np.linspace(0, partial.height - 1, _SAMPLE).astype(np.int64)
-            sample = partial.taken(rows)
-            sizes = {name: self._with(sample, name, bound).height for name in left}
-        else:
-            spare = self._spare(partial, bound)
-            sizes = {name: int(self._values(partial, name, spare)[1].sum()) for name in left}
-        return min(left, key=lambda each: (sizes[each], each))
+    def _next(self, partial: _Partial, left: Sequence[str], bound: float) -> tuple[str, tuple[Ints, Ints]]:
+        """The count that leaves the fewest choices, by a sample where rows are many, and its values."""
+        rows = partial
+        if len(left) > 1 and partial.height > _MANY:
+            rows = partial.taken(np.linspace(0, partial.height - 1, _SAMPLE).astype(np.int64))
+        spare = self._spare(rows, bound)
+        values = {name: self._values(rows, name, spare) for name in left}
+        if rows is partial:
+            name = min(left, key=lambda each: (int(values[each][1].sum()), each))
+            return name, values[name]
+        name = min(left, key=lambda each: (self._with(rows, each, values[each], bound).height, each))
+        return name, self._values(partial, name, self._spare(partial, bound))
 
     def _spare(self, partial: _Partial, bound: float) -> float:
         return max(0.0, bound - float(partial.so_far.min(initial=bound)) - partial.to_come)
 
-    def _with(self, partial: _Partial, name: str, bound: float) -> _Partial:
+    def _with(self, partial: _Partial, name: str, values: tuple[Ints, Ints], bound: float) -> _Partial:
         """The choices with every value of one more count, but for those that cannot be or cost too much.
 
         Raises:
             TooManyError: there are too many to look at.
         """
-        first, number = self._values(partial, name, self._spare(partial, bound))
-        first, number = self._coarsened(name, first, number)
+        first, number = self._coarsened(name, *values)
         if int(number.sum()) > MOST_ROWS:
             raise TooManyError(partial.looked_at)
         rows = np.repeat(np.arange(len(number)), number)
         start = np.repeat(np.cumsum(number) - number, number)
         step = self.coarse * self._rules[name].multiple
-        values = first[rows] + step * (np.arange(len(rows)) - start)
+        column = first[rows] + step * (np.arange(len(rows)) - start)
         grown = partial.taken(rows)
         looked_at = partial.looked_at + len(rows)
-        grown = replace(grown, columns={**grown.columns, name: values}, looked_at=looked_at)
+        grown = replace(grown, columns={**grown.columns, name: column}, looked_at=looked_at)
         return self._checked(grown, bound)
 
     def _coarsened(self, name: str, first: Ints, number: Ints) -> tuple[Ints, Ints]:

@@ -9,7 +9,9 @@ from click.testing import CliRunner
 
 from schematics.checks.evaluation import evaluate
 from schematics.cli import main
+from schematics.grading import best
 from schematics.grading.grade import grade
+from schematics.grading.targets import GradingError
 from schematics.reading.design_file import read_design, read_draft
 from schematics.reading.writing import with_counts
 from tests.specs_for_tests import write
@@ -86,3 +88,14 @@ def test_a_size_behind_an_alias_is_refused(tmp_path: Path) -> None:
     result = CliRunner().invoke(main, ["grade", "--write", str(write(tmp_path, text))])
     assert result.exit_code == 2
     assert "shares its counts with another by an alias" in result.stderr
+
+
+@pytest.mark.slow
+def test_lengths_that_pull_parts_far_apart_end_in_a_message(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    kelp = (Path(__file__).parents[2] / "specs" / "kelp.yaml").read_text("utf-8")
+    path = write(tmp_path, kelp.replace("measure: wrist_girth, part: 1.15", "measure: wrist_girth, part: 15"))
+    monkeypatch.setattr(best, "_MOST_LOOKED_AT", 20_000)
+    with pytest.raises(GradingError, match="too many counts to choose from"):
+        grade(read_draft(path))
