@@ -22,13 +22,14 @@ from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.short_of_sure import short_of_sure_cm
 from schematics.design.limits import Limits
+from schematics.fitting.flaws import usual_flaws_of
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.workshop import Versions, Workshop
 from schematics.garment.constructions.levers import Purpose
 from schematics.units import HAIR
 from schematics.wearer.body import Wearer
-from schematics.wearer.evaluator import Inputs
+from schematics.wearer.evaluator import Inputs, Truths
 
 TRIED = 40
 """Predicted changes that are worked out before the search gives up."""
@@ -97,24 +98,33 @@ def advise(workshop: Workshop, wearer: Wearer) -> Advice | None:
     return None if best is None else Advice(before=before, after=best)
 
 
-_Left: TypeAlias = tuple[int, ...]
-"""How many rules stop, are to be minded as it is measured, and are so only as it is not sure: as `score_of`
-weighs them."""
+_Left: TypeAlias = tuple[int, int]
+"""How many rules stop, and how much is to be expected amiss by the others, in hundredths of a thing to mind
+and by what is usual: the search predicts, and does not work out chances."""
 
 
 def _left(fit: SizeFit) -> _Left:
     """What is left amiss of a size."""
-    answers = [point.answer for point in fit.points]
-    unsure = sum(point.unsure for point in fit.points)
-    return answers.count(Answer.STOP), answers.count(Answer.MIND) - unsure, unsure
+    judges, inputs = fit.case.judges, fit.case.inputs
+    answers = [
+        (
+            np.array([point.answer], dtype=np.uint8),
+            np.array([point.unsure]),
+            judges[point.code].stops_if_it_fails(inputs),
+        )
+        for point in fit.points
+    ]
+    ((stops,), (flaws,)) = _counted(answers, (1,)).tolist()
+    return stops, flaws
 
 
 def _worked_out(options: Versions, wearer: Wearer, limits: Limits) -> list[_Left]:
     """What is left amiss of each version."""
     garments = inputs_of(wearer).of(options.facts)
     sure = options.facts.are_sure(wearer, limits, judges(limits))
-    answers = [(judge.answers(garments), sure[code]) for code, judge in judges(limits).items()]
-    return [tuple(each) for each in _counted(answers, (len(options),)).T.tolist()]
+    answers = [_answers(judge, garments, sure[code]) for code, judge in judges(limits).items()]
+    stops, flaws = _counted(answers, (len(options),)).tolist()
+    return list(zip(stops, flaws, strict=True))
 
 
 def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, limits: Limits) -> Versions:
@@ -122,22 +132,29 @@ def _kept(workshop: Workshop, purpose: Purpose, inputs: Inputs, sds_cm: Sds, lim
     most, codes = _SEARCH[purpose]
     options = workshop.options(purpose)
     here, rules = inputs.of(options.facts), [judges(limits)[code] for code in codes]
-    left = _counted([_answers(judge, here, sds_cm, limits) for judge in rules], (len(options),))
+    answers = [_predicted_answers(judge, here, sds_cm, limits) for judge in rules]
+    left = _counted(answers, (len(options),))
     order = np.lexsort((options.costs, *left[::-1]))
     least = order[(left[:, order] == left[:, order[:1]]).all(axis=0)]
     good = (place for place in least if workshop.is_as_good_to_make(options.steps[place]))
     return options.some([*itertools.islice(good, most)])
 
 
-_Answers: TypeAlias = tuple[NDArray[np.uint8], NDArray[np.bool_]]
-"""What a rule says of garments as they are measured, and of which it is sure that it does not fail."""
+_Answers: TypeAlias = tuple[NDArray[np.uint8], NDArray[np.bool_], Truths]
+"""What a rule says of garments as they are measured, of which it is only not sure that it does not fail, and
+whether it stops if it fails."""
 
 
-def _answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> _Answers:
+def _answers(judge: Judge, garments: Inputs, sure: NDArray[np.bool_]) -> _Answers:
+    measured = judge.answers(garments)
+    return measured, (measured == Answer.GOOD) & ~sure, judge.stops_if_it_fails(garments)
+
+
+def _predicted_answers(judge: Judge, garments: Inputs, sds_cm: Sds, limits: Limits) -> _Answers:
     """The same of garments about as sure as the pattern's."""
     code = judge.rule.code
-    short = np.greater(short_of_sure_cm(code, limits, garments, sds_cm[code]), 0.0)
-    return judge.answers(garments), np.logical_not(short)
+    sure = np.less_equal(short_of_sure_cm(code, limits, garments, sds_cm[code]), 0.0)
+    return _answers(judge, garments, sure)
 
 
 def _predicted(
@@ -146,8 +163,8 @@ def _predicted(
     """Combinations of one option of each purpose, at most `TRIED`: what is predicted to leave least first."""
     shape = tuple(len(options) for options in kept)
     here = inputs.of(_facts(workshop, kept))
-    answers = [_answers(judge, here, sds_cm, limits) for judge in judges(limits).values()]
-    left = _counted(answers, shape).reshape(3, -1)
+    answers = [_predicted_answers(judge, here, sds_cm, limits) for judge in judges(limits).values()]
+    left = _counted(answers, shape).reshape(2, -1)
     cost = sum(_along(axis, len(kept), options.costs) for axis, options in enumerate(kept))
     order = np.lexsort((np.broadcast_to(cost, shape).ravel(), *left[::-1]))
     places = zip(*np.unravel_index(order[:TRIED], shape), strict=True)
@@ -159,13 +176,13 @@ def _predicted(
     )
 
 
-def _counted(answers: Iterable[_Answers], shape: tuple[int, ...]) -> NDArray[np.int8]:
-    """What is left amiss of each garment, ``(3, *shape)``: the counts of `_Left`."""
-    left = np.zeros((3, *shape), dtype=np.int8)
-    for measured, sure in answers:
+def _counted(answers: Iterable[_Answers], shape: tuple[int, ...]) -> NDArray[np.int_]:
+    """What is left amiss of each garment, ``(2, *shape)``: the counts of `_Left`."""
+    left = np.zeros((2, *shape), dtype=np.int_)
+    for measured, unsure, stop in answers:
         left[0] += measured == Answer.STOP
-        left[1] += measured == Answer.MIND
-        left[2] += (measured == Answer.GOOD) & ~sure
+        minded = np.where(unsure, np.uint8(Answer.MIND), measured)
+        left[1] += np.rint(100 * usual_flaws_of(minded, unsure, stop)).astype(int)
     return left
 
 

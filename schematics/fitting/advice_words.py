@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
+from schematics.checks.rules.sentence import TO_BE_SURE
 from schematics.checks.wording import listed
 
 NEAREST = "No size fits as it is; size {size} comes nearest."
@@ -85,3 +86,24 @@ def left_open(sizes: Sequence[str]) -> str:
     'What is not measured leaves it open: it could be sizes 4 and 8 as well.'
     """
     return LEFT_OPEN[len(sizes) > 1].format(sizes=listed(sizes))
+
+
+_SHARED = (("measure ", " again"), ("measure ", ""))
+"""How what is to be measured begins and ends that is said together."""
+
+
+def to_be_sure(measures: Sequence[str]) -> str:
+    """What to measure to be sure, of each finding; what begins and ends alike is said together.
+
+    >>> to_be_sure(["measure the wrist girth", "hold it against the swatch", "measure the height"])
+    'To be sure, measure the wrist girth and the height, and hold it against the swatch.'
+    >>> to_be_sure(["measure the height again", "measure the neck girth again"])
+    'To be sure, measure the height and the neck girth again.'
+    """
+    together: dict[tuple[str, str], list[str]] = {}
+    for words in measures:
+        shared = (each for each in _SHARED if words.startswith(each[0]) and words.endswith(each[1]))
+        before, after = next(shared, (words, ""))
+        together.setdefault((before, after), []).append(words[len(before) : len(words) - len(after)])
+    *rest, last = (f"{before}{listed(each)}{after}" for (before, after), each in together.items())
+    return TO_BE_SURE.format(measure=f"{', '.join(rest)}, and {last}" if rest else last)

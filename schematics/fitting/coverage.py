@@ -105,7 +105,7 @@ def _suits(design: Design, sizes: Sequence[SizeFit], age: float, criterion: str)
     """Whether each size surely suits each child, by size and child."""
     body, codes = CRITERIA[criterion]
     inputs = with_all_at(children(age, body), End.TYPICAL, certain=False)
-    answers, _ = sure_answers(design.limits, sizes, inputs, codes)
+    answers = sure_answers(design.limits, sizes, inputs, codes).answers
     suits: Bools = (answers == Answer.GOOD).all(axis=1)
     return suits
 

@@ -75,7 +75,7 @@ FIT = {
     **GAUGE,
     **under("wearer", WEARER),
     **under("questions[]", QUESTION),
-    "advised": "the size to work",
+    "advised": "the size to work: that in which least is to be expected amiss",
     "right": "true if nothing stops it or is to be minded",
     "wearable": "true if nothing stops it, and it is not so far off that nobody would think of it",
     **COULD_ALSO_BE,

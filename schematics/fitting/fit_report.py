@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from schematics.checks.check_names import check_name, check_names
 from schematics.checks.finding import Severity
 from schematics.checks.ruled import SEVERITIES
-from schematics.checks.rules.sentence import ORIGINS, TO_BE_SURE, Answer
+from schematics.checks.rules.sentence import ORIGINS, Answer
 from schematics.checks.rules.size_rules import asked_bodies, size_rules
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed, percent
@@ -19,7 +19,13 @@ from schematics.document.common import cautions_section, design_title, rated, un
 from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
-from schematics.fitting.advice_words import NOT_HERS, NOT_THIS_CHILDS, advised_sentence, left_open
+from schematics.fitting.advice_words import (
+    NOT_HERS,
+    NOT_THIS_CHILDS,
+    advised_sentence,
+    left_open,
+    to_be_sure,
+)
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
 from schematics.fitting.gauge import Gauge, size_at_gauge
@@ -251,7 +257,7 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
 
 
 def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]) -> Section:
-    advised, to_be_sure = fitting.advised, fitting.advised.to_be_sure
+    advised, measures = fitting.advised, fitting.advised.to_be_sure
     how = "stop" if advised.is_not_hers else advised.how
     heading = advised_sentence(advised.name, how, unknown=bool(advised.unknown))
     blocks: list[Block] = [*under_three(advised)]
@@ -259,11 +265,11 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
         blocks.append(NOT_HERS.format(size=advised.name))
     if fitting.other_sizes:
         blocks.append(f"{left_open(fitting.other_sizes)} Measure it.")
-    if to_be_sure:
-        blocks.append(TO_BE_SURE.format(measure=listed(to_be_sure)))
+    if measures:
+        blocks.append(to_be_sure(measures))
     if offered and not fitting.right:
         blocks += suggestion_sections(design, offered, advised)
-    elif not fitting.right and not to_be_sure:
+    elif not fitting.right and not measures:
         blocks.append("Nothing small makes it right.")
     return Section(heading, tuple(blocks))
 

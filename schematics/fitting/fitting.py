@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from schematics.checks.finding import Severity
 from schematics.design.design import Design, Parts, Size
 from schematics.fitting.advice import Advice, advise, is_right
 from schematics.fitting.change_words import LENGTHS
 from schematics.fitting.gauge import SizeAtGauge, size_at_gauge
 from schematics.fitting.measured import at_end
-from schematics.fitting.sizing import TIE, UNSURE_WEIGHT, SizeFit, best, size_fits
+from schematics.fitting.sizing import TIE, SizeFit, best, size_fits
 from schematics.fitting.workshop import Workshop
 from schematics.wearer.body import Origin, Wearer
 from schematics.wearer.expr import End
@@ -130,16 +131,22 @@ class Instead:
 def instead(design: Design, sizes: Sequence[Size], wearers: Sequence[Wearer], parts: Parts) -> list[Instead]:
     """For each size and its wearer, which size worked in the maker's fabrics does best for that wearer.
 
-    What stops and what is to be minded counts first, then how near the lengths come to the pattern's.
+    What stops and what is to be minded as it is measured counts first, then how near the lengths come to the
+    pattern's, which has its doubts, too.
     """
     mine = [size_at_gauge(design, size, parts) for size in sizes]
     choices = []
     for place, (size, wearer) in enumerate(zip(sizes, wearers, strict=True)):
         meant = size_at_gauge(design, size)
         fits = size_fits(design, mine, wearer)
-        chosen = min(fits, key=lambda fit: (fit.score // UNSURE_WEIGHT, _unlike(meant, fit.at_gauge)))
+        chosen = min(fits, key=lambda fit: (*_amiss_as_measured(fit), _unlike(meant, fit.at_gauge)))
         choices.append(Instead(meant=size.name, as_it_is=fits[place], instead=chosen))
     return choices
+
+
+def _amiss_as_measured(fit: SizeFit) -> tuple[bool, int, int]:
+    severities = [each.severity for each in fit.reported if not each.unsure]
+    return fit.is_not_hers, severities.count(Severity.STOP), severities.count(Severity.MIND)
 
 
 def _unlike(one: SizeAtGauge, other: SizeAtGauge) -> float:

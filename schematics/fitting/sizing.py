@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
 
 import numpy as np
 
@@ -19,22 +18,25 @@ from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Grains
 from schematics.design.design import Design, Size
+from schematics.fitting.flaws import FLAW_DECIMALS, flaws_of
 from schematics.fitting.gauge import SizeAtGauge
 from schematics.fitting.measured import at_end
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.wearer.body import Wearer
-from schematics.wearer.evaluator import Inputs, evaluator_of
+from schematics.wearer.evaluator import Inputs, Numbers, evaluator_of
 from schematics.wearer.expr import End, Expr, Fact, either, first, least, less, size_of
 from schematics.wearer.resolve import resolve
 
 REACH, HEM = reach.BAND, hang.KNEE
 
-NOT_HERS_WEIGHT, STOP_WEIGHT, MIND_WEIGHT, UNSURE_WEIGHT, FARTHEST_CM = 1e9, 1e7, 1e5, 1e3, 900.0
-"""What is added to a size's score where it is not the wearer's, by a rule that stops, by one that surely is
-to be minded, by one that is so only as it is not sure, and by a miss at most: none of them, up to 99 times,
-weighs as much as the one before.
-"""
+NOT_HERS_WEIGHT, STOP_WEIGHT, FLAWED_WEIGHT, FARTHEST_CM = 1e9, 1e7, 1e5, 900.0
+"""What is added to a size's score where it is not the wearer's, by each that stops, where anything is to be
+minded, and by a miss at most: none of them, of 99 rules, weighs as much as the one before."""
+
+FLAW_CM = 20.0
+"""A thing to mind weighs as much as that bands and hem together come so far from where they are meant to
+(common practice, no source)."""
 
 TIE = 1e-9
 """Scores no farther apart than this are alike."""
@@ -130,7 +132,7 @@ class SizeFit:
     @property
     def is_workable(self) -> bool:
         """Whether nothing stops how it is made, whoever wears it."""
-        return all(each.severity is not Severity.STOP for each in self.making)
+        return in_making(self.making)[0] == 0
 
     @cached_property
     def meant_cm(self) -> Mapping[str, float]:
@@ -140,10 +142,31 @@ class SizeFit:
     @property
     def score(self) -> float:
         """How far it is from right, see `score`."""
-        answers = [point.answer for point in self.points]
-        unsure = [point.unsure for point in self.points]
-        making = making_score(self.making)
-        return float(score(answers, unsure, self._ease_cm, self.meant_cm, making, not_hers=self.is_not_hers))
+        stops, minds = in_making(self.making)
+        amiss, off = (self.stops + stops, self.flaws + minds), (self._ease_cm, self.meant_cm)
+        return float(score(*amiss, *off, not_hers=self.is_not_hers))
+
+    @property
+    def stops(self) -> int:
+        """How many rules that depend on the wearer stop."""
+        return sum(point.answer is Answer.STOP for point in self.points)
+
+    @cached_property
+    def flaws(self) -> float:
+        """How many things to mind are to be expected by those rules, see `schematics.fitting.flaws`."""
+        judges, chances = self.case.judges, self.case.chances
+        return sum(
+            float(
+                flaws_of(
+                    point.answer,
+                    point.unsure,
+                    judges[point.code].stops_if_it_fails(self.case.inputs),
+                    1 - chances.sureness(point.code).holds_fraction,
+                )
+            )
+            for point in self.points
+            if point.answer is Answer.MIND
+        )
 
     @cached_property
     def is_not_hers(self) -> bool:
@@ -160,10 +183,10 @@ class SizeFit:
         return {point.code: point.ease_cm for point in self.points if point.ease_cm is not None}
 
 
-def making_score(findings: Iterable[Finding]) -> float:
-    """What findings that do not depend on the wearer add to a size's `score`."""
+def in_making(findings: Iterable[Finding]) -> tuple[int, int]:
+    """How many findings that do not depend on the wearer stop, and how many are to be minded."""
     severities = [each.severity for each in findings]
-    return STOP_WEIGHT * severities.count(Severity.STOP) + MIND_WEIGHT * severities.count(Severity.MIND)
+    return severities.count(Severity.STOP), severities.count(Severity.MIND)
 
 
 def meant_cm(design: Design, size: Size) -> dict[str, float]:
@@ -184,22 +207,22 @@ def meant_cm(design: Design, size: Size) -> dict[str, float]:
 def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
     """How far a size is from right, the less the better.
 
-    First counts whether it may be the wearer's at all, then what stops, then what is to be minded as it is
-    measured, then what is so only as it is not sure, then how far from what the size is meant to have arm
-    bands and hem come, either sign: ``ease_cm`` is what is to spare at the wrist and over the knee by the
-    codes of their rules, held against the same on the size's own wearer. What is unknown does not count. It
-    is over the facts ``score.not_hers``, 1 where it is `far_off` at every end, ``score.stop``, ``score.mind``
-    and ``score.unsure``, how many rules do so, ``score.making``, see `making_score`, and `meant_fact` of
-    either rule, see `meant_cm`.
+    First counts whether it may be the wearer's at all, then what stops, then whether nothing at all is to be
+    minded, then how much is to be expected amiss: each flaw by how likely it is and how bad, and how far from
+    what the size is meant to have arm bands and hem come, either sign. ``ease_cm`` is what is to spare at the
+    wrist and over the knee by the codes of their rules, held against the same on the size's own wearer. What
+    is unknown does not count. It is over the facts ``score.not_hers``, 1 where it is `far_off` at every end,
+    ``score.stops``, ``score.flawed``, 1 where anything is to be minded, ``score.flaws``, how many such things
+    are to be expected, and `meant_fact` of either rule, see `meant_cm`.
     """
     counted = (
         Fact("score.not_hers") * NOT_HERS_WEIGHT
-        + Fact("score.stop") * STOP_WEIGHT
-        + Fact("score.mind") * MIND_WEIGHT
-        + Fact("score.unsure") * UNSURE_WEIGHT
+        + Fact("score.stops") * STOP_WEIGHT
+        + Fact("score.flawed") * FLAWED_WEIGHT
+        + Fact("score.flaws") * FLAW_CM
     )
     off = [first(size_of(ease_cm[code] - first(Fact(meant_fact(code)), 0.0)), 0.0) for code in (REACH, HEM)]
-    return Fact("score.making") + counted + least(off[0] + off[1], FARTHEST_CM)
+    return counted + least(off[0] + off[1], FARTHEST_CM)
 
 
 HOW: Mapping[str, Expr] = {
@@ -239,42 +262,38 @@ _SCORE, _FAR_OFF = evaluator_of(score_of(_EASE)), evaluator_of(far_off(_EASE))
 
 
 def score(
-    answers: Sequence[Any],
-    unsure: Sequence[Any],
-    ease_cm: Mapping[str, Any],
+    stops: Numbers,
+    flaws: Numbers,
+    ease_cm: Mapping[str, Numbers],
     meant_cm: Mapping[str, float],
-    making: float = 0.0,
     *,
-    not_hers: Any = False,
-) -> Any:
+    not_hers: Numbers = False,
+) -> Numbers:
     """How far a size is from right, see `score_of`; for one wearer or for columns.
 
     Args:
-        answers: numbers of `Answer`, one or a column for each rule.
-        unsure: of each, whether it is to be minded only as it is not sure.
+        stops: how many rules and findings stop.
+        flaws: how many things to mind are to be expected by the others.
         ease_cm: what is to spare by the rules of `score_of`, as far as it is known.
         meant_cm: the same on the size's own wearer.
-        making: see `making_score`.
         not_hers: whether it is `far_off` at every end of what is borrowed.
     """
-    not_sure = sum(np.asarray(each).astype(float) for each in unsure)
     facts = {
         "score.not_hers": np.asarray(not_hers).astype(float),
-        "score.stop": sum(np.equal(each, Answer.STOP).astype(float) for each in answers),
-        "score.mind": sum(np.equal(each, Answer.MIND).astype(float) for each in answers) - not_sure,
-        "score.unsure": not_sure,
-        "score.making": making,
+        "score.stops": np.asarray(stops).astype(float),
+        "score.flawed": np.greater(flaws, 0.0).astype(float),
+        "score.flaws": np.round(flaws, FLAW_DECIMALS),
         **_ease_facts(ease_cm, meant_cm),
     }
     return _SCORE(Inputs(body={}, facts=facts))
 
 
-def are_far_off(ease_cm: Mapping[str, Any], meant_cm: Mapping[str, float]) -> Any:
+def are_far_off(ease_cm: Mapping[str, Numbers], meant_cm: Mapping[str, float]) -> Numbers:
     """Whether a size is `far_off`, for one wearer or for columns; arguments as of `score`."""
     return _FAR_OFF(Inputs(body={}, facts=_ease_facts(ease_cm, meant_cm)))
 
 
-def _ease_facts(ease_cm: Mapping[str, Any], meant_cm: Mapping[str, float]) -> dict[str, Any]:
+def _ease_facts(ease_cm: Mapping[str, Numbers], meant_cm: Mapping[str, float]) -> dict[str, Numbers]:
     return {
         **{f"ease.{code}": ease_cm.get(code, math.nan) for code in (REACH, HEM)},
         **{meant_fact(code): meant_cm.get(code, math.nan) for code in (REACH, HEM)},

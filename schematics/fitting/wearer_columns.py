@@ -14,7 +14,8 @@ from schematics.checks.rules.sure_columns import DoubtfulWearers, SureColumns, S
 from schematics.checks.rules.sureness import surely
 from schematics.design.design import Design
 from schematics.design.limits import Limits
-from schematics.fitting.sizing import HEM, REACH, TIE, SizeFit, are_far_off, making_score, score
+from schematics.fitting.flaws import flaws_of
+from schematics.fitting.sizing import HEM, REACH, TIE, SizeFit, are_far_off, in_making, score
 from schematics.wearer.body import Body
 from schematics.wearer.estimates import Estimate, estimates_of
 from schematics.wearer.evaluator import Inputs, Numbers, evaluator_of
@@ -27,6 +28,9 @@ Bools = NDArray[np.bool_]
 
 _AT_ONCE = 25_000
 """Wearers whose chances are worked out together."""
+
+_MORE_THAN_ALL_STOPS = 99
+"""How many stops weigh less than that a size is not the wearer's."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -236,13 +240,34 @@ def _judges(limits: Limits, codes: Collection[str]) -> dict[str, Judge]:
     return {code: judge for code, judge in judges(limits).items() if not codes or code in codes}
 
 
-def sure_answers(
-    limits: Limits, sizes: Sequence[SizeFit], inputs: Inputs, codes: Collection[str] = ()
-) -> tuple[NDArray[np.uint8], NDArray[np.bool_]]:
-    """The same of sizes, with how sure their lengths and the wearers' are: good only where it surely is.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SureAnswers:
+    """Answers with how sure the lengths are: good only where it surely is; see `Judged`.
 
-    Returns:
-        The answers, and which are to be minded only because they are not sure.
+    ``flaws`` is by size and wearer how many things to mind are to be expected, nought where not worked out.
+    """
+
+    answers: NDArray[np.uint8]
+    unsure: NDArray[np.bool_]
+    flaws: NDArray[np.float64]
+
+
+def sure_answers(
+    limits: Limits,
+    sizes: Sequence[SizeFit],
+    inputs: Inputs,
+    codes: Collection[str] = (),
+    worse: NDArray[np.int_] | None = None,
+) -> SureAnswers:
+    """The same of sizes, with how sure their lengths and the wearers' are.
+
+    Args:
+        limits: the design's.
+        sizes: the sizes.
+        inputs: the wearers.
+        codes: the rules, where not all are wanted.
+        worse: by size and wearer, in how many ways a size is out of the question whatever the rules say that
+            depend on the wearer; flaws are worked out of the sizes with the fewest of these and of stops.
     """
     garments = [each.at_gauge.facts for each in sizes]
     answers = judge_all(limits, garments, inputs, codes)
@@ -257,20 +282,36 @@ def sure_answers(
         )
         for each, facts in zip(sizes, garments, strict=True)
     ]
-    unsure = np.zeros(answers.shape, dtype=bool)
-    steepest, wearers = max(each.steepest for each in sure_garments), doubtful(inputs)
-    for first in range(0, len(inputs.age_years), _AT_ONCE):
-        some = np.arange(first, min(first + _AT_ONCE, len(inputs.age_years)))
-        columns = SureColumns(wearers.only(some), limits, steepest)
+    wearers, judges_asked = len(inputs.age_years), _judges(limits, codes)
+    unsure, flaws = np.zeros(answers.shape, dtype=bool), np.zeros((len(sizes), wearers))
+    steepest, in_doubt = max(each.steepest for each in sure_garments), doubtful(inputs)
+    for first in range(0, wearers, _AT_ONCE):
+        some = slice(first, min(first + _AT_ONCE, wearers))
+        here, unsure_here = answers[:, :, some], unsure[:, :, some]
+        columns = SureColumns(in_doubt.only(np.arange(some.start, some.stop)), limits, steepest)
         for place, garment in enumerate(sure_garments):
-            for row, code in enumerate(_judges(limits, codes)):
-                good = np.flatnonzero(answers[place, row, some] == Answer.GOOD)
+            for row, code in enumerate(judges_asked):
+                good = np.flatnonzero(here[place, row] == Answer.GOOD)
                 if len(good):
-                    column = answers[place, row, first : first + _AT_ONCE]
                     sure = columns.is_sure(code, good, garment)
-                    column[good] = surely(column[good], sure)
-                    unsure[place, row, some[good]] = ~sure
-    return answers, unsure
+                    here[place, row, good] = surely(here[place, row, good], sure)
+                    unsure_here[place, row, good] = ~sure
+        if worse is None:
+            continue
+        ways = worse[:, some] + (here == Answer.STOP).sum(axis=1)
+        best = ways == ways.min(axis=0)
+        for place, garment in enumerate(sure_garments):
+            for row, (code, judge) in enumerate(judges_asked.items()):
+                minded = np.flatnonzero(best[place] & (here[place, row] == Answer.MIND))
+                if len(minded):
+                    stop = np.broadcast_to(judge.stops_if_it_fails(inputs), wearers)[some][minded]
+                    flaws[place, first + minded] += flaws_of(
+                        here[place, row, minded],
+                        unsure_here[place, row, minded],
+                        stop,
+                        1 - columns.holds(code, minded, garment),
+                    )
+    return SureAnswers(answers=answers, unsure=unsure, flaws=flaws)
 
 
 def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
@@ -280,27 +321,27 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     of no account. The wearers are judged by what is typical within the spread of what is not measured.
     """
     typical = with_all_at(inputs, End.TYPICAL, certain=False)
-    answers, unsure = sure_answers(design.limits, sizes, typical)
-    codes = tuple(judges(design.limits))
     not_hers = np.ones((len(sizes), len(inputs.age_years)), dtype=bool)
     for end in End:
         there = with_all_at(inputs, end)
         for place, each in enumerate(sizes):
             not_hers[place] &= are_far_off(_lengths_off(design.limits, there, each), each.meant_cm)
+    making = [in_making(each.making) for each in sizes]
+    worse = np.array([[stops] for stops, _ in making]) + _MORE_THAN_ALL_STOPS * not_hers
+    sure = sure_answers(design.limits, sizes, typical, worse=worse)
     scores = np.empty((len(inputs.age_years), len(sizes)))
-    for place, each in enumerate(sizes):
+    for place, (each, (stops, minds)) in enumerate(zip(sizes, making, strict=True)):
         scores[:, place] = score(
-            list(answers[place]),
-            list(unsure[place]),
+            (sure.answers[place] == Answer.STOP).sum(axis=0) + stops,
+            sure.flaws[place] + minds,
             _lengths_off(design.limits, typical, each),
             each.meant_cm,
-            making_score(each.making),
             not_hers=not_hers[place],
         )
     return Judged(
-        codes=codes,
-        answers=answers,
-        unsure=unsure,
+        codes=tuple(judges(design.limits)),
+        answers=sure.answers,
+        unsure=sure.unsure,
         best=np.argmin(scores, axis=1),
         alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
         not_hers=not_hers,

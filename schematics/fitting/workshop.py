@@ -15,7 +15,7 @@ from schematics.checks.finding import Case, Finding
 from schematics.design.design import Design, Size
 from schematics.fitting.changed_facts import ChangedFacts
 from schematics.fitting.gauge import SizeAtGauge, garment_in
-from schematics.fitting.sizing import making_score
+from schematics.fitting.sizing import in_making
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.levers import Lever, Purpose
 from schematics.garment.garment import Garment
@@ -65,7 +65,7 @@ class Workshop:
     pattern: SizeAtGauge
     levers: Sequence[Lever] = ()
     usual: ChangedFacts = field(init=False)
-    _making: float = field(init=False)
+    _making: tuple[int, int] = field(init=False)
     _options: dict[Purpose, Versions] = field(init=False, default_factory=dict)
     _good: dict[Steps, bool] = field(init=False, default_factory=dict)
 
@@ -73,7 +73,7 @@ class Workshop:
         self.levers = self.levers or CONSTRUCTIONS[self.design.construction].levers
         self.pattern = replace(self.pattern, size=replace(self.pattern.size, meant=()))
         self.usual = self._facts_of([self.pattern.size])
-        self._making = making_score(self._making_of(self.pattern.size, self.pattern.garment))
+        self._making = in_making(self._making_of(self.pattern.size, self.pattern.garment))
 
     def options(self, purpose: Purpose) -> Versions:
         """Every setting of a purpose's levers, the smallest change first."""
@@ -107,7 +107,7 @@ class Workshop:
 
     def are_as_good(self, findings: Iterable[Finding]) -> bool:
         """Whether findings that do not depend on the wearer are no worse than the pattern's."""
-        return making_score(findings) <= self._making
+        return in_making(findings) <= self._making
 
     def _making_of(self, size: Size, garment: Garment) -> tuple[Finding, ...]:
         case = Case(

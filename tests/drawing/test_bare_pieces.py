@@ -15,15 +15,19 @@ from tests.shipped import demo_names, shipped_design, shipped_results
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("stem", ["body-page", "body-column"])
-def test_the_neck_and_the_slot_of_a_folded_body_are_measured_from_edge_to_edge(stem: str) -> None:
-    """By lines with arrows at both ends, as a hole's edges do not show how far an arrow to one means."""
+@pytest.mark.parametrize(("size", "stem"), [("S", "body-page"), ("10", "body-page"), ("6", "body-column")])
+def test_the_neck_and_the_slot_of_a_folded_body_are_measured_from_edge_to_edge(size: str, stem: str) -> None:
+    """By lines with arrows at both ends, as a hole's edges do not show how far an arrow to one means.
+
+    The arrow of work goes where they leave room.
+    """
     drawn = read_bare(
-        to_svg(one_drawing(shipped_design("driftwood"), shipped_results("driftwood"), "S", stem))
+        to_svg(one_drawing(shipped_design("driftwood"), shipped_results("driftwood"), size, stem))
     )
     keys = ("body.neck_width", "body.neck_front", "body.neck_back", "body.slot")
     assert {each.group for each in drawn.dimensions()} >= {group_id("dimension", key) for key in keys}
     assert list(drawn.leaders()) == []
+    assert len(drawn.groups("work")) == 1
 
 
 @pytest.mark.slow

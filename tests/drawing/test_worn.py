@@ -264,6 +264,17 @@ def test_each_size_is_drawn_as_large_as_fits_the_paper_upright_or_turned(stem: s
 
 
 @pytest.mark.slow
+def test_words_beside_figures_are_slim_where_the_figures_are_then_larger() -> None:
+    """At 1:15 the figures, 2 x 122.9 cm broad, and 36 mm left of them leave 67 mm of a turned sheet's 273.
+
+    Of these 4 are between and 6 apart; names of levels take 2 mm more than the arms.
+    """
+    given = Setting(design=shipped_design("sandpiper"), results=shipped_results("sandpiper"), paper=A4)
+    drawing = draw_worn(given, next(each for each in given.results if each.size.name == "14"))
+    assert (drawing.scale, drawing.paper) == (15, A4.turned)
+
+
+@pytest.mark.slow
 def test_babies_alone_are_drawn_larger(tmp_path: Path) -> None:
     babies = SPEC.replace("child/4", "baby/3 mo").replace("child/6", "baby/6 mo")
     given = setting_of(read(tmp_path, babies))

@@ -89,15 +89,23 @@ def worked_by_hand(size: Size, changes: dict[str, int]) -> Size:
     )
 
 
+STOPPING = {"NECK-PASS", "NECK-TIGHT", "ARM-PASS", "GIRTH-EASE", "HANG-KNEE"}
+"""What stops a child where it fails."""
+
+
 def badness(findings: tuple[Finding, ...]) -> Counter[Severity]:
     return Counter(each.severity for each in findings if each.code not in CODES)
 
 
-def amiss(findings: tuple[Finding, ...]) -> tuple[int, int, int]:
-    """What stops her, what she has surely to mind, and what only as it is not sure."""
+def amiss(findings: tuple[Finding, ...]) -> tuple[int, int]:
+    """What stops her, and how much is amiss by what she has to mind: a doubt fails in three of ten, what is
+    to be minded as measured in three of four, and what is in doubt to stop her is as bad as five of these.
+    """
     of_her = [each for each in findings if each.code in CODES]
-    severities = Counter(each.severity for each in of_her if not each.unsure)
-    return severities[Severity.STOP], severities[Severity.MIND], sum(each.unsure for each in of_her)
+    surely = [each for each in of_her if not each.unsure]
+    doubts = [5 if each.code in STOPPING else 1 for each in of_her if each.unsure]
+    minds = [100 if each.code in STOPPING else 75 for each in surely if each.severity is Severity.MIND]
+    return sum(each.severity is Severity.STOP for each in surely), 30 * sum(doubts) + sum(minds)
 
 
 def assert_it_helps(design: Design, advice: Advice, wearer: Wearer) -> None:

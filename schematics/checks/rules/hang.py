@@ -74,7 +74,7 @@ def clears_knee(limits: Limits) -> Rule:
         stop=every(CHILD, less(least(*free) - worn, asked)),
         mind_past=node(asked) - (free[1] - worn),
         mind_where=ADULT,
-        or_minded=True,
+        stops_for=CHILD,
         figures={
             "body_cm": longest,
             "garment_cm": worn,

@@ -10,15 +10,14 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from schematics.checks.rules.rule import Rule
+from schematics.checks.rules.rule import NEVER, Rule
 from schematics.checks.rules.sentence import Answer, Printed, Words
 from schematics.checks.rules.size_rules import size_rules
 from schematics.design.limits import Limits
 from schematics.wearer.body import Body, Stage, Wearer
 from schematics.wearer.evaluator import Evaluator, Inputs, Numbers, Truths, evaluator_of, evaluators_of
-from schematics.wearer.expr import Expr, less
+from schematics.wearer.expr import Expr
 
-_NEVER = less(0.0, 0.0)
 _EVERY_BODY = frozenset(Body)
 _UNKNOWN, _MIND, _STOP = np.uint8(Answer.UNKNOWN), np.uint8(Answer.MIND), np.uint8(Answer.STOP)
 
@@ -38,6 +37,7 @@ class Judge:
     rule: Rule
     needs: frozenset[Body]
     stop: Evaluator | None
+    stops_if_it_fails: Evaluator
     truths: Callable[[Inputs], tuple[Truths, Truths]]
     mind_past: Evaluator | None
     mind_where: Evaluator | None
@@ -99,7 +99,8 @@ def _judge(rule: Rule) -> Judge:
         rule=rule,
         needs=frozenset(rule.needs),
         stop=work(rule.stop),
-        truths=evaluators_of((rule.stop or _NEVER, rule.mind or _NEVER)),
+        stops_if_it_fails=evaluator_of(rule.stops_if_it_fails),
+        truths=evaluators_of((rule.stop or NEVER, rule.mind or NEVER)),
         mind_past=work(rule.mind_past),
         mind_where=work(rule.mind_where),
         figures={name: evaluator_of(tree) for name, tree in figures.items()},

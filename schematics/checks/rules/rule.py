@@ -26,6 +26,7 @@ from schematics.wearer.expr import (
 
 ADULT = less(0.5, OfWearer("adult"))
 CHILD = less(OfWearer("adult"), 0.5)
+NEVER, ALWAYS = less(0.0, 0.0), less(0.0, 1.0)
 
 ONE_PERSON = (
     "One person, given by measurements or an age without a chart row, is judged by those and by what is "
@@ -63,8 +64,8 @@ class Rule:
     only where ``mind_where`` is true or None. Where ``unmeasured`` is true the garment cannot be measured
     for it, which is to be minded, too.
 
-    It fails where it stops, or, of a rule that never does, where it is to be minded; where that is so of some
-    wearers only, ``or_minded``, it fails by either.
+    It fails where it stops, or, of a rule that never does, where it is to be minded; of one that stops only
+    those of whom ``stops_for`` is true, None is all, by either.
 
     Where it lacks a measurement it asks for those of ``asks``, or of `needs`. ``figures`` are numbers behind
     it: ``body_cm`` is what is asked for, ``garment_cm`` what there is and ``ease_cm`` how much there is to
@@ -80,7 +81,7 @@ class Rule:
     mind_past: Expr | None = None
     mind_where: Expr | None = None
     unmeasured: Expr | None = None
-    or_minded: bool = False
+    stops_for: Expr | None = None
     figures: Mapping[str, Expr] = field(default_factory=dict)
     reported: Mapping[str, Expr] = field(default_factory=dict)
     sentence: Sentence
@@ -110,8 +111,15 @@ class Rule:
     @cached_property
     def fails(self) -> Expr:
         """Whether it does not hold."""
-        failures = (self.stop, self.mind if self.stop is None or self.or_minded else None)
+        failures = (self.stop, self.mind if self.stop is None or self.stops_for is not None else None)
         return either(*(each for each in failures if each is not None))
+
+    @property
+    def stops_if_it_fails(self) -> Expr:
+        """Whether it stops where it fails."""
+        if self.stop is None:
+            return NEVER
+        return ALWAYS if self.stops_for is None else self.stops_for
 
 
 def low(body: Body) -> OfBody:
@@ -146,6 +154,7 @@ def rules_json(rules: Iterable[Rule]) -> dict[str, Any]:
                 "needs": [body.value for body in rule.needs],
                 "stop": None if rule.stop is None else expr_json(rule.stop),
                 "mind": None if rule.mind is None else expr_json(rule.mind),
+                "stops_if_it_fails": expr_json(rule.stops_if_it_fails),
                 "figures": {name: expr_json(expr) for name, expr in rule.figures.items()},
             }
             for rule in rules

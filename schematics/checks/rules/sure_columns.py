@@ -17,7 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.checks.rules.garment_numbers import GIRTH_POINTS
-from schematics.checks.rules.sureness import Chances, failures, surely_holds
+from schematics.checks.rules.sureness import Chances, failures, holding, surely_holds
 from schematics.checks.rules.varied_facts import Gathered, VariedFacts, band_rows_of, varied_parts
 from schematics.design.design import Parts, Size
 from schematics.design.limits import Limits
@@ -26,7 +26,7 @@ from schematics.garment.garment import Garment
 from schematics.wearer.body import Body
 from schematics.wearer.estimates import estimates_of
 from schematics.wearer.evaluator import Inputs, Numbers
-from schematics.wearer.events import over_nought_event
+from schematics.wearer.events import Event, over_nought_event
 from schematics.wearer.expr import OfBody
 from schematics.wearer.varied_body import Ends, VariedBody
 
@@ -172,14 +172,30 @@ class SureColumns:
             sure[between] = self._worked_out(code, rows[between], garment)
         return sure
 
+    def holds(self, code: str, rows: Rows, garment: SureGarment) -> NDArray[np.float64]:
+        """The chance that a rule holds for each of some of the wearers on a garment."""
+        if not garment.moved(code).alike:
+            return self._chances(code, rows, garment).holds(code)
+        return holding(failures(self._limits, code).truths[code], self._margins(code, rows, garment))
+
     def _worked_out(self, code: str, rows: Rows, garment: SureGarment) -> Bools:
+        if not garment.moved(code).alike:
+            return self._chances(code, rows, garment).is_sure(code)
+        whole = self._margins(code, rows, garment)
+        truth = failures(self._limits, code).truths[code]
+        return surely_holds(truth, whole, whole.chance, self._limits.sure_fraction)
+
+    def _chances(self, code: str, rows: Rows, garment: SureGarment) -> Chances:
+        """Of a garment whose errors move a margin by as much as hangs on the wearer."""
+        wearers = self._wearers.only(rows)
+        inputs, errors = wearers.inputs.of(garment.facts), tuple(wearers.errors_cm)
+        body = wearers.varied(errors, tuple(wearers.estimated))
+        both = inputs.of(garment.varied), replace(inputs, body=body, memo={}, garment_memo={})
+        return Chances(len(rows), both, (garment.errors, len(errors)), (), self._limits, code)
+
+    def _margins(self, code: str, rows: Rows, garment: SureGarment) -> Event:
+        """That each margin of a rule is over nought."""
         failing, moved, number = failures(self._limits, code), garment.moved(code), len(rows)
-        if not moved.alike:
-            wearers = self._wearers.only(rows)
-            inputs, errors = wearers.inputs.of(garment.facts), tuple(wearers.errors_cm)
-            body = wearers.varied(errors, tuple(wearers.estimated))
-            both = inputs.of(garment.varied), replace(inputs, body=body, memo={}, garment_memo={})
-            return Chances(number, both, (garment.errors, len(errors)), (), self._limits, code).is_sure(code)
         slopes = self._slopes(code)
         errors = tuple(dict.fromkeys(body for each in slopes for body in each))
         margins = failing.margins(self._of(rows, failing.bodies, garment))
@@ -191,8 +207,7 @@ class SureColumns:
                 slopes[place][body][rows] if body in slopes[place] else np.zeros(number) for body in errors
             ]
             by_errors[garment.errors :, place] = np.reshape(own, (-1, number))
-        whole = over_nought_event(usual, by_errors)
-        return surely_holds(failing.truths[code], whole, whole.chance, self._limits.sure_fraction)
+        return over_nought_event(usual, by_errors)
 
     def _of(self, rows: Rows, bodies: Collection[Body], garment: SureGarment) -> Inputs:
         return rows_of(self._wearers.inputs, rows, bodies).of(garment.facts)

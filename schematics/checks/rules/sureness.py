@@ -157,6 +157,10 @@ class Chances:
         """In which cases a rule holds as often as `Limits.sure_fraction` asks for."""
         return surely_holds(self._truths[code], self._margins, self._by_margin, self._limits.sure_fraction)
 
+    def holds(self, code: str) -> NDArray[np.float64]:
+        """The chance that a rule holds in each case."""
+        return holding(self._truths[code], self._margins)
+
     def sds_cm(self, case: int = 0) -> list[float]:
         """The standard deviation of each margin in one case."""
         return [float(each) for each in self._margins.sd_cm[:, case]]
@@ -214,6 +218,14 @@ def surely_holds(
     if len(between):
         sure[between] = _of_cases(fails, margins, between).chance >= sure_fraction
     return sure
+
+
+def holding(fails: Truth, margins: Event) -> NDArray[np.float64]:
+    """The chance that a rule holds in each of the cases that the margins are of."""
+    chance: NDArray[np.float64] = fails.event(
+        {each: margins.at(each) for each in fails.places}
+    ).otherwise.chance
+    return chance
 
 
 def _of_cases(fails: Truth, margins: Event, cases: NDArray[np.intp]) -> Event:

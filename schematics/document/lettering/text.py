@@ -184,7 +184,8 @@ def wrap(
 ) -> list[str]:
     """``text`` broken into lines no wider than ``width_mm``; a word longer than a line is cut.
 
-    Breaks fall at spaces, not at no-break spaces nor between a number and its fraction, unit or times.
+    Breaks fall at spaces, not at no-break spaces nor, where a line holds them, between a number and its
+    fraction, unit or times.
     """
 
     def fits(words: str) -> bool:
@@ -192,7 +193,7 @@ def wrap(
 
     lines: list[str] = []
     line = ""
-    for word in _unbroken(text):
+    for word in (part for kept in _unbroken(text) for part in ([kept] if fits(kept) else kept.split(" "))):
         longer = f"{line} {word}" if line else word
         if fits(longer):
             line = longer
@@ -208,7 +209,7 @@ def wrap(
 
 
 def _unbroken(text: str) -> list[str]:
-    """What no line break may part: words, and numbers with what is kept together with them."""
+    """What line breaks do not part: words, and numbers with what is kept together with them."""
     lengths = [len(each) for each in _KEPT_TOGETHER.sub("\N{NO-BREAK SPACE}", text).split(" ")]
     starts = accumulate((length + 1 for length in lengths), initial=0)
     return [text[start : start + length] for start, length in zip(starts, lengths, strict=False)]

@@ -69,16 +69,17 @@ def draw_first(
     clear: float = CLEAR,
     apart: float = 0.0,
     optional: bool = False,
-) -> None:
+) -> bool:
     """Draw the first of ``choices`` that nothing is within ``clear`` mm of, else report it if not optional.
 
-    The choices are what may be drawn, best first; ``apart`` is as in `draw_label`.
+    The choices are what may be drawn, best first; ``apart`` is as in `draw_label`. Returns whether one was.
     """
     marks = next(block.empty(((each, each) for each in choices), clear, apart), None)
     if marks is not None:
         block.add(kind, name, marks)
     elif not optional:
         block.unplaced.append(name)
+    return marks is not None
 
 
 def draw_label(

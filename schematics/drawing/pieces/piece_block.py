@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from shapely import LineString
 from shapely import Point as ShapelyPoint
@@ -46,7 +46,7 @@ from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
 from schematics.drawing.pieces.patterned import arrow_places_off_motif, draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
 from schematics.drawing.pieces.view import CENTRE_BACK, View, mirrored
-from schematics.garment.garment import ArmsOn, Finished, Garment, Piece
+from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
 from schematics.units import NEAR
 
 _CAPTION_WIDTH = 70.0
@@ -78,11 +78,22 @@ _DIMENSIONED = 20.0
 _NEARER = 1.4
 """Least distance of a seam's letter from another seam's edge over that from its own."""
 
-_LEAST_ARROW, _ROUND_ARROW, _OFF_PIECE = 4.0, 0.4, 2.5
-"""Length of the shortest arrow of work, free space round it, and how far it is beside a piece, in mm."""
+_LEAST_ARROW, _ROUND_ARROW, _BESIDE_ARROW, _OFF_PIECE = 4.0, 0.4, 2.5, 2.5
+"""Length of the shortest arrow of work, free space round it, how far from it sideways words should be, and
+how far it is beside a piece, in mm.
+"""
 
 
 _PLAINLY = Wording()
+
+
+@dataclass(frozen=True, slots=True)
+class _LeftOver:
+    """A measurement without a dimension line: where arrows to it may end, its words in several shapes."""
+
+    span: Span
+    tips: Tips
+    labels: Sequence[Label]
 
 
 def labelled_block(
@@ -135,13 +146,14 @@ def dimensioned(
     fold = view.fold(piece) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
-    if markers or work:
-        _draw_work(block, piece, view)
     if work and not markers:
         draw_strips(block, piece, view)
     if markers and not piece.on_fold:
         _draw_seam_letters(block, piece, garment, view)
-    _draw_spans(block, piece, {item.key: item for item in garment.finished}, words, view)
+    left_over = _draw_dimensions(block, piece, {item.key: item for item in garment.finished}, words, view)
+    if markers or work:
+        _draw_work(block, piece, view)
+    _draw_leaders(block, piece, left_over)
     if fold and fold_named and not (block.hurried and block.is_lost):
         _name_fold(block, fold, view, lettering)
     if markers and piece.on_fold:
@@ -169,18 +181,17 @@ def overlaps_itself(piece: Piece, garment: Garment) -> bool:
     return reaches_over or (garment.opening_angle or 0.0) > math.tau
 
 
-def _draw_spans(
+def _draw_dimensions(
     block: Block, piece: Piece, finished: Mapping[str, Finished], words: Words, view: View
-) -> None:
-    """Dimension lines, then, for a whole edge and where a line finds no room, arrows, shortest first.
+) -> list[_LeftOver]:
+    """Dimension lines but for whole edges and where a line finds no room, which are returned.
 
     What comes on both sides of the fold is read on the right, or on the left if there is more room.
     """
-    left_over = []
-    whole = {span.key for span in piece.spans if span.whole_edge}
+    left_over: list[_LeftOver] = []
     for span in piece.spans:
         if block.hurried and block.is_lost:
-            return
+            break
         item, halved = finished[span.key], span.crosses_fold and view.half_only
         one_side = span.crosses_fold or view.half_only
         sides = (span,) if one_side else (span, replace(span, on_left=not span.on_left))
@@ -194,24 +205,23 @@ def _draw_spans(
                 block.unplaced.append(span.key)
                 continue
             named = words(item, replace(span, whole_edge=True), halved)
-            left_over.append(
-                (
-                    span.path.length,
-                    span.key,
-                    [tip for track in tracks for tip in _tips(track, hurried=block.hurried)],
-                    named,
-                )
-            )
-    for _, key, tips, named in sorted(left_over, key=lambda each: round(each[0], 6)):
+            tips = [tip for track in tracks for tip in _tips(track, hurried=block.hurried)]
+            left_over.append(_LeftOver(span, tips, named))
+    return left_over
+
+
+def _draw_leaders(block: Block, piece: Piece, left_over: Sequence[_LeftOver]) -> None:
+    """Arrows to what has no dimension line, the shortest first."""
+    for each in sorted(left_over, key=lambda each: round(each.span.path.length, 6)):
         if block.hurried and block.is_lost:
             return
-        apart = off_lines(block, tips, _AT_A_LINE)
+        apart = off_lines(block, each.tips, _AT_A_LINE)
         if block.hurried and block.beside_a_line([apart[0][0]], _AT_A_LINE)[0]:
-            block.unplaced.append(key)
+            block.unplaced.append(each.span.key)
             return
         clear_first = _clear_first(block, apart, on_fold=piece.on_fold)
-        crossings = (FEW if key in whole else MANY) if block.hurried else ANY
-        draw_leader(block, key, clear_first, named, crossings=crossings)
+        crossings = (FEW if each.span.whole_edge else MANY) if block.hurried else ANY
+        draw_leader(block, each.span.key, clear_first, each.labels, crossings=crossings)
 
 
 def _clear_first(block: Block, tips: Tips, *, on_fold: bool) -> Tips:
@@ -304,15 +314,20 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
-    """The arrow at the first of its places that is free; on working sheets the caption has words too."""
+    """The arrow at the first of its places that is free, of those no words are beside if there are any.
+
+    It may be left out: on working sheets the caption says it, too.
+    """
     places = [*arrow_places_off_motif(piece, view), *piece.work.arrow_places]
     ends = [(view.point(*start), view.point(*end)) for start, end in places]
     inside = [each for each in ends if math.dist(*each) >= _LEAST_ARROW]
-    arrows = (
+    arrows = [
         (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
         for start, end in (*inside, *_beside(piece, ends, view))
-    )
-    draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, optional=True)
+    ]
+    for apart in (_BESIDE_ARROW, 0.0):
+        if draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, apart=apart, optional=True):
+            return
 
 
 def _beside(piece: Piece, ends: Sequence[tuple[Point, Point]], view: View) -> Iterator[tuple[Point, Point]]:

@@ -33,6 +33,9 @@ _ROOM = 5.0
 """Least distance between the findings and a piece, in mm."""
 
 _NOTES_WIDTHS = (150.0, 110.0, 80.0, 60.0)
+_NARROWEST_NOTES = 45.0
+"""Findings are set as wide as there is room, or so wide; narrower than the last, in mm, words are cut."""
+
 _CAPTION = 10.0
 """No piece's name and facts over it are lower than this, in mm."""
 
@@ -217,7 +220,9 @@ def _notes(
         spots = []
         for x, y in corners:
             for width in (area.x1 - x, *_NOTES_WIDTHS):
-                if x + width > area.x1 + NEAR or _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
+                if width < _NARROWEST_NOTES or x + width > area.x1 + NEAR:
+                    continue
+                if _free_height(boxes, area, x, y, width) < _LEAST_HEIGHT:
                     continue
                 block = block_of(width=round(width, 3))
                 height = block_size(block)[1] if block else 0.0

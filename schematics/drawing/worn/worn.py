@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import chain
 
 from schematics.checks.evaluation import Result
 from schematics.checks.rules.hang import worn_cm
@@ -43,8 +44,8 @@ _RIGHT = 60.0
 _COLUMN, _SLIM_COLUMN = (62.0, 90.0), 40.0
 """Words beside the figures are no narrower and no wider, in mm; some of them may be as narrow as the last."""
 
-_SPARE = 2.0
-"""Figures beside which the words are slim have so much more than they need, in mm."""
+_SPARES = (2.0, 4.0, 8.0, 14.0)
+"""Figures beside which the words are slim have so much more than they need, in mm, as little as will do."""
 
 _WIDEST, _NARROWEST = 30.0, 6.0
 """Distance between the two figures, in mm, as far as the paper gives."""
@@ -82,7 +83,7 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     if body is None or both is None or scale is None:
         words: tuple[_Words, ...] = (_Words(words_block(result, body, both, width), 0.0, 0.0),)
     else:
-        layout = _layout(result, body, both, scale, area) or _under(result, body, both, scale, area)
+        layout = _layout(result, body, both, scale, area) or next(_under(result, body, both, scale, area))
         block, places = _fitted(both, scale, layout.room)
         block = replace(block, groups=[*block.groups])
         draw_looks(block, both, *places, (DOWN, LEVEL))
@@ -141,36 +142,38 @@ def _layout(result: Result, body: Proportioned, both: Both, scale: int, area: Bo
     width, height = area.x1 - area.x0, area.y1 - area.y0
     if to_mm(both.height_cm, scale) + CAPTION_HEIGHT > height:
         return None
-    for layout in (arrange(result, body, both, scale, area) for arrange in (_under, _beside, _around)):
-        if layout is not None and layout.room <= width:
+    for layout in chain.from_iterable(
+        arrange(result, body, both, scale, area) for arrange in (_under, _beside, _around)
+    ):
+        if layout.room <= width:
             lowest = max(each.down + block_size(each.block)[1] for each in layout.words)
             if lowest <= height and _figures_fit(both, scale, layout.room):
                 return layout
     return None
 
 
-def _under(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> _Layout:
+def _under(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> Iterator[_Layout]:
     width, high = area.x1 - area.x0, to_mm(both.height_cm, scale) + CAPTION_HEIGHT
-    return _Layout(width, high, (_Words(words_block(result, body, both, width), 0.0, high + _ROOM),))
+    yield _Layout(width, high, (_Words(words_block(result, body, both, width), 0.0, high + _ROOM),))
 
 
-def _beside(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> _Layout | None:
+def _beside(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> Iterator[_Layout]:
     column = _left_over(both, scale, area)
-    if column < _COLUMN[0]:
-        return None
-    column = min(column, _COLUMN[1])
-    room = area.x1 - area.x0 - column - _ROOM
-    words = words_block(result, body, both, column)
-    return _Layout(room, area.y1 - area.y0, (_Words(words, room + _ROOM, 0.0),))
+    if column >= _COLUMN[0]:
+        column = min(column, _COLUMN[1])
+        room = area.x1 - area.x0 - column - _ROOM
+        words = words_block(result, body, both, column)
+        yield _Layout(room, area.y1 - area.y0, (_Words(words, room + _ROOM, 0.0),))
 
 
-def _around(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> _Layout | None:
-    column = _left_over(both, scale, area) - _SPARE
-    if column < _SLIM_COLUMN:
-        return None
-    room, high = area.x1 - area.x0 - column - _ROOM, to_mm(both.height_cm, scale) + CAPTION_HEIGHT
-    about, findings = parted_words(result, body, both, room, column)
-    return _Layout(room, high, (_Words(about, 0.0, high + _ROOM), _Words(findings, room + _ROOM, 0.0)))
+def _around(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> Iterator[_Layout]:
+    for spare in _SPARES:
+        column = _left_over(both, scale, area) - spare
+        if column < _SLIM_COLUMN:
+            return
+        room, high = area.x1 - area.x0 - column - _ROOM, to_mm(both.height_cm, scale) + CAPTION_HEIGHT
+        about, findings = parted_words(result, body, both, room, column)
+        yield _Layout(room, high, (_Words(about, 0.0, high + _ROOM), _Words(findings, room + _ROOM, 0.0)))
 
 
 def _left_over(both: Both, scale: int, area: Box) -> float:

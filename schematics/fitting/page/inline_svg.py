@@ -18,6 +18,8 @@ WIDTH = 66.0
 """Widest drawing, in mm before it is enlarged: a phone of 320 CSS pixels shows it in full."""
 
 _MARGIN = 0.8
+_REM_MM = 16 * 25.4 / 96
+"""How large the text of a page is where its reader has not set it larger: drawings grow with it."""
 
 
 def inline_svg(groups: Sequence[Group], title: str, description: str, *, named: bool = False) -> Markup:
@@ -40,7 +42,7 @@ def inline_svg(groups: Sequence[Group], title: str, description: str, *, named: 
         for child in [child for child in parent if child.get("class") == "paper"]:
             parent.remove(child)
     for name, length in (("width", paper.width), ("height", paper.height)):
-        root.set(name, f"{number(length * ENLARGED)}mm")
+        root.set(name, f"{number(length * ENLARGED / _REM_MM)}rem")
     for element in root.iter():
         element.tag = element.tag.rpartition("}")[2]
         if named and "id" in element.attrib:

@@ -17,7 +17,6 @@ from schematics.checks.rules.seam_limits import (
 from schematics.crochet.fabric import Counted
 from schematics.design.design import Design, Parts
 from schematics.fitting.page.size_trees import facts_json
-from schematics.fitting.sizing import MIND_WEIGHT, STOP_WEIGHT
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.garment.constructions.demands import TWO_CIRCLES
@@ -34,10 +33,9 @@ NOT_AT_GAUGE = frozenset({intent.MEANT})
 
 
 def making_words(design: Design) -> dict[str, Any]:
-    """The sentences of `AT_GAUGE`, the shares that are printed unlike, and what each finding weighs."""
+    """The sentences of `AT_GAUGE`, and the shares that are printed unlike."""
     limits = design.limits
     return {
-        "weights": {"stop": STOP_WEIGHT, "mind": MIND_WEIGHT},
         "not_at_gauge": sorted(NOT_AT_GAUGE),
         "seam": {
             "code": seams.LENGTH,

@@ -17,7 +17,7 @@ from schematics.design.border import BorderEdge
 from schematics.design.design import PART_OF, PARTS, Design, Parts, Size
 from schematics.fitting.advice import advise, is_right
 from schematics.fitting.gauge import size_at_gauge
-from schematics.fitting.sizing import SizeFit, making_score, size_fit
+from schematics.fitting.sizing import SizeFit, in_making, size_fit
 from schematics.fitting.workshop import NOBODY, Workshop
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.construction import Construction
@@ -166,14 +166,14 @@ class _Mending:
         return self.before.at_gauge.parts
 
     @cached_property
-    def _making(self) -> float:
+    def _making(self) -> tuple[int, int]:
         """What the pattern itself has to mind or to stop it that does not depend on the wearer."""
         pattern = size_at_gauge(self.design, self.before.at_gauge.size)
-        return making_score(size_fit(self.design, pattern, NOBODY).making)
+        return in_making(size_fit(self.design, pattern, NOBODY).making)
 
     def is_right(self, fit: SizeFit) -> bool:
         """Whether it is right on the wearer, and made as well as in the pattern."""
-        return is_right(fit) and making_score(fit.making) <= self._making
+        return is_right(fit) and in_making(fit.making) <= self._making
 
     @cached_property
     def off(self) -> tuple[str, ...]:
@@ -239,7 +239,7 @@ class _Mending:
     def _to_start_from(self, levers: Iterable[Lever], parts: Parts) -> Size:
         """The size; where its panel does not suit the front edges and may come off, with rows that do."""
         size = self.before.at_gauge.size
-        if making_score(self.before.making) <= self._making:
+        if in_making(self.before.making) <= self._making:
             return size
         length = next((lever for lever in levers if lever.purpose is Purpose.LENGTH), None)
         return (length and length.moved(size, 0, parts)) or size

@@ -105,7 +105,7 @@ async def _answered(
     workers: Workers, job: Callable[[Mapping[str, str]], Reply], request: Request
 ) -> Response:
     given = await read_form(request, FIELDS)
-    dear = given.get("size") == GRADED
+    dear = given.get("change") == GRADED
     return response(await workers.do(partial(_gone, request), job, given, dear=dear))
 
 

@@ -31,7 +31,7 @@ SWATCHES: Mapping[str, str] = {f"{key}_swatch": key.replace("_", " ") for key in
 """The parts that a fabric of their own may have its swatch in a field for."""
 YARN = ("yarn", "ball_mass", "ball_length")
 GRADED = "found anew"
-"""Asked for in the place of a size: counts that are found for this body."""
+"""Asked for in the place of changes: counts that are found for this body."""
 
 FIELDS: Mapping[str, int] = {
     "unit": 2,
@@ -44,7 +44,7 @@ FIELDS: Mapping[str, int] = {
     "ball_length": 40,
     "name": LONGEST_NAME,
     "size": 40,
-    "change": 6,
+    "change": len(GRADED),
     "paper": 6,
 }
 """Every field of the form, and how many characters it takes."""
@@ -94,20 +94,20 @@ def read_order(design: Design, given: Mapping[str, str]) -> Order:
         yarn = own_yarn(design.yarn, *(typed.get(field) for field in YARN))
     if fault := _name_fault(typed.get("name", "")):
         problems["name"] = f"this name cannot be used: {fault}"
-    if size not in {"", GRADED, *(each.name for each in design.sizes)}:
+    if size not in {"", *(each.name for each in design.sizes)}:
         problems["size"] = "there is no such size"
     change = typed.get("change", "")
-    if change not in {"", NONE_ASKED}:
-        problems["change"] = f"expected {NONE_ASKED!r} or nothing"
+    if change not in {"", NONE_ASKED, GRADED}:
+        problems["change"] = f"expected {NONE_ASKED!r}, {GRADED!r} or nothing"
     if problems:
         raise AnswersError(problems)
     return Order(
         wearer=wearer,
         parts=parts,
         yarn=yarn,
-        size=None if size in ("", GRADED) else size,
-        graded=size == GRADED,
-        changes=(change,) if change and size != GRADED else (),
+        size=size or None,
+        graded=change == GRADED,
+        changes=(change,) if change == NONE_ASKED else (),
         name=typed.get("name", ""),
     )
 

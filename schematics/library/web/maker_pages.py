@@ -130,9 +130,10 @@ def _poncho_or_form(design: Design, given: Mapping[str, str]) -> MadeToMeasure |
     except AnswersError as error:
         return rendered("questions.html.j2", status=422, form=_form(design, given, error.by_field))
     except NotWearableError as error:
-        offer = given.get("size") != GRADED
+        offer = given.get("change") != GRADED
         form = _form(design, given, {})
-        answers = [(field, given[field]) for field in FIELDS if given.get(field) and field != "size"]
+        kept = [field for field in FIELDS if given.get(field) and field not in ("size", "change")]
+        answers = [(field, given[field]) for field in kept]
         values: dict[str, Any] = {
             "sentence": str(error),
             "offer": offer,
@@ -191,7 +192,7 @@ LABELS = {
     "ball_length": "how long a ball is",
     "name": "name of the child",
     "size": "size",
-    "change": "changes",
+    "change": "counts",
     "paper": "paper",
 }
 """What fields are called; measurements have the names that they have everywhere."""

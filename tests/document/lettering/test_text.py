@@ -119,6 +119,18 @@ def test_a_number_stays_with_its_fraction_unit_or_times(kept: str) -> None:
         assert " ".join(lines) == f"{'i' * before} {kept}, and on".lstrip()
 
 
+def test_a_number_is_parted_from_its_unit_before_either_is_cut() -> None:
+    """No line ends with a space, which SVG would leave out."""
+    assert wrap("of (55.0 cm, 21 3/4 in)", 1.05 * text_width("(55.0")) == [
+        "of",
+        "(55.0",
+        "cm,",
+        "21",
+        "3/4",
+        "in)",
+    ]
+
+
 @examples(100)
 @given(_words, st.floats(6, 100), _bold)
 def test_shortened_text_fits_and_says_that_it_was_cut(text: str, width: float, bold: bool) -> None:

@@ -39,7 +39,8 @@ TEXTS = """
     const matrix = element instanceof SVGElement ? element.getScreenCTM() : { a: 1, b: 0 };
     const scale = Math.hypot(matrix.a, matrix.b);
     const pixels = parseFloat(getComputedStyle(element).fontSize) * scale;
-    found.push({ words: node.data.trim(), pixels, left: box.left, right: box.right });
+    const drawn = element.closest("#drawn") !== null;
+    found.push({ words: node.data.trim(), pixels, left: box.left, right: box.right, drawn });
   }
   return found;
 })()
@@ -126,6 +127,10 @@ def test_text_of_twice_the_size_flows_anew(filled: Tab) -> None:
         filled.run("new Promise(requestAnimationFrame)")
         assert filled.run("document.documentElement.scrollWidth") <= width
         assert filled.run("document.querySelector('#drawn svg').getBoundingClientRect().width") > 200
+        labels = [each for each in filled.run(TEXTS) if each["drawn"]]
+        assert len(labels) >= 6
+        assert [each for each in labels if each["pixels"] < 28] == [], width  # twice the 14 of any text
+        assert [each for each in labels if each["left"] < 0 or each["right"] > width] == [], width
     filled.run("document.documentElement.style.fontSize = ''; 0")
 
 

@@ -263,8 +263,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
     assert REACH in [rule.code for rule in rules]
     dice = random.Random(6)
     for _ in range(200):
-        answers = [dice.choice(list(Answer)) for _ in rules]
-        unsure = [each is Answer.MIND and dice.random() < 0.5 for each in answers]
+        stops, flaws = dice.randrange(9), dice.choice((0, dice.uniform(0, 9)))
         not_hers = dice.random() < 0.5
         lengths = {body: dice.uniform(20, 200) for body in Body if dice.random() < 0.8}
         facts = {"reach_cm": dice.uniform(20, 90), "longest_drop_cm": dice.uniform(20, 90)}
@@ -276,11 +275,10 @@ def test_the_score_is_that_of_the_sizes() -> None:
             },
             facts={
                 **facts,
-                "score.making": 1000.0,
                 "score.not_hers": float(not_hers),
-                "score.stop": float(answers.count(Answer.STOP)),
-                "score.mind": float(answers.count(Answer.MIND) - sum(unsure)),
-                "score.unsure": float(sum(unsure)),
+                "score.stops": float(stops),
+                "score.flawed": float(flaws > 0),
+                "score.flaws": round(flaws, 6),
                 **{meant_fact(code): cm for code, cm in meant.items()},
             },
         )
@@ -289,7 +287,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
             REACH: facts["reach_cm"] - lengths.get(Body.CENTRE_BACK_NECK_TO_WRIST, math.nan),
             HEM: nape - facts["longest_drop_cm"] * (1 + Limits().hem_sag_fraction) - knee,
         }
-        expected = score(answers, unsure, ease, meant, making=1000.0, not_hers=not_hers)
+        expected = score(stops, flaws, ease, meant, not_hers=not_hers)
         assert work(known) == pytest.approx(float(expected), rel=1e-12)
 
 

@@ -149,6 +149,16 @@ def test_increases_add_up_and_are_even(neck: int, more: int, rows: int, every: i
     assert plan.sections == (neck,)
 
 
+def test_a_wide_arc_is_nowhere_a_tenth_of_a_millimetre_off() -> None:
+    """Neck 95 cm, hem 97 cm, depth 61 cm: the centre is 95/2 x 61 cm over the neck's centre back."""
+    made = garment(FlaredBody(neck=95, hem=97, rows=61), HemArms(from_front=0, stitches=2), PLAIN)
+    inner = 95 / 2 * 61
+    body = made.piece("body")
+    for edge, radius in (("neck", inner), ("hem", inner + 61)):
+        chords = body.edge(edge).path.segmentize(0.2).coords
+        assert max(abs(math.dist(at, (0, inner)) - radius) for at in chords) <= 0.01
+
+
 def test_one_row_has_no_row_to_increase_on() -> None:
     assert increase_plan(10, 30, 1, 1).rows == ()
 

@@ -1,9 +1,9 @@
 // What is checked of how a size is made, whoever wears it: at her gauge as schematics.checks has it.
 
-// The lines that are not good, and what they weigh in the size's score.
+// The lines that are not good; those that count in the size's score weigh.
 function makingOf(size, doubt, ownGauge) {
   const lengths = doubt.own;
-  const { weights, not_at_gauge: notAtGauge } = data.making;
+  const { not_at_gauge: notAtGauge } = data.making;
   const whoever = data.words.whoever;
   const told = size.pattern.filter(({ code }) => !(ownGauge && notAtGauge.includes(code)));
   const lines = told.map(({ code, severity, sentences, weighs }) => (
@@ -23,8 +23,7 @@ function makingOf(size, doubt, ownGauge) {
     lines.push({ code: data.making.slot.code, answer: "mind", words, making: true, weighs: true });
   }
   if (size.made.opens && facts.opening > data.making.flat.circles[0] + data.hair) lines.push(openingLine(facts.opening, whoever));
-  const score = lines.filter(({ weighs }) => weighs).reduce((sum, { answer }) => sum + weights[answer], 0);
-  return { lines, score };
+  return lines;
 }
 
 function openingLine(angle, whoever) {

@@ -7,24 +7,32 @@ function ruledOn(rule, sure, inputs, doubt) {
   const measured = answered(rule, inputs);
   const known = { ...inputs, unknown: false };
   const words = sentence(rule, measured, known);
-  if (measured === "unknown") return { answer: measured, words };
+  if (measured === "unknown") return { answer: measured, flaws: 0, words };
   const unsure = measured === "good" && sure.chance < data.chances.sure_fraction;
   const told = toldOf(words, measured, certaintyOf(rule, sure, measured, known, doubt));
-  return { answer: unsure ? "mind" : measured, unsure, words: told };
+  const answer = unsure ? "mind" : measured;
+  return { answer, unsure, flaws: answer === "mind" ? flawsOf(rule, sure, unsure, known) : 0, words: told };
+}
+
+// How many things to mind are to be expected by a rule that is to be minded, see schematics.fitting.flaws.
+function flawsOf(rule, sure, unsure, known) {
+  const fails = 1 - sure.chance;
+  return worked(rule.stops_if_it_fails, known) ? data.flaws.stop * fails + Number(!unsure) : fails;
 }
 
 // Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better;
 // what is borrowed of her lies within those ends.
 function judge(size, inputs, doubt, ends) {
   const sureness = surenessOf(size, inputs, doubt, data);
-  const { lines: made, score: making } = makingOf(size, doubt, inputs.own_gauge);
+  const made = makingOf(size, doubt, inputs.own_gauge);
   const ruled = data.rules.rules.map((rule) => ({ code: rule.code, ...ruledOn(rule, sureness[rule.code], inputs, doubt) }));
   const lines = [...made, ...ruled];
   const count = (answer) => ruled.filter((each) => each.answer === answer).length;
-  const unsure = ruled.filter((each) => each.unsure).length;
+  const making = (answer) => made.filter((each) => each.weighs && each.answer === answer).length;
+  const flaws = ruled.reduce((sum, each) => sum + each.flaws, making("mind"));
   const notHers = isNotHers(size, inputs.facts, ends);
-  const counted = { "score.not_hers": Number(notHers), "score.stop": count("stop"), "score.mind": count("mind") - unsure, "score.unsure": unsure };
-  const facts = { ...inputs.facts, ...size.meant, ...counted, "score.making": making };
+  const counted = { "score.not_hers": Number(notHers), "score.stops": count("stop") + making("stop"), "score.flawed": Number(flaws > 0), "score.flaws": Number(flaws.toFixed(data.flaws.decimals)) };
+  const facts = { ...inputs.facts, ...size.meant, ...counted };
   const known = { ...inputs, facts, unknown: false };
   return {
     size,

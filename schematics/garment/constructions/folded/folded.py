@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
+from itertools import product
 from typing import Any, ClassVar
 
 from schematics.crochet.fabric import CountRule, Fabric
@@ -82,9 +83,9 @@ def _body_piece(counts: FoldedBody, arms: FoldedArms, fabric: Fabric, shape: Fol
 
 
 def _arrows(shape: FoldedShape) -> Iterator[tuple[Vertex, Vertex]]:
-    """Most of the way up the back, between the left side and the neck."""
-    for share in _WORK_SHARES:
-        x = (shape.side - shape.neck) * share - shape.side
+    """Most of the way up the back, between the left side and the neck or as far to the right."""
+    for side, share in product((-1, 1), _WORK_SHARES):
+        x = side * (shape.side - (shape.side - shape.neck) * share)
         yield (x, -shape.back * 0.85), (x, -shape.back * 0.4)
 
 

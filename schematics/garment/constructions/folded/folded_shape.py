@@ -77,9 +77,9 @@ class FoldedShape:
             Span(key="body.front", vertices=((side, 0), (side, self.front))),
             across(key="body.width", vertices=((0, -self.back), (side, -self.back))),
             across(key="body.slot", vertices=((self.slot, self.front), (0, self.front)), open=True),
+            on_fabric(key="body.neck_width", vertices=(back, (0, -self.neck_back)), crosses_fold=True),
             on_fabric(key="body.neck_front", vertices=(front, fold)),
             on_fabric(key="body.neck_back", vertices=(fold, back), on_left=True),
-            on_fabric(key="body.neck_width", vertices=(back, (0, -self.neck_back)), crosses_fold=True),
         )
         left_out = {"arm.opening": not self.opening_fits, "body.neck_back": not self.neck_back}
         return tuple(each for each in spans if not left_out.get(each.key))

@@ -26,6 +26,8 @@ from schematics.garment.garment import Vertex
 
 _STEP = 0.02
 """Largest angle between two vertices of an arc, in radians: its length falls 2e-5 short."""
+_STRAIGHT_CM = 0.01
+"""No arc is farther than this off the straight line between two of its vertices."""
 _MOST_STEPS = 1000
 """Between two places of an arc. Three times round the centre takes fewer, and fabric that goes farther cannot
 be drawn: there the steps grow larger."""
@@ -63,9 +65,10 @@ class Sector(Shape):
     def _stops(self, start: float, end: float, through: Sequence[float]) -> Sequence[float]:
         knots = sorted({start, end, *(share for share in through if start < share < end)})
         shares = [start]
+        step = 0.0 if self._flat else min(_STEP, math.sqrt(8 * _STRAIGHT_CM / (self._inner + self.depth)))
         for near, far in itertools.pairwise(knots):
-            angle = 0.0 if self._flat else (far - near) * self.opening / 2
-            pieces = min(_MOST_STEPS, max(1, math.ceil(angle / _STEP)))
+            angle = (far - near) * self.opening / 2
+            pieces = 1 if self._flat else min(_MOST_STEPS, max(1, math.ceil(angle / step)))
             shares += [near + (far - near) * each / pieces for each in range(1, pieces + 1)]
         return shares
 
