@@ -121,33 +121,31 @@ def finer_of(one: AnyGrain, other: AnyGrain) -> AnyGrain:
     return max(one, other, key=lambda grain: (decimals_of(grain), -_STEPS[Unit.IN][grain]))
 
 
-def decimals_of(grain: AnyGrain) -> tuple[int, int]:
-    """How many decimals a number has at least, and at most."""
-    return {Grain.FINE: (2, 2), ShortGrain.NARROW: (1, 2)}.get(grain, (1, 1))
+def decimals_of(grain: AnyGrain) -> int:
+    """How many decimals a number has at most."""
+    return 2 if grain in (Grain.FINE, ShortGrain.NARROW) else 1
 
 
-def figure(length_cm: float, unit: Unit, grain: AnyGrain = Grain.COARSE, *, bare: bool = False) -> str:
+def figure(length_cm: float, unit: Unit, grain: AnyGrain = Grain.COARSE) -> str:
     """The number a length is printed as, without its unit; every printed length is one of these.
 
-    The exact length is rounded once, in the unit it is printed in, halves away from zero. A ``bare`` one has
-    no nought after its point.
+    The exact length is rounded once, in the unit it is printed in, halves away from zero, and has no needless
+    nought.
 
-    >>> figure(41.91, Unit.CM), figure(41.91, Unit.CM, bare=True), figure(41.91, Unit.IN)
-    ('42.0', '42', '16 1/2')
+    >>> figure(41.91, Unit.CM), figure(42.49, Unit.CM), figure(41.91, Unit.IN)
+    ('42', '42.5', '16 1/2')
     >>> [figure(cm, Unit.CM, ShortGrain.NARROW) for cm in (4.62, 4.29)]
     ['4.5', '4.25']
     """
-    text = _digits(round_half_up(unit.from_cm(length_cm), _STEPS[unit][grain]), unit, grain)
-    return text.removesuffix(".0") if bare else text
+    return _digits(round_half_up(unit.from_cm(length_cm), _STEPS[unit][grain]), unit, grain)
 
 
 def _digits(rounded: float, unit: Unit, grain: AnyGrain) -> str:
     """What has been rounded, in its unit."""
     if unit is Unit.IN and grain is not Grain.FINE:
         return _in_fractions(rounded, round(1 / step_of(unit, grain)))
-    fewest, most = decimals_of(grain)
-    text = f"{rounded:.{most}f}"
-    return text.removesuffix("0") if fewest < most else text
+    text = f"{rounded:.{decimals_of(grain)}f}"
+    return text if grain is Grain.FINE else text.rstrip("0").removesuffix(".")
 
 
 def _in_fractions(inches: float, parts: int) -> str:
@@ -161,7 +159,7 @@ def _in_fractions(inches: float, parts: int) -> str:
 
 
 def printed(length_cm: float, unit: Unit, grain: AnyGrain = Grain.COARSE) -> str:
-    """A length with its unit: ``42.0 cm``, ``16 1/2 in``."""
+    """A length with its unit: ``42 cm``, ``16 1/2 in``."""
     return f"{figure(length_cm, unit, grain)} {unit}"
 
 
@@ -176,7 +174,7 @@ def printed_mass(grams: float, unit: Unit) -> str:
 
 
 def format_cm(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
-    """The length in centimetres: ``42.0 cm``."""
+    """The length in centimetres: ``42 cm``."""
     return printed(length_cm, Unit.CM, grain)
 
 
@@ -186,5 +184,5 @@ def format_inches(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
 
 
 def format_both(length_cm: float, grain: AnyGrain = Grain.COARSE) -> str:
-    """The length in both units on one line: ``42.0 cm (16 1/2 in)``."""
+    """The length in both units on one line: ``42 cm (16 1/2 in)``."""
     return f"{format_cm(length_cm, grain)} ({format_inches(length_cm, grain)})"

@@ -25,7 +25,7 @@ class Effect:
     change_cm: float
 
     def words(self, tape: Tape) -> str:
-        """Such as ``hang +7.0 cm``."""
+        """Such as ``hang +7 cm``."""
         return f"{self.name} {'+' if self.change_cm > 0 else ''}{tape.length(self.change_cm)}"
 
 

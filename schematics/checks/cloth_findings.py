@@ -169,7 +169,7 @@ def _decided(
 
 
 def _beside(case: Case, room: float, level: str, *, below: bool = False) -> str:
-    """Such as ``3.0 cm above the knee``; ``below`` says that room is kept below the level, not above it."""
+    """Such as ``3 cm above the knee``; ``below`` says that room is kept below the level, not above it."""
     side = "below" if (room < 0) != below else "above"
     return f"{case.tape.length(abs(room))} {side} the {level}"
 

@@ -92,7 +92,7 @@ class Tape:
         are equal.
 
         >>> Tape(Unit.CM).compare(56.0, 52.5)
-        Compared(first='56.0 cm', second='52.5 cm', gap='3.5 cm')
+        Compared(first='56 cm', second='52.5 cm', gap='3.5 cm')
         >>> Tape(Unit.IN).compare(56.0, 52.5)
         Compared(first='22 in', second='20 5/8 in', gap='1 3/8 in')
         >>> Tape(Unit.CM).compare(44.62, 29.3, (Grain.COARSE, Grain.USUAL))

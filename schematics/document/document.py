@@ -374,7 +374,7 @@ def length_figures(
             name=name,
             unit=unit.value,
             values=tuple(None if cm is None else unit.from_cm(cm) for cm in lengths_cm),
-            texts=_texts(lengths_cm, partial(figure, unit=unit, grain=grain, bare=True)),
+            texts=_texts(lengths_cm, partial(figure, unit=unit, grain=grain)),
         )
         for unit in Unit
     )

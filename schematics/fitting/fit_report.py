@@ -141,7 +141,7 @@ def _range(value: BodyValue, unit: Unit) -> str:
 
 
 def _finished_length(item: Finished, unit: Unit) -> Quantity:
-    return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit, bare=True), unit.value)
+    return Quantity(unit.from_cm(item.length_cm), finished_figure(item, unit), unit.value)
 
 
 def _counted(unit: Unit, gauge: Fabric | Gauge) -> str:

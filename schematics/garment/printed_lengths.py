@@ -45,6 +45,6 @@ def grain_of(key: str) -> AnyGrain:
     return ShortGrain.NARROW if key in _NARROW else Grain.COARSE
 
 
-def finished_figure(item: Finished, unit: Unit, *, bare: bool = False) -> str:
-    """The number a finished measurement is printed as, without its unit; ``bare`` as in `figure`."""
-    return figure(item.length_cm, unit, grain_of(item.key), bare=bare)
+def finished_figure(item: Finished, unit: Unit) -> str:
+    """The number a finished measurement is printed as, without its unit."""
+    return figure(item.length_cm, unit, grain_of(item.key))

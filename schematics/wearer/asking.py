@@ -136,7 +136,7 @@ def questions(own: Mapping[Body, float], age_years: float | None, unit: Unit) ->
         unit: what they were typed in where they do not say theirs; that of the sentences.
 
     >>> questions({Body.HEIGHT: 46}, 6, Unit.CM)[Body.HEIGHT]
-    '46.0 cm is far below any height at the age of 6 years (usually 105.9 cm to 123.7 cm). Inches?'
+    '46 cm is far below any height at the age of 6 years (usually 105.9 cm to 123.7 cm). Inches?'
     """
     asked = {}
     if age_years is not None:

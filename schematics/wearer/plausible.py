@@ -37,9 +37,9 @@ def slip(body: Body, length_cm: float, unit: Unit) -> str | None:
     """What is wrong with a length that no body has, and the unit it may be in; None for a plausible one.
 
     >>> slip(Body.HEAD_GIRTH, 20.5, Unit.CM)
-    'expected 27.0 cm to 76.0 cm, got 20.5 cm: 20.5 in?'
+    'expected 27 cm to 76 cm, got 20.5 cm: 20.5 in?'
     >>> slip(Body.HEIGHT, 1.16, Unit.CM)
-    'expected 41.0 cm to 231.0 cm, got 1.16 cm: 1.16 m?'
+    'expected 41 cm to 231 cm, got 1.16 cm: 1.16 m?'
     """
     low, high = plausible_cm(body)
     if low <= length_cm <= high:

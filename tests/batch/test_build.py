@@ -170,6 +170,6 @@ def test_what_found_no_room_is_said_with_file_and_size(
     for _ in ("drawn", "as it was"):
         report = build_design(design, tmp_path / "output", ["4"])
         (asked,) = report.asked
-        assert asked.startswith(f"{design.path}: size 4: 28.0 cm is far below any head girth at the age of 4")
+        assert asked.startswith(f"{design.path}: size 4: 28 cm is far below any head girth at the age of 4")
         assert f"{design.path}: size 4, pieces: no room for body.hem" in report.unplaced
         assert not any("6 years" in each for each in report.unplaced)

@@ -23,7 +23,7 @@ def test_the_tighter_of_edge_and_ribbing_decides() -> None:
     parts = replace(PARTS, body=fabric(stretch_across=0.1), arm_bands=fabric(stretch_along=0.5))
     found = finding(make_case(body={Body.HAND_GIRTH: measured(20)}, parts=parts), "ARM-PASS")
     assert found.sentence == (
-        "The hand (20.0 cm, measured) does not go through: the arm band opens to 19.8 cm, 0.2 cm too little."
+        "The hand (20 cm, measured) does not go through: the arm band opens to 19.8 cm, 0.2 cm too little."
     )
     found = finding(make_case(body={Body.HAND_GIRTH: measured(19.8)}, parts=parts), "ARM-PASS")
     assert found.sentence == "The hand (19.8 cm, measured) goes through the arm band, which opens to 19.8 cm."
@@ -49,15 +49,15 @@ def test_the_band_sits_between_10_under_and_35_over_the_typical_wrist(
 @pytest.mark.parametrize(
     ("wrist", "words"),
     [
-        (15.0, "At rest the arm band (18.0 cm) is 20 % wider than the wrist (15.0 cm, measured), "
+        (15.0, "At rest the arm band (18 cm) is 20 % wider than the wrist (15 cm, measured), "
                "within -10 % to +35 %: it sits well."),
-        (16.37, "At rest the arm band (18.0 cm) is 10 % wider than the wrist (16.4 cm, measured), "
+        (16.37, "At rest the arm band (18 cm) is 10 % wider than the wrist (16.4 cm, measured), "
                 "within -10 % to +35 %: it sits well."),
-        (19.99, "At rest the arm band (18.0 cm) is 9.95 % tighter than the wrist (20.0 cm, measured), "
+        (19.99, "At rest the arm band (18 cm) is 9.95 % tighter than the wrist (20 cm, measured), "
                 "within -10 % to +35 %: it sits well."),
-        (24.0, "At rest the arm band (18.0 cm) is 25 % tighter than the wrist (24.0 cm, measured), "
+        (24.0, "At rest the arm band (18 cm) is 25 % tighter than the wrist (24 cm, measured), "
                "outside -10 % to +35 %: it grips."),
-        (12.0, "At rest the arm band (18.0 cm) is 50 % wider than the wrist (12.0 cm, measured), "
+        (12.0, "At rest the arm band (18 cm) is 50 % wider than the wrist (12 cm, measured), "
                "outside -10 % to +35 %: it hangs loose."),
     ],
 )  # fmt: skip
@@ -71,7 +71,7 @@ def test_an_edge_that_is_tighter_than_its_band_is_told_by_its_own_name() -> None
     case = make_case(body={Body.WRIST_GIRTH: measured(15.0)}, parts=replace(PARTS, arm_bands=rib))
     assert (case.garment.arm.ring.edge_cm, case.garment.arm.ring.band_cm) == (18.0, 22.5)
     assert finding(case, "ARM-REST").sentence.startswith(
-        "At rest the edge under the arm band (18.0 cm) is 20 % wider than the wrist (15.0 cm, measured)"
+        "At rest the edge under the arm band (18 cm) is 20 % wider than the wrist (15 cm, measured)"
     )
 
 

@@ -31,12 +31,14 @@ def test_a_finding_says_by_how_much_and_in_how_many_cases() -> None:
     finding = found(make_case(), "NECK-PASS")
     sure = certainty(finding)
     assert sure.margin_cm == pytest.approx(finding.figures["opens_cm"] - finding.figures["head_cm"])
-    assert sure.sentence.startswith(f"It holds by {sure.margin_cm:.1f} cm, give or take {sure.sd_cm:.1f} cm")
+    assert sure.sentence.startswith(
+        f"It holds by {round(sure.margin_cm, 1):g} cm, give or take {round(sure.sd_cm, 1):g} cm"
+    )
     assert finding.full_sentence.startswith(f"{finding.sentence} {sure.sentence}")
 
 
 def test_several_that_must_hold_at_once_are_named_beside_a_chance_that_is_not_the_margins() -> None:
-    """The edge and the band that is as wide: 2.0 cm in 3.0 are seven in ten of either, fewer of both."""
+    """The edge and the band that is as wide: 2 cm in 3.0 are seven in ten of either, fewer of both."""
     sure = certainty(found(make_case(), "NECK-PASS"))
     assert chance_words(NormalDist(0, sure.sd_cm).cdf(sure.margin_cm)) == "about seven in ten"
     assert sure.sentence.endswith(
@@ -124,7 +126,9 @@ def test_what_is_minded_as_measured_does_not_hold_but_is_short_of_a_stop() -> No
     )
     sure = certainty(finding)
     assert sure.margin_cm > 0
-    assert sure.sentence.startswith(f"It is short of a stop by {sure.margin_cm:.1f} cm, give or take ")
+    assert sure.sentence.startswith(
+        f"It is short of a stop by {round(sure.margin_cm, 1):g} cm, give or take "
+    )
     assert sure.sentence.endswith(" stay short of it.")
     assert "holds" not in finding.full_sentence
 
@@ -141,7 +145,7 @@ def test_what_to_measure_is_what_has_the_largest_share() -> None:
     assert sum(shares) == pytest.approx(1.0, abs=0.05)
     assert sure.shares[0][0] == "plain: stitches"
     parts = "body, centre panel, neck band and arm bands"
-    assert sure.measure == f"count the stitches of a larger swatch for the {parts}, over 20.0 cm"
+    assert sure.measure == f"count the stitches of a larger swatch for the {parts}, over 20 cm"
 
 
 def test_a_fabric_that_gives_is_pulled_again() -> None:

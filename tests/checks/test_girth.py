@@ -67,17 +67,17 @@ def test_nothing_is_minded_beyond_what_chest_and_arms_measure_at_most(
     ("girth", "verdict"),
     [
         (66, "3.7 cm too little"),
-        (72, "2.3 cm of ease; nearly all such bodies would find it tight, with less than 10.0 cm"),
-        (78, "8.3 cm of ease; about seven in ten such bodies would find it tight, with less than 10.0 cm"),
-        (82, "12.3 cm of ease; about two in ten such bodies would find it tight, with less than 10.0 cm"),
+        (72, "2.3 cm of ease; nearly all such bodies would find it tight, with less than 10 cm"),
+        (78, "8.3 cm of ease; about seven in ten such bodies would find it tight, with less than 10 cm"),
+        (82, "12.3 cm of ease; about two in ten such bodies would find it tight, with less than 10 cm"),
         (90, "20.3 cm of ease"),
     ],
 )
 def test_what_it_says(girth: float, verdict: str) -> None:
     """At 78: (68 / 60 - 1.162) / 0.047 is -0.61, which 0.729 exceed; at 82 it is 0.809, and 0.209."""
     assert finding(round_the_body(girth), "GIRTH-EASE").sentence == (
-        f"At chest depth (12.0 cm below the neck edge, measured), the body is {girth:.1f} cm round; the "
-        f"chest (60.0 cm, measured) with both upper arms down inside it measures about 69.7 cm: {verdict}."
+        f"At chest depth (12 cm below the neck edge, measured), the body is {girth:g} cm round; the "
+        f"chest (60 cm, measured) with both upper arms down inside it measures about 69.7 cm: {verdict}."
     )
 
 
@@ -109,7 +109,7 @@ def test_the_body_is_read_at_chest_depth_panel_included(depth: float) -> None:
 
 def test_a_body_that_ends_above_the_chest_is_read_at_its_hem() -> None:
     found = finding(make_case(rows=10, body={Body.ARMHOLE_DEPTH: measured(12)}), "GIRTH-EASE")
-    assert found.sentence.startswith("At the hem, which lies above chest depth, the body is 180.0 cm round")
+    assert found.sentence.startswith("At the hem, which lies above chest depth, the body is 180 cm round")
     assert found.figures["depth_cm"] == pytest.approx(10)
 
 
@@ -123,7 +123,7 @@ def test_the_largest_chest_and_arms_of_the_size_and_its_typical_depth_decide() -
     assert found.figures["measured_cm"] == pytest.approx(MEASURED)
     assert found.figures["over_arms_cm"] == OVER_ARMS
     assert found.figures["depth_cm"] == 12
-    for words in ("(12.0 cm below the neck edge, typical, estimated)", "(60.0 cm, high end, from the chart)"):
+    for words in ("(12 cm below the neck edge, typical, estimated)", "(60 cm, high end, from the chart)"):
         assert words in found.sentence
     of_one = finding(make_case(body=body, person=True), "GIRTH-EASE")
     assert of_one.figures["measured_cm"] == pytest.approx(1.162 * 55)

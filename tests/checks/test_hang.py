@@ -67,15 +67,15 @@ def test_sag_and_clearance_are_the_specs_to_change() -> None:
     dry = Limits(hem_sag_fraction=0.0, knee_clearance_cm=3.0)
     found = finding(make_case(body=body, limits=dry), "HANG-KNEE")
     assert found.severity is GOOD
-    assert found.sentence == "Worn, the hem stays 3.0 cm above the knee."
+    assert found.sentence == "Worn, the hem stays 3 cm above the knee."
     found = finding(make_case(body=body, limits=Limits(knee_clearance_cm=3.6)), "HANG-KNEE")
     assert found.severity is STOP
     assert found.sentence == (  # 1.5 cm above, 2.1 cm short of 3.6 cm: 2.1 / 1.05 = 2 cm unworn
         "Worn, the hem can come 1.5 cm above the knee, where a child trips: "
-        "shorten the body by at least 2.0 cm laid flat, since it hangs 5 % longer when worn."
+        "shorten the body by at least 2 cm laid flat, since it hangs 5 % longer when worn."
     )
     found = finding(make_case(body=body, limits=replace(dry, knee_clearance_cm=4.0)), "HANG-KNEE")
-    assert found.sentence.endswith(" where a child trips: shorten the body by at least 1.0 cm.")
+    assert found.sentence.endswith(" where a child trips: shorten the body by at least 1 cm.")
 
 
 def test_borrowed_values_are_marked_by_where_they_come_from() -> None:
@@ -94,10 +94,10 @@ def test_an_estimated_knee_is_marked() -> None:
 @pytest.mark.parametrize(
     ("rows", "severity", "sentence"),
     [
-        (20, MIND, "On the typical wearer the hem comes 2.0 cm above the waist; is a short cape meant?"),
+        (20, MIND, "On the typical wearer the hem comes 2 cm above the waist; is a short cape meant?"),
         (30, GOOD, "On the typical wearer the hem comes 8.5 cm below the waist and 3.5 cm above the hip."),
-        (40, GOOD, "On the typical wearer the hem comes 7.0 cm below the hip and 23.0 cm above the knee."),
-        (80, GOOD, "On the typical wearer the hem comes 19.0 cm below the knee."),
+        (40, GOOD, "On the typical wearer the hem comes 7 cm below the hip and 23 cm above the knee."),
+        (80, GOOD, "On the typical wearer the hem comes 19 cm below the knee."),
     ],
 )
 def test_where_the_hem_comes(rows: int, severity: Severity, sentence: str) -> None:
@@ -114,7 +114,7 @@ def test_a_hem_at_the_waist_is_not_short(back: float, severity: Severity) -> Non
 
 def test_at_the_waist_the_hem_is_told_from_the_waist() -> None:
     case = make_case(body={Body.BACK_WAIST_LENGTH: measured(31.5)})
-    assert " comes 0.0 cm below the waist and 3.5 cm above the hip" in finding(case, "HANG-WHERE").sentence
+    assert " comes 0 cm below the waist and 3.5 cm above the hip" in finding(case, "HANG-WHERE").sentence
 
 
 def test_an_estimated_nape_is_marked_where_it_counts() -> None:

@@ -44,7 +44,7 @@ def test_the_edge_limits_a_stretchier_band() -> None:
     assert found.severity is STOP
     assert found.figures["opens_cm"] == pytest.approx(65)
     assert found.sentence == (
-        "The head (65.5 cm, measured) does not go through: the neck opens to 65.0 cm, 0.5 cm too little; "
+        "The head (65.5 cm, measured) does not go through: the neck opens to 65 cm, 0.5 cm too little; "
         "the edge is tighter than the band."
     )
 
@@ -55,7 +55,7 @@ def test_the_band_limits_a_stretchier_edge() -> None:
         body={Body.HEAD_GIRTH: spread(66, 68, 70, Origin.AGE_TABLE)}, parts=stretchy(0.5, 0.5, 0.25)
     )
     assert finding(case, "NECK-PASS").sentence == (
-        "The head (70.0 cm, high end, from the age table) goes through the neck, which opens to 70.0 cm; "
+        "The head (70 cm, high end, from the age table) goes through the neck, which opens to 70 cm; "
         "the band is tighter than the edge."
     )
 
@@ -74,11 +74,10 @@ def test_the_neck_at_rest_clears_the_largest_neck_by_2_cm(neck: float, severity:
 
 def test_tight_sentences() -> None:
     assert finding(make_case(), "NECK-TIGHT").sentence == (
-        "At rest the neck opening (56.0 cm) clears the neck (30.0 cm, high end, from the chart) by 26.0 cm."
+        "At rest the neck opening (56 cm) clears the neck (30 cm, high end, from the chart) by 26 cm."
     )
     assert finding(make_case(body={Body.NECK_GIRTH: measured(55)}), "NECK-TIGHT").sentence == (
-        "At rest the neck opening (56.0 cm) is tight on the neck (55.0 cm, measured): "
-        "it needs 57.0 cm, 1.0 cm more."
+        "At rest the neck opening (56 cm) is tight on the neck (55 cm, measured): it needs 57 cm, 1 cm more."
     )
 
 
@@ -100,10 +99,10 @@ def test_a_neck_over_nine_tenths_of_the_typical_shoulders_slips(neck: int, sever
 
 def test_slip_sentences() -> None:
     assert finding(make_case(neck=34, body={Body.SHOULDER_BREADTH: measured(30)}), "NECK-SLIP").sentence == (
-        "Laid flat at rest the neck opening is 27.0 cm wide, 90 % of the shoulder breadth "
-        "(30.0 cm, measured), and stays on."
+        "Laid flat at rest the neck opening is 27 cm wide, 90 % of the shoulder breadth "
+        "(30 cm, measured), and stays on."
     )
     assert finding(make_case(body={Body.SHOULDER_BREADTH: measured(31)}), "NECK-SLIP").sentence == (
-        "Laid flat at rest the neck opening is 28.0 cm wide, 90.3 % of the shoulder breadth "
-        "(31.0 cm, measured), more than 90 %: it slips off."
+        "Laid flat at rest the neck opening is 28 cm wide, 90.3 % of the shoulder breadth "
+        "(31 cm, measured), more than 90 %: it slips off."
     )

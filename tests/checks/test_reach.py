@@ -26,24 +26,24 @@ def rectangle(wrist: float, limits: Limits | None = None, forearm: float | None 
 @pytest.mark.parametrize(
     ("above", "severity", "place"),
     [
-        (-30, MIND, "30.0 cm over the hand, where it is in the way"),
+        (-30, MIND, "30 cm over the hand, where it is in the way"),
         (-4.1, MIND, "4.1 cm over the hand, where it is in the way"),
-        (-4, GOOD, "4.0 cm over the hand"),
+        (-4, GOOD, "4 cm over the hand"),
         (-2.1, GOOD, "2.1 cm over the hand"),
-        (-2, GOOD, "at the wrist, 2.0 cm past it"),
+        (-2, GOOD, "at the wrist, 2 cm past it"),
         (0, GOOD, "at the wrist"),
-        (2, GOOD, "at the wrist, 2.0 cm above it"),
+        (2, GOOD, "at the wrist, 2 cm above it"),
         (2.1, GOOD, "2.1 cm above the wrist"),
-        (7, GOOD, "7.0 cm above the wrist"),
-        (7.1, MIND, "7.1 cm above the wrist, over 50 % of the forearm (14.0 cm, measured)"),
+        (7, GOOD, "7 cm above the wrist"),
+        (7.1, MIND, "7.1 cm above the wrist, over 50 % of the forearm (14 cm, measured)"),
     ],
 )
 def test_where_the_band_comes(above: float, severity: Severity, place: str) -> None:
     found = finding(rectangle(REACH + above), "REACH-BAND")
     assert found.severity is severity
     assert found.sentence == (
-        f"Drawn out along the arm, the arm band ends 54.0 cm from the centre back neck; the wrist is at "
-        f"{REACH + above:.1f} cm (measured): the band ends {place}."
+        f"Drawn out along the arm, the arm band ends 54 cm from the centre back neck; the wrist is at "
+        f"{REACH + above:g} cm (measured): the band ends {place}."
     )
     assert found.figures["reach_cm"] == pytest.approx(REACH)
     assert found.figures["above_wrist_cm"] == pytest.approx(above)
@@ -53,10 +53,10 @@ def test_where_the_band_comes(above: float, severity: Severity, place: str) -> N
 def test_every_limit_is_the_specs_to_change() -> None:
     wide = Limits(reach_wrist_cm=5, reach_forearm_fraction=0.8, reach_hand_cm=9)
     for above, severity, place in (
-        (5, GOOD, "at the wrist, 5.0 cm above it"),
+        (5, GOOD, "at the wrist, 5 cm above it"),
         (11.2, GOOD, "11.2 cm above the wrist"),
-        (11.3, MIND, "11.3 cm above the wrist, over 80 % of the forearm (14.0 cm, measured)"),
-        (-9, GOOD, "9.0 cm over the hand"),
+        (11.3, MIND, "11.3 cm above the wrist, over 80 % of the forearm (14 cm, measured)"),
+        (-9, GOOD, "9 cm over the hand"),
         (-9.1, MIND, "9.1 cm over the hand, where it is in the way"),
     ):
         found = finding(rectangle(REACH + above, wide), "REACH-BAND")
@@ -111,9 +111,9 @@ def test_how_far_the_arms_open(wrist: float, severity: Severity, share: str, ver
     found = finding(rectangle(wrist), "SPREAD-ARMS")
     assert found.severity is severity
     assert found.sentence == (
-        "From band edge to band edge the fabric spans 88.0 cm across the back and 108.0 cm across the front; "
+        "From band edge to band edge the fabric spans 88 cm across the back and 108 cm across the front; "
         f"the smaller is {share} of "
-        f"twice centre back neck to wrist ({2 * wrist:.1f} cm, measured): {verdict}."
+        f"twice centre back neck to wrist ({2 * wrist:g} cm, measured): {verdict}."
     )
     assert found.figures["spread_back_cm"] == pytest.approx(SPREAD_BACK)
     assert found.figures["spread_front_cm"] == pytest.approx(SPREAD_FRONT)

@@ -105,19 +105,19 @@ def test_edges_of_stitches_agree_within_half_a_stitch() -> None:
 
 def test_length_sentences() -> None:
     assert finding(make_case(), "SEAM-LENGTH").sentence == (
-        "Along the seam the body and the centre panel are equally long, 30.0 cm: the edges meet."
+        "Along the seam the body and the centre panel are equally long, 30 cm: the edges meet."
     )
     assert finding(make_case(panel_rows=31), "SEAM-LENGTH").sentence == (
-        "Along the seam the body is 1.0 cm (3.2 %) shorter than the centre panel, 31.0 cm: "
-        "ease the longer edge in; 30 centre panel rows would be 30.0 cm."
+        "Along the seam the body is 1 cm (3.2 %) shorter than the centre panel, 31 cm: "
+        "ease the longer edge in; 30 centre panel rows would be 30 cm."
     )
     assert finding(make_case(panel_rows=33), "SEAM-LENGTH").sentence == (
-        "Along the seam the body is 3.0 cm (9 %) shorter than the centre panel, 33.0 cm: "
-        "the edges do not meet; 30 centre panel rows would be 30.0 cm."
+        "Along the seam the body is 3 cm (9 %) shorter than the centre panel, 33 cm: "
+        "the edges do not meet; 30 centre panel rows would be 30 cm."
     )
     coarse = make_case(rows=15, panel_rows=31, parts=replace(PARTS, body=COARSE))
     assert finding(coarse, "SEAM-LENGTH").sentence == (
-        "Along the seam the body is 1.0 cm (3.2 %) shorter than the centre panel, 31.0 cm: "
+        "Along the seam the body is 1 cm (3.2 %) shorter than the centre panel, 31 cm: "
         "the edges meet, as near as rows come."
     )
 
@@ -126,20 +126,20 @@ def test_the_cure_keeps_to_the_row_repeat() -> None:
     # 30 rows of body; the panel may have 8 k + 4 rows: 28 is nearer than 36.
     panel = fabric(row_rule=RowRule(setup=4, repeat=8))
     found = finding(make_case(panel_rows=36, parts=replace(PARTS, centre_panel=panel)), "SEAM-LENGTH")
-    assert found.sentence.endswith("; 28 centre panel rows would be 28.0 cm.")
+    assert found.sentence.endswith("; 28 centre panel rows would be 28 cm.")
 
 
 def test_the_cure_turns_to_the_body_where_the_panel_is_as_near_as_it_gets() -> None:
     panel = fabric(row_rule=RowRule(setup=4, repeat=8))
     found = finding(make_case(panel_rows=28, parts=replace(PARTS, centre_panel=panel)), "SEAM-LENGTH")
-    assert found.sentence.endswith("; 28 body rows would be 28.0 cm.")
+    assert found.sentence.endswith("; 28 body rows would be 28 cm.")
 
 
 def test_there_is_no_cure_where_both_edges_are_as_near_as_they_get() -> None:
     panel, body = fabric(row_rule=RowRule(setup=4, repeat=8)), fabric(row_rule=RowRule(repeat=10))
     parts = replace(PARTS, centre_panel=panel, body=body)
     found = finding(make_case(panel_rows=28, parts=parts), "SEAM-LENGTH")
-    assert found.sentence.endswith("than the body, 30.0 cm: the edges do not meet.")
+    assert found.sentence.endswith("than the body, 30 cm: the edges do not meet.")
 
 
 def test_seams_with_the_same_figures_are_told_once() -> None:
@@ -193,7 +193,7 @@ def test_the_rows_that_would_meet_are_reckoned_along_a_slope() -> None:
     assert meets.severity is Severity.GOOD
     assert meets.figures["second_cm"] == pytest.approx(30)
     longer = finding(make_case(panel_stitches=60, panel_rows=28, parts=parts), "SEAM-LENGTH")
-    assert longer.sentence.endswith("; 24 centre panel rows would be 30.0 cm.")
+    assert longer.sentence.endswith("; 24 centre panel rows would be 30 cm.")
 
 
 @pytest.mark.slow

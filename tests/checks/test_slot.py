@@ -28,15 +28,15 @@ def test_front_and_back_may_differ_by_a_hundredth(slot: int, panel: int, severit
 
 def test_sentences() -> None:
     assert finding(folded_case(), "FRONT-WIDTH").sentence == (
-        "The panel (20.0 cm) fills a slot of 20.0 cm, so front and back are equally wide."
+        "The panel (20 cm) fills a slot of 20 cm, so front and back are equally wide."
     )
     assert finding(folded_case(panel_stitches=26), "FRONT-WIDTH").sentence == (
-        "The panel is 6.0 cm wider than the slot of 20.0 cm that it fills, so the front comes out as much "
-        "(6 %) wider than the back, which is 90.0 cm."
+        "The panel is 6 cm wider than the slot of 20 cm that it fills, so the front comes out as much "
+        "(6 %) wider than the back, which is 90 cm."
     )
     assert finding(folded_case(panel_stitches=18), "FRONT-WIDTH").sentence == (
-        "The panel is 2.0 cm narrower than the slot of 20.0 cm that it fills, so the front comes out as much "
-        "(2 %) narrower than the back, which is 90.0 cm."
+        "The panel is 2 cm narrower than the slot of 20 cm that it fills, so the front comes out as much "
+        "(2 %) narrower than the back, which is 90 cm."
     )
     assert finding(make_case(), "FRONT-WIDTH").sentence == (
         "No slot is left out of the body for the panel to fill."
@@ -53,10 +53,10 @@ def test_a_panel_that_tapers_tells_both_its_widths() -> None:
     parts = replace(PARTS, centre_panel=charted("sc2tog, sc across", "sc across", adds=(0, -1, 0)))
     found = finding(folded_case(slot=24, panel_stitches=24, parts=parts), "FRONT-WIDTH")
     assert found.sentence == (
-        "The panel (24.0 cm at the foot, 7.0 cm at the top) fills a slot of 24.0 cm, so front and back are "
+        "The panel (24 cm at the foot, 7 cm at the top) fills a slot of 24 cm, so front and back are "
         "equally wide."
     )
     assert finding(folded_case(slot=20, panel_stitches=24, parts=parts), "FRONT-WIDTH").sentence == (
-        "The panel, 7.0 cm at the top, is at its foot 4.0 cm wider than the slot of 20.0 cm that it fills, "
-        "so the front comes out as much (4 %) wider than the back, which is 90.0 cm."
+        "The panel, 7 cm at the top, is at its foot 4 cm wider than the slot of 20 cm that it fills, "
+        "so the front comes out as much (4 %) wider than the back, which is 90 cm."
     )

@@ -55,8 +55,8 @@ def test_printed_lengths_never_contradict_the_exact_ones(
     [
         (56.04, 56.0, ("56.04 cm", "56.00 cm", "0.04 cm")),
         (56.001, 56.0, ("56.00 cm", "56.00 cm", "less than 0.01 cm")),
-        (15.96, 19.64, ("16.0 cm", "19.6 cm", "3.6 cm")),  # 3.68 apart
-        (56.04, 56.04, ("56.0 cm", "56.0 cm", "0.0 cm")),
+        (15.96, 19.64, ("16 cm", "19.6 cm", "3.6 cm")),  # 3.68 apart
+        (56.04, 56.04, ("56 cm", "56 cm", "0 cm")),
     ],
 )
 def test_lengths_print_as_coarsely_as_their_difference_allows(

@@ -13,7 +13,7 @@ from schematics.units import Grain, Unit
     ("key", "unit", "first", "second", "words"),
     [
         ("neck.edge", Unit.CM, 44.62, 29.3, ("44.5 cm", "29.3 cm", "15.2 cm")),
-        ("neck_band.length", Unit.CM, 30.3, 30.3, ("30.3 cm", "30.3 cm", "0.0 cm")),
+        ("neck_band.length", Unit.CM, 30.3, 30.3, ("30.3 cm", "30.3 cm", "0 cm")),
         ("neck.edge", Unit.CM, 30.24, 30.1, ("30.2 cm", "30.1 cm", "0.1 cm")),  # to a half it were shorter
         ("neck.edge", Unit.CM, 30.24, 30.22, ("30.24 cm", "30.22 cm", "0.02 cm")),
         ("neck.edge", Unit.IN, 17.6 * 2.54, 11.6 * 2.54, ("17 1/2 in", "11 5/8 in", "5 7/8 in")),

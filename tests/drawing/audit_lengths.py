@@ -80,7 +80,7 @@ def _presence_faults(page: Page, garment: Garment, unplaced: Sequence[str]) -> I
 
 def labelled(label: str) -> tuple[float, float, int | None]:
     """Centimetres, centimetres by its inches, and the count of a label."""
-    cm = re.search(r"(\d+\.\d{1,2}) cm", label)
+    cm = re.search(r"(\d+(?:\.\d{1,2})?) cm", label)
     inches = re.search(r"(?:(\d+) )?(?:(\d+/\d+)|(\d+)) in\b", label)
     count = re.search(r"(\d+) (?:sts?|rows?)\b", label)
     if cm is None or inches is None:

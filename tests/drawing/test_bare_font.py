@@ -71,7 +71,7 @@ def design(folder: Path) -> Design:
 @pytest.mark.slow
 def test_widths_are_those_of_the_font_and_of_our_own_for_what_it_lacks(folder: Path) -> None:
     font = font_of("broad.ttf", folder)
-    for words in ("42.0 cm (40 sts)", "neck", "16 1/2 in"):
+    for words in ("42 cm (40 sts)", "neck", "16 1/2 in"):
         expected = sum(map(advance, words)) * 2.5 / CAPITAL * 1.05
         assert text_width(words, 2.5, font=font) == pytest.approx(expected, rel=1e-4)
 

@@ -23,7 +23,7 @@ from tests.drawing.readback import Dimension, Page
 from tests.examples import examples
 
 _PAPER = Paper(name="large", width=600, height=600)
-_LABELS = (Label(("42.0 cm (40 sts)", "16 1/2 in")), Label(("42.0 cm", "16 1/2 in", "40 sts")))
+_LABELS = (Label(("42 cm (40 sts)", "16 1/2 in")), Label(("42 cm", "16 1/2 in", "40 sts")))
 
 
 def page_of(block: Block) -> Page:

@@ -107,7 +107,7 @@ def test_lengths_that_no_counts_come_near_are_named(tmp_path: Path) -> None:
     with pytest.raises(ConflictError, match="these lengths lie too far apart") as caught:
         grade(read_draft(path))
     assert str(caught.value).split("all of them:\n")[1].splitlines() == [
-        "  - neck.edge, meant 300.0 cm",
-        "  - body.neck, meant 1.0 cm",
-        "  - panel.width, meant 1.0 cm",
+        "  - neck.edge, meant 300 cm",
+        "  - body.neck, meant 1 cm",
+        "  - panel.width, meant 1 cm",
     ]

@@ -25,29 +25,29 @@ TIDEPOOL = "specs/tidepool.yaml"
 @pytest.mark.parametrize(
     ("own", "age", "body", "begins", "guess"),
     [
-        ({Body.HEIGHT: 46}, 6, Body.HEIGHT, "46.0 cm is far below any height at the age of 6", "Inches?"),
-        ({Body.HEAD_GIRTH: 28}, 6, Body.HEAD_GIRTH, "28.0 cm is far below any head girth", "Is that right?"),
+        ({Body.HEIGHT: 46}, 6, Body.HEIGHT, "46 cm is far below any height at the age of 6", "Inches?"),
+        ({Body.HEAD_GIRTH: 28}, 6, Body.HEAD_GIRTH, "28 cm is far below any head girth", "Is that right?"),
         (
             {Body.NAPE_HEIGHT: 130},
             6,
             Body.NAPE_HEIGHT,
-            "130.0 cm is far above any nape height",
+            "130 cm is far above any nape height",
             "Is that right?",
         ),
-        ({Body.KNEE_HEIGHT: 12}, 6, Body.KNEE_HEIGHT, "12.0 cm is far below any knee height", "Inches?"),
+        ({Body.KNEE_HEIGHT: 12}, 6, Body.KNEE_HEIGHT, "12 cm is far below any knee height", "Inches?"),
         (
             {Body.HEIGHT: 30},
             1.5,
             Body.HEIGHT,
-            "30.0 cm is far below any height at the age of 18 months",
+            "30 cm is far below any height at the age of 18 months",
             "Inches?",
         ),
-        ({Body.NECK_GIRTH: 66}, 6, Body.NECK_GIRTH, "66.0 cm is far above any neck girth", "Is that right?"),
+        ({Body.NECK_GIRTH: 66}, 6, Body.NECK_GIRTH, "66 cm is far above any neck girth", "Is that right?"),
         (
             {Body.HEIGHT: 46, Body.HEAD_GIRTH: 52, Body.NECK_GIRTH: 26, Body.WRIST_GIRTH: 12},
             None,
             Body.HEIGHT,
-            "46.0 cm is far below any height beside a head girth of 52.0 cm",
+            "46 cm is far below any height beside a head girth of 52 cm",
             "Inches?",
         ),
     ],
@@ -77,9 +77,9 @@ def test_upright_heights_are_asked_about_beside_an_age_alone(age: float) -> None
 @pytest.mark.parametrize(
     ("own", "named", "guess"),
     [
-        ({Body.HAND_GIRTH: 12, Body.WRIST_GIRTH: 22}, "hand girth 12.0 cm or wrist girth 22.0 cm",
+        ({Body.HAND_GIRTH: 12, Body.WRIST_GIRTH: 22}, "hand girth 12 cm or wrist girth 22 cm",
          "Is the hand girth in inches?"),
-        ({Body.NAPE_HEIGHT: 120, Body.HEIGHT: 116}, "nape height 120.0 cm or height 116.0 cm",
+        ({Body.NAPE_HEIGHT: 120, Body.HEIGHT: 116}, "nape height 120 cm or height 116 cm",
          "Which is it?"),
     ],
 )  # fmt: skip
@@ -118,7 +118,7 @@ def test_what_is_usual_at_six_is_of_the_growth_references() -> None:
     at_six = [row for rows in growth_series("head_by_age").values() for row in rows if row.age_years == 6]
     low, high = min(row.p3_cm for row in at_six), max(row.p97_cm for row in at_six)
     (sentence,) = questions({Body.HEAD_GIRTH: 28}, 6, Unit.CM).values()
-    assert f"(usually {low:.1f} cm to " in sentence
+    assert f"(usually {round(low, 1):g} cm to " in sentence
     assert 49 < low < high < 57
 
 

@@ -135,7 +135,7 @@ def test_where_the_trades_arms_are_far_from_the_surveys_both_are_told(reference:
         Body.CENTRE_BACK_NECK_TO_WRIST
     ]
     assert chart.origin is Origin.CHART
-    offered = f"for that length write centre_back_neck_to_wrist: {surveyed.cm:.1f} cm"
+    offered = f"for that length write centre_back_neck_to_wrist: {round(surveyed.cm, 1):g} cm"
     far = abs(chart.cm / surveyed.cm - 1) > FAR_FRACTION
     assert (offered in chart.source) == far
     assert far == (reference != "child/6")

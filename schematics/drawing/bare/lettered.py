@@ -85,7 +85,7 @@ class Lettered:
     def figures(self) -> FiguresLook:
         """Counts are for one size only: where there are many, they make the table half as long again."""
         counts = self.look.counts and self._is_of_one_size
-        return FiguresLook(self.look.units, counts, self.lettering, bare=True)
+        return FiguresLook(self.look.units, counts, self.lettering)
 
     @property
     def _is_of_one_size(self) -> bool:

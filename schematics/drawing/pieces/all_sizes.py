@@ -54,7 +54,7 @@ def _drawing(
 
 
 def _rows(setting: Setting, letters: dict[str, str], results: Sequence[Result]) -> tuple[Measured, ...]:
-    return measured_rows(letters, results, FiguresLook(setting.design.units, bare=True))
+    return measured_rows(letters, results, FiguresLook(setting.design.units))
 
 
 def _tables(setting: Setting, letters: dict[str, str], parts: int) -> list[Block]:

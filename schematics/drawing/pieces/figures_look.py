@@ -58,19 +58,15 @@ def wording_of(design: Design) -> Wording:
 
 @dataclass(frozen=True, slots=True)
 class FiguresLook:
-    """How figures are lettered: in which ``units``, the first one first, with ``counts``, and how.
-
-    ``bare`` as in `finished_figure`.
-    """
+    """How figures are lettered: in which ``units``, the first one first, with ``counts``, and how."""
 
     units: tuple[Unit, ...]
     counts: bool = True
     lettering: Lettering = PLAIN
-    bare: bool = False
 
     def lengths(self, item: Finished) -> list[str]:
-        """The length in each unit: ``42.0 cm``, ``16 1/2 in``."""
-        return [f"{finished_figure(item, unit, bare=self.bare)} {unit}" for unit in self.units]
+        """The length in each unit: ``42 cm``, ``16 1/2 in``."""
+        return [f"{finished_figure(item, unit)} {unit}" for unit in self.units]
 
     def count(self, item: Finished) -> str:
         """The count, empty where none is printed."""

@@ -109,7 +109,7 @@ def _table(setting: Setting, area: Box, top: float) -> tuple[list[Group], str]:
     pieces = [result.garment.piece(name) for result in setting.results for name in _NESTED]
     keys = {span.key for piece in pieces for span in piece.spans}
     names = {item.key: "" for item in setting.results[0].garment.finished if item.key in keys}
-    rows = measured_rows(names, setting.results, FiguresLook(setting.design.units, counts=False, bare=True))
+    rows = measured_rows(names, setting.results, FiguresLook(setting.design.units, counts=False))
     sizes = [result.size.name for result in setting.results]
     for count in range(len(rows), 0, -1):
         table = size_table(rows[:count], "Sizes", sizes, area.x1 - area.x0, SMALL)

@@ -60,7 +60,7 @@ def measured_rows(
         lines = [
             (
                 str(unit),
-                tuple(finished_figure(each, unit, bare=look.bare) if each else NONE for each in items),
+                tuple(finished_figure(each, unit) if each else NONE for each in items),
             )
             for unit in look.units
         ]
@@ -77,7 +77,7 @@ def one_size_table(letters: Mapping[str, str], result: Result, look: FiguresLook
     rows = []
     for key, letter in letters.items():
         item = finished[key]
-        lengths = (finished_figure(item, unit, bare=look.bare) for unit in look.units)
+        lengths = (finished_figure(item, unit) for unit in look.units)
         values = (*lengths, *((look.count(item),) if look.counts else ()))
         rows.append(Measured(letter, item.name, (("", values),)))
     columns = [*map(str, look.units), *([""] if look.counts else [])]

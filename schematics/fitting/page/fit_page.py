@@ -135,8 +135,8 @@ def _finished(results: Sequence[Result]) -> Iterator[Json]:
                     "letter": named.get(item.key, ""),
                     "name": item.name,
                     "grain": grain_of(item.key).value,
-                    "cm": finished_figure(item, Unit.CM, bare=True),
-                    "inches": finished_figure(item, Unit.IN, bare=True),
+                    "cm": finished_figure(item, Unit.CM),
+                    "inches": finished_figure(item, Unit.IN),
                     "count": "" if item.count is None else f"{item.count} {item.counted}",
                 }
                 for item in result.garment.finished

@@ -71,8 +71,7 @@ def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
     span_cm, span = unit.gauge_span
     steps: dict[str, dict[str, float]] = {}
     for grain in (*Grain, *ShortGrain):
-        fewest, most = decimals_of(grain)
-        steps[grain.value] = {"step": step_of(unit, grain), "fewest_decimals": fewest, "decimals": most}
+        steps[grain.value] = {"step": step_of(unit, grain), "decimals": decimals_of(grain)}
     return {
         "name": unit.words,
         "cm": unit.to_cm(1.0),

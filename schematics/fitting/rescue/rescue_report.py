@@ -54,8 +54,8 @@ def _measured_section(rescue: Rescue) -> Section:
         rows=tuple(
             (
                 each.pattern.name,
-                figure(each.length_cm, unit, grain_of(each.pattern.key), bare=True),
-                finished_figure(each.pattern, unit, bare=True),
+                figure(each.length_cm, unit, grain_of(each.pattern.key)),
+                finished_figure(each.pattern, unit),
                 off_words(each.ratio),
             )
             for each in rescue.measured.lengths
@@ -150,9 +150,9 @@ def _finished_section(rescue: Rescue) -> Section:
     rows = tuple(
         (
             mine.name,
-            figure(own[mine.key], unit, grain_of(mine.key), bare=True) if mine.key in own else NONE,
-            finished_figure(mine, unit, bare=True),
-            finished_figure(usual, unit, bare=True),
+            figure(own[mine.key], unit, grain_of(mine.key)) if mine.key in own else NONE,
+            finished_figure(mine, unit),
+            finished_figure(usual, unit),
         )
         for mine, usual in pairs
     )

@@ -106,7 +106,7 @@ def _finished(poncho: MadeToMeasure) -> Table:
     for item in poncho.result.garment.finished:
         counted = {Counted.STITCHES: "sts", Counted.ROWS: "rows", None: ""}[item.counted]
         count = "" if item.count is None else f"{item.count} {counted}".rstrip()
-        rows.append((item.name, *(finished_figure(item, unit, bare=True) for unit in units), count))
+        rows.append((item.name, *(finished_figure(item, unit) for unit in units), count))
     return Table(header=("", *(unit.words for unit in units), "count"), rows=tuple(rows))
 
 

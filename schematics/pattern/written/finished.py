@@ -15,7 +15,7 @@ from schematics.pattern.book import Book
 
 def section(book: Book) -> Section:
     """Every finished measurement that the schematic shows, of every size, laid flat, after washing."""
-    look = FiguresLook(book.design.units, counts=False, bare=True)
+    look = FiguresLook(book.design.units, counts=False)
     rows = tuple(_row(each) for each in measured_rows(measurement_letters(book.results), book.results, look))
     sizes = book.names if len(book.names) > 1 else ()
     return Section(

@@ -80,4 +80,4 @@ def _length(wearer: Wearer, body: Body, unit: Unit) -> str:
     if value is None:
         return NONE
     grain = Grain.USUAL if wearer.person and value.origin is Origin.OWN else Grain.COARSE
-    return figure(value.cm, unit, grain, bare=True)
+    return figure(value.cm, unit, grain)

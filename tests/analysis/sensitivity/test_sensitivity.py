@@ -130,7 +130,7 @@ def test_a_finding_that_flips_is_named_with_what_it_would_say() -> None:
     said = " ".join(call(path, "--size", "6").stdout.split())
     assert f"neck stretched over head {before - head:.1f} good {after - head:.1f} stop" in said
     assert "1 stitch more: NECK-PASS from good to stop: The head (" in said
-    assert f"does not go through: the neck opens to {after:.1f} cm" in said
+    assert f"does not go through: the neck opens to {round(after, 1):g} cm" in said
     assert "Size 8" not in said
 
 
@@ -164,7 +164,7 @@ def test_a_swatch_of_one_stitch_has_none_to_lose(tmp_path: Path) -> None:
     text = SPEC.replace("stitches: 16, rows: 10,", "stitches: 1, rows: 10,")
     said = call(write(tmp_path, text), "--size", "4").stdout
     assert re.search(r"stitches in the swatch +1 +2 +- *\n", said)
-    assert re.search(r"panel width +120\.0 +-60\.0 +- *\n", said)
+    assert re.search(r"panel width +120 +-60 +- *\n", said)
 
 
 def test_wrong_names_are_told(tmp_path: Path) -> None:

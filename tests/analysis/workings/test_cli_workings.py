@@ -45,7 +45,7 @@ def test_a_measurement_is_its_count_over_its_swatch(tmp_path: Path) -> None:
     )
     said = call(write(tmp_path, text), "--size", "4").stdout
     assert "body hem edge: 150 sts / (19 sts / 20 cm) = 157.8947 cm\n" in said
-    assert "printed 158.0 cm (62 1/4 in); swatch of half" in said
+    assert "printed 158 cm (62 1/4 in); swatch of half" in said
     assert "Size 4 (line 29): Finished measurements" in said
     assert "Size 6 years" not in said
 

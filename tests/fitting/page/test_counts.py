@@ -150,8 +150,7 @@ def test_half_way_is_what_progress_says(
     now = piece_progress(design, size, piece, rows)
     then = outcome(design, size, wearer, now, width_cm, height_cm)
     finished = [
-        [each.name, f"{finished_figure(each, Unit.CM, bare=True)} cm"]
-        for each in then.fit.at_gauge.garment.finished
+        [each.name, f"{finished_figure(each, Unit.CM)} cm"] for each in then.fit.at_gauge.garment.finished
     ]
     assert [row[:2] for row in opened.run(ROWS)] == finished
     words = opened.run("document.getElementById('halfway-answer').textContent")

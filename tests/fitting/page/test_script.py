@@ -326,7 +326,7 @@ def test_what_no_body_has_is_told_as_in_the_command_line(tab: Tab, unit: Unit) -
 def test_lengths_are_rounded_as_on_the_sheets(tab: Tab) -> None:
     dice = random.Random(6)
     cases = [dice.uniform(0, 120) for _ in range(500)] + [0.05, 0.15, 52.25, 26.95]
-    expected = [f"{round_half_up(each, 0.1):.1f} cm" for each in cases]
+    expected = [f"{round(round_half_up(each, 0.1), 1):g} cm" for each in cases]
     assert mapped(tab, "(each) => plainLength(each, 'cm', DATA)", cases) == expected
 
 

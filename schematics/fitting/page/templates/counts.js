@@ -132,7 +132,7 @@ function showFinished(judged, lengths, ownGauge) {
   const facts = Object.fromEntries(data.sizes.map((size, at) => [size.name, judged[at]?.inputs.facts ?? factsOf(size, lengths)]));
   for (const cell of cells) {
     const { size, finished, grain } = cell.dataset;
-    say(cell, finishedLength(facts[size][`finished.${finished}`], unit, data, grain));
+    say(cell, plainLength(facts[size][`finished.${finished}`], unit, data, grain));
   }
 }
 

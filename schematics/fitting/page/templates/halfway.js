@@ -103,7 +103,7 @@ function finishedTable(size, lengths) {
     const row = made("tr");
     const head = made("th", data.halfway.names[dataset.finished]);
     head.scope = "row";
-    const [mine, theirs] = [own, usual].map((facts) => finishedLength(facts[`finished.${dataset.finished}`], unit, data, dataset.grain));
+    const [mine, theirs] = [own, usual].map((facts) => plainLength(facts[`finished.${dataset.finished}`], unit, data, dataset.grain));
     row.append(head, made("td", mine), made("td", theirs, "quiet"));
     body.append(row);
   }

@@ -163,10 +163,9 @@ function written(value, unit, name, data) {
 // What has been rounded already.
 function digits(rounded_, unit, name, data) {
   const { parts, steps } = data.units[unit];
-  const { fewest_decimals: fewest, decimals } = steps[name];
   if (parts === null || name === "fine") {
-    const text = rounded_.toFixed(decimals);
-    return `${fewest < decimals ? text.replace(/0$/, "") : text} ${unit}`;
+    const text = rounded_.toFixed(steps[name].decimals);
+    return `${name === "fine" ? text : Number(text)} ${unit}`;
   }
   const total = Math.round(Math.abs(rounded_) * parts);
   const whole = Math.floor(total / parts);
@@ -178,11 +177,6 @@ function digits(rounded_, unit, name, data) {
 
 function plainLength(cm, unit, data, step = "usual") {
   return written(cm / data.units[unit].cm, unit, step, data);
-}
-
-// A finished measurement as tables have it, with no nought after its point.
-function finishedLength(cm, unit, data, grain) {
-  return plainLength(cm, unit, data, grain).replace(/\.0(?=\s|$)/, "");
 }
 
 // Whether plainLength would print nought.
