@@ -26,11 +26,12 @@ TELLING = 0.01
 def certainty(case: Case, code: str) -> Certainty | None:
     """How sure the finding of a rule is; None where nothing it goes by is in doubt."""
     measured, _ = case.answers(code)
+    to_a_stop = case.judges[code].stops_if_it_fails(case.inputs)
     return _in_words(
         case,
         case.chances.sureness(code),
         enough=case.is_sure(code),
-        minded=measured is Answer.MIND,
+        minded=measured is Answer.MIND and bool(to_a_stop),
         compared=list(_compared(case, code)),
     )
 

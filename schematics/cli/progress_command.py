@@ -33,7 +33,7 @@ _MASS = re.compile(r"\s*([0-9]{1,5}(?:\.[0-9]{1,4})?)\s*(g|oz)?\s*", re.ASCII)
     help="Yarn still at hand: '350 g', '3 balls'; 'sand: 200 g' where parts differ in colour.",
 )  # fmt: skip
 @click.option(
-    "--wearer", "wearer_file", type=click.Path(path_type=Path), metavar="FILE",
+    "--wearer", "--for", "wearer_file", type=click.Path(path_type=Path), metavar="FILE",
     help="A YAML file with measurements of the wearer, in place of the size's own.",
 )  # fmt: skip
 @unit_option

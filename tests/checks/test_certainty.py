@@ -182,3 +182,11 @@ def test_a_measured_child_is_measured_again() -> None:
     case = make_case(person=True)
     shoulders = certainty(found(case, "HANG-WHERE"))
     assert any(name in {body.words for body in Body} for name, _ in shoulders.shares)
+
+
+def test_what_never_stops_is_right_at_its_limit() -> None:
+    """An arm band of 18 cm is 35.03 % wider than a wrist of 13.33 cm: past 35 % by nought as printed."""
+    finding = found(make_case(body={Body.WRIST_GIRTH: measured(13.33)}), "ARM-REST")
+    assert finding.severity is Severity.MIND
+    assert "hangs loose" in finding.sentence
+    assert certainty(finding).sentence.startswith("It is right at its limit, give or take ")

@@ -16,9 +16,12 @@ from schematics.checks.rules.sentence import (
 )
 from schematics.design.limits import COMMON, Limits
 from schematics.wearer.body import Body
-from schematics.wearer.expr import Fact, less, most, size_of
+from schematics.wearer.expr import Expr, Fact, less, most, size_of
 
 PASS, REST = "ARM-PASS", "ARM-REST"
+
+_FAR_OFF = 1e6
+"""A share that prints like no other."""
 
 
 def passes_hand(_: Limits) -> Rule:
@@ -69,6 +72,12 @@ def passes_hand(_: Limits) -> Rule:
     )
 
 
+def _on_its_side(limit: float, ease: Expr) -> Expr:
+    """The size of a limit; far off everything where the ease is on the other side of nought."""
+    across = most(ease * (-1.0 if limit > 0 else 1.0), 0.0)
+    return across * _FAR_OFF + abs(limit)
+
+
 def sits_on_wrist(limits: Limits) -> Rule:
     """The band sits well on the wrist."""
     wrist, rest = typical(Body.WRIST_GIRTH), Fact("arm.rest_cm")
@@ -101,7 +110,7 @@ def sits_on_wrist(limits: Limits) -> Rule:
             ),
             printed=(
                 compared("rest wrist gap", rest, wrist),
-                percent("share", size_of(ease), abs(lowest), abs(highest)),
+                percent("share", size_of(ease), *(_on_its_side(each, ease) for each in (lowest, highest))),
                 percent("lowest", lowest, kind=Shown.SIGNED),
                 percent("highest", highest, kind=Shown.SIGNED),
                 origin("of_wrist", wrist),

@@ -251,9 +251,12 @@ def _begun(
                 "holds the pieces together, so none is made."
             )
         return start, graded
-    advised = not asked and not asks_for_none(order.changes)
-    if advised and fitted.advice is not None and fitted.advice.after.score < start.score:
-        return fitted.advice.before, fitted.advice.after.at_gauge.size
+    if not asked and not asks_for_none(order.changes) and fitted.advice is not None:
+        told = _at_gauge(design, order, wearer, fitted).advice
+        for advice in (each for each in (told, fitted.advice) if each is not None):
+            size = advice.after.at_gauge.size
+            if size_fit(own, size_at_gauge(own, size), wearer).score < start.score:
+                return next(each for each in fitted.fits if each.name == advice.before.name), size
     return start, start.at_gauge.size
 
 
@@ -262,15 +265,19 @@ def _as_meant(design: Design, order: Order, wearer: Wearer) -> Fitting:
     return fitting(design, chosen_sizes(design, None if order.size is None else [order.size]), wearer)
 
 
+def _at_gauge(design: Design, order: Order, wearer: Wearer, fitted: Fitting) -> Fitting:
+    """What `fit` has at the maker's gauge: of the pattern's counts, bands among them, as they are printed."""
+    if order.parts is None:
+        return fitted
+    sizes = chosen_sizes(design, None if order.size is None else [order.size])
+    return fitting(design, sizes, wearer, order.parts)
+
+
 def _suggested(
     design: Design, order: Order, wearer: Wearer, fitted: Fitting, number: int
 ) -> tuple[SizeFit, Size]:
     """The suggestion of that number among those that a fitting of the pattern has."""
-    numbered = fitted
-    if order.parts is not None:
-        sizes = chosen_sizes(design, None if order.size is None else [order.size])
-        numbered = fitting(design, sizes, wearer, order.parts)
-    offered = suggestions(numbered)
+    offered = suggestions(_at_gauge(design, order, wearer, fitted))
     if not 1 <= number <= len(offered):
         there = f"the last is {len(offered)}" if offered else "there is none, for none is needed or helps"
         raise UsageError(f"--change: there is no suggestion {number}; {there}")

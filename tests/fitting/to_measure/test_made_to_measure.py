@@ -126,6 +126,17 @@ def test_the_smallest_changes_are_made_where_nothing_is_asked_for_and_they_are_s
     assert unasked.fit.score < unasked.start.score
 
 
+@pytest.mark.slow
+def test_they_are_suggestion_one_of_fit_at_her_gauge_too() -> None:
+    """Bands are counted anew at her gauge, by which the changes of another size come out a little nearer."""
+    design = demo("driftwood")
+    parts = read_gauge(["22 sts 16 rows over 20 cm"], design).parts
+    wearer = WearerSpec(age_years=12.0, own={Body.HEAD_GIRTH: 54.5, Body.HEIGHT: 152.0})
+    first = suggestions(fitting(design, design.sizes, resolved(wearer), parts))[0]
+    made = made_to_measure(design, Order(wearer=wearer, parts=parts))
+    assert counts_of(made.design.sizes[0]) == counts_of(first.after.at_gauge.size)
+
+
 @pytest.mark.thorough
 def test_every_suggestion_can_be_made_by_its_number() -> None:
     offered = suggestions(fitting(TIDEPOOL, TIDEPOOL.sizes, resolved(LONG_ARMS)))

@@ -8,12 +8,12 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
   if (!finite || !(sure.sd >= data.chances.least_sd_cm)) return undefined;
   return {
     enough: sure.chance >= data.chances.sure_fraction,
-    words: certaintyWords(sure, measured === "mind", marginWords(rule, sure.margin, inputs)),
+    words: certaintyWords(sure, measured === "mind" && worked(rule.stops_if_it_fails, inputs), marginWords(rule, sure.margin, inputs)),
     measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
   };
 }
 
-// The sentence of a margin: of what is minded as measured it is that to a stop.
+// The sentence of a margin: of what is minded as measured, and may stop, it is that to a stop.
 function certaintyWords(sure, minded, margin) {
   const { sure: words, so } = data.words;
   const alone = below(deviatesOf(sure.margin, sure.sd, data.chances));
