@@ -205,8 +205,8 @@ def finished_sheet(
     x0, y0, x1, y1 = bounds(groups)
     if words and (legend := legend_block(words, (x1 - x0, room.inside.x1), lettering)):
         most = math.inf if room.scrolls else room.inside.y1 if room.amid_text else HIGHEST
-        for under in [(table,) for table in tables] or [()]:
-            with_legend = [(legend, _OVER_LEGEND), *((table(), _OVER_TABLE) for table in under)]
+        for at in range(max(1, len(tables))):
+            with_legend = [(legend, _OVER_LEGEND), *((table(), _OVER_TABLE) for table in tables[at : at + 1])]
             if y1 - y0 + sum(block_size(block)[1] + gap for block, gap in with_legend) <= most:
                 parts = with_legend
                 break
