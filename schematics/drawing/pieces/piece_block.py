@@ -65,7 +65,10 @@ _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 """Where beside the fold its name is tried, as shares of its length."""
 
 _FROM_FOLD, _BELOW_FOLD, _OVER_WORDS = 1.1, (1.5, 2.5, 4.0), 3.0
-"""Between the fold and its name, from its end to a name below it, and from there to other words, in mm."""
+"""Between the fold and its name, from its end to a name below it, and from there to other words, in mm.
+
+Nearer over them, it would be read as one with them.
+"""
 
 _OFF_FOLD = (0.0, 0.2, -0.2, 0.4, -0.4)
 """How far aside of the fold a name below it is tried, as shares of its width: the fold still points at it."""
@@ -263,11 +266,11 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
     for label in (one, two):
         width, height = label.size
         spots = [
-            spot
-            for share in _OFF_FOLD
-            for below in _BELOW_FOLD
-            if not _over_words(block, label, spot := Spot((share * width, bottom + height / 2 + below)))
+            Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
         ]
+        under = [label.box(along(spot.centre, (0.0, 1.0), _OVER_WORDS), 0.0) for spot in spots]
+        read_with = block.on_labels(shapes_of(under))
+        spots = [spot for spot, is_near in zip(spots, read_with, strict=True) if not is_near]
         if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
@@ -275,11 +278,6 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
     draw_leader(
         block, CENTRE_BACK, tips, (one, two), crossings=MANY if in_legend else ANY, optional=in_legend
     )
-
-
-def _over_words(block: Block, label: Label, spot: Spot) -> bool:
-    """Whether it would stand so near over a label that both would read as one."""
-    return bool(block.on_labels(shapes_of([label.box(along(spot.centre, (0.0, 1.0), _OVER_WORDS), 0.0)]))[0])
 
 
 def _draw_creases(block: Block, piece: Piece, view: View) -> None:
@@ -330,11 +328,11 @@ def _draw_work(block: Block, piece: Piece, view: View) -> None:
     places = [*arrow_places_off_motif(piece, view), *piece.work.arrow_places]
     ends = [(view.point(*start), view.point(*end)) for start, end in places]
     inside = [each for each in ends if math.dist(*each) >= _LEAST_ARROW]
-    arrows = [
-        (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
-        for start, end in (*inside, *_beside(piece, ends, view))
-    ]
     for apart in (_BESIDE_ARROW, 0.0):
+        arrows = (
+            (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
+            for start, end in (*inside, *_beside(piece, ends, view))
+        )
         if draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, apart=apart, optional=True):
             return
 
