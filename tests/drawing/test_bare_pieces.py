@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from shapely import box
 
 from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.svg import to_svg
@@ -62,3 +63,15 @@ def test_no_words_lie_on_the_edge_of_a_border() -> None:
     sheet = one_drawing(design, results, "4", "body-page")
     assert [group.name for group in sheet.groups if group.kind == "border"] == ["hem edging", "yoke"]
     assert bare_faults(to_svg(sheet), "page", results[0], ("body",)) == []
+
+
+@pytest.mark.slow
+def test_the_name_of_the_fold_is_not_read_with_figures_under_it() -> None:
+    """Under the back of size 2, 2.5 mm over the length of its hem, both would be one label."""
+    design, results = shipped_design("kelp"), shipped_results("kelp")
+    page = read_bare(to_svg(one_drawing(design, results, "2", "body-phone")))
+    names = [words.box.bounds for words in page.words if words.text == "centre back"]
+    assert names or "centre back" in " ".join(words.text for words in page.words)
+    for x0, _, x1, y1 in names:
+        under = box(x0, y1 + 0.1, x1, y1 + 3.0)
+        assert not [words.text for words in page.words if under.intersects(words.box)]

@@ -144,3 +144,19 @@ def test_spots_beside_an_edge_lie_square_to_it_at_their_distance() -> None:
         x, y = spot.centre
         assert math.isclose(x * run[0] + y * run[1], at)
         assert math.isclose(x * inward[0] + y * inward[1], away)
+
+
+def test_a_leader_does_not_run_beside_an_extension_line_where_another_way_is_free() -> None:
+    """Straight up, as it would go else, it would be 1.5 mm from that line all its way."""
+    straight, beside = _fabric(), _fabric()
+    beside.add("dimension", "d", [Line(((1.5, -1.0), (1.5, -60.0)), Pen.EXTENSION)])
+    for block in (straight, beside):
+        assert draw_leader(block, "n", [_TIP], (_LABEL,))
+    ways = [
+        mark.points
+        for block in (straight, beside)
+        for mark in block.groups[-1].marks
+        if isinstance(mark, Line)
+    ]
+    assert ways[0][1][0] == pytest.approx(0.0)
+    assert ways[1][1][0] < -1.0

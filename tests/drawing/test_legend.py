@@ -92,11 +92,18 @@ def test_it_stands_under_the_drawing_however_little_room_is_left(arm_band: Fitte
 
 
 @pytest.mark.parametrize(
-    ("name", "size", "stem"), [("driftwood", "8", "body-column"), ("driftwood", "S", "centre-panel-page")]
+    ("name", "size", "stem"),
+    [
+        ("driftwood", "8", "body-column"),
+        ("driftwood", "S", "centre-panel-page"),
+        pytest.param("tidepool", "M", "all-pieces-column", marks=pytest.mark.slow),
+    ],
 )
 def test_drawings_that_fill_their_height_have_it_too(name: str, size: str, stem: str) -> None:
+    """The last over a table whose rows are nearer to each other: 12 of 0.25 lines would not go on a page."""
     made = one_drawing(shipped_design(name), shipped_results(name), size, stem)
     assert [group.name for group in made.groups].count("legend") == 1
+    assert made.paper.height <= 235.0
 
 
 def test_no_word_stands_alone_in_a_second_line() -> None:

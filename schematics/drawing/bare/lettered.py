@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache, partial
 
@@ -102,13 +103,15 @@ class Lettered:
         """The rows of the table of measurements."""
         return measured_rows(self.letters, self.results, self.figures)
 
-    def table(self) -> Block:
+    def table(self, *, tight: bool = False) -> Block:
         """The table of measurements, as wide as there is room."""
-        width = self.room.inside.x1
+        width, lettering = self.room.inside.x1, self.lettering
         if self._is_of_one_size:
-            return one_size_table(self.letters, self.results[0], self.figures, width)
+            return one_size_table(self.letters, self.results[0], self.figures, width, tight=tight)
         sizes = [result.size.name for result in self.results]
-        return size_table(self.rows, "Sizes", sizes, width, self.lettering.height, font=self.lettering.font)
+        return size_table(
+            self.rows, "Sizes", sizes, width, lettering.height, font=lettering.font, tight=tight
+        )
 
     def key(self) -> Block:
         """The names of the letters."""
@@ -177,8 +180,9 @@ def with_table(lettered: Lettered, title: str, description: str, ink: BareInk) -
         return replace(cropped(table.groups, title, f"{description}. {figures}", ink=ink), unplaced=NO_ROOM)
     under = "the table under it says what it is" if has_room else "the list under it names them"
     description = f"{description}, {scale_in_words(drawn)}. A letter marks each measurement; {under}."
+    tables = (lambda: table, *((partial(lettered.table, tight=True),) if has_room else ()))
     return finished_sheet(
-        drawn, title, f"{description} {figures}", ink, lettered.room, lettered.lettering, table=table
+        drawn, title, f"{description} {figures}", ink, lettered.room, lettered.lettering, tables=tables
     )
 
 
@@ -190,18 +194,22 @@ def finished_sheet(
     room: Room,
     lettering: Lettering,
     *,
-    table: Block | None = None,
+    tables: Sequence[Callable[[], Block]] = (),
 ) -> Sheet:
-    """What is drawn over its legend, if it may be so high, and its table, all cropped."""
+    """What is drawn over its legend, if it may be so high, and its table, all cropped.
+
+    Of several ``tables`` it is the first over which the legend has room.
+    """
     groups, words = list(drawn.groups), legend_words(drawn.finished)
-    parts = [(table, _OVER_TABLE)] if table else []
+    parts = [(table(), _OVER_TABLE) for table in tables[:1]]
     x0, y0, x1, y1 = bounds(groups)
     if words and (legend := legend_block(words, (x1 - x0, room.inside.x1), lettering)):
-        with_legend = [(legend, _OVER_LEGEND), *parts]
-        high = y1 - y0 + sum(block_size(block)[1] + gap for block, gap in with_legend)
-        most = room.inside.y1 if room.amid_text else max(room.inside.y1, HIGHEST)
-        if high <= most or room.scrolls:
-            parts = with_legend
+        most = math.inf if room.scrolls else room.inside.y1 if room.amid_text else HIGHEST
+        for at in range(max(1, len(tables))):
+            with_legend = [(legend, _OVER_LEGEND), *((table(), _OVER_TABLE) for table in tables[at : at + 1])]
+            if y1 - y0 + sum(block_size(block)[1] + gap for block, gap in with_legend) <= most:
+                parts = with_legend
+                break
     for block, gap in parts:
         x0, _, _, y1 = bounds(groups)
         groups += block.at(x0, y1 + gap)

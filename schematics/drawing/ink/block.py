@@ -77,6 +77,10 @@ def _taken_by(mark: Mark) -> Shapes:
     return shapes_of([mark_shape(mark)])
 
 
+_PAIRED, _MIDST = 2.5, (0.35, 0.65)
+"""Lines whose midst, between these shares of their length, is within so many mm of another read as a pair."""
+
+
 @dataclass(slots=True)
 class _Place:
     """What a mark covers, made when first asked for."""
@@ -256,6 +260,14 @@ class Block:
     def on_extensions(self, leaders: Shapes) -> NDArray[np.bool_]:
         """Which of them would cross or touch an extension line of a dimension."""
         return self._extensions.touched_within(leaders, CLEAR)
+
+    def beside_extensions(self, leaders: Shapes) -> NDArray[np.bool_]:
+        """Which of them would run along beside an extension line, so that both read as a pair."""
+        beside = np.ones(len(leaders), dtype=bool)
+        for share in _MIDST:
+            points = np.asarray(shapely.line_interpolate_point(leaders, share, normalized=True))
+            beside[beside] = self._extensions.touched_within(points[beside], _PAIRED)
+        return beside
 
     def on_leaders(self, extensions: Shapes) -> NDArray[np.bool_]:
         """Which of several extension lines would cross or touch a leader that is there."""

@@ -32,9 +32,9 @@ _LANDING = 1.5
 _STEEP = math.cos(math.radians(50))
 """Leaders steeper than that may land to either side."""
 
-_ON_PIECE, _EXTENSION, _OUTLINE = 6, 17, 30
-"""What a label on the piece, if hurried, and a leader across an extension line of a dimension or across an
-outline are as bad as, in lines crossed.
+_ALONGSIDE, _ON_PIECE, _EXTENSION, _OUTLINE = 2, 6, 17, 30
+"""What a leader alongside an extension line of a dimension, a label on the piece, if hurried, and a leader
+across an extension line or an outline are as bad as, in lines crossed.
 """
 
 FEW, MANY, ANY = (0, 2, 4), (0, 2, 4, 16), (0, 2, 4, 16, 50)
@@ -170,6 +170,7 @@ def _round_tips(
     for blocked in (block.on_labels, block.misleads):
         places = places[~blocked(straight_lines(leaders[places]))]
     worse[places] += _EXTENSION * block.on_extensions(straight_lines(leaders[places]))
+    worse[places] += _ALONGSIDE * block.beside_extensions(straight_lines(leaders[places]))
     places = places[worse[places] <= most]
     if keeps_clear and len(places):
         boxes = shapely.box(*box_sides(centres[places], width[places], height[places], FROM_OWN))

@@ -40,6 +40,7 @@ from schematics.drawing.ink.marks import (
     text_lines,
     unit,
 )
+from schematics.drawing.ink.taken import shapes_of
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
 from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
@@ -63,8 +64,8 @@ _INSIDE_FIRST, _BESIDE_MOTIF = (3.6, 4.6, -3.6, -5.0), (-3.6, -5.0, 3.6, 4.6)
 _ALONG_FOLD = (0.5, 0.6, 0.4, 0.7, 0.3)
 """Where beside the fold its name is tried, as shares of its length."""
 
-_FROM_FOLD, _BELOW_FOLD = 1.1, (1.5, 2.5, 4.0)
-"""Between the fold and its name, and from its end to a name below it, in mm."""
+_FROM_FOLD, _BELOW_FOLD, _OVER_WORDS = 1.1, (1.5, 2.5, 4.0), 3.0
+"""Between the fold and its name, from its end to a name below it, and from there to other words, in mm."""
 
 _OFF_FOLD = (0.0, 0.2, -0.2, 0.4, -0.4)
 """How far aside of the fold a name below it is tried, as shares of its width: the fold still points at it."""
@@ -262,7 +263,10 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
     for label in (one, two):
         width, height = label.size
         spots = [
-            Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
+            spot
+            for share in _OFF_FOLD
+            for below in _BELOW_FOLD
+            if not _over_words(block, label, spot := Spot((share * width, bottom + height / 2 + below)))
         ]
         if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
@@ -271,6 +275,11 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
     draw_leader(
         block, CENTRE_BACK, tips, (one, two), crossings=MANY if in_legend else ANY, optional=in_legend
     )
+
+
+def _over_words(block: Block, label: Label, spot: Spot) -> bool:
+    """Whether it would stand so near over a label that both would read as one."""
+    return bool(block.on_labels(shapes_of([label.box(along(spot.centre, (0.0, 1.0), _OVER_WORDS), 0.0)]))[0])
 
 
 def _draw_creases(block: Block, piece: Piece, view: View) -> None:

@@ -22,8 +22,8 @@ _BETWEEN = 1.8
 _UNITS_APART = 2.8
 """The same between lengths of different units, lest ``5 1/4`` and ``13.25`` be read as one."""
 
-_ROW_GAP = 0.25
-"""Between two measurements, in lines."""
+_ROW_GAP, _TIGHT_ROW_GAP = 0.25, 0.1
+"""Between two measurements, in lines, and where what is over the table needs the room."""
 
 _NARROWER = 1.0
 """Words in several lines are tried narrower by so much each time, in mm."""
@@ -71,7 +71,9 @@ def measured_rows(
     return tuple(rows)
 
 
-def one_size_table(letters: Mapping[str, str], result: Result, look: FiguresLook, width: float) -> Block:
+def one_size_table(
+    letters: Mapping[str, str], result: Result, look: FiguresLook, width: float, *, tight: bool = False
+) -> Block:
     """The same of one size: lengths under each unit, and the count, side by side."""
     finished = {item.key: item for item in result.garment.finished}
     rows = []
@@ -81,8 +83,8 @@ def one_size_table(letters: Mapping[str, str], result: Result, look: FiguresLook
         values = (*lengths, *((look.count(item),) if look.counts else ()))
         rows.append(Measured(letter, item.name, (("", values),)))
     columns = [*map(str, look.units), *([""] if look.counts else [])]
-    lettering = look.lettering
-    return size_table(rows, f"Size {result.size.name}", columns, width, lettering.height, font=lettering.font)
+    heading, lettering = f"Size {result.size.name}", look.lettering
+    return size_table(rows, heading, columns, width, lettering.height, font=lettering.font, tight=tight)
 
 
 def names_list(rows: Sequence[Measured], width: float, lettering: Lettering) -> Block:
@@ -102,14 +104,15 @@ def size_table(
     height: float,
     *,
     font: Font | None = None,
+    tight: bool = False,
 ) -> Block:
-    """The table in letters ``height`` high, no wider than ``width`` mm.
+    """The table in letters ``height`` high, no wider than ``width`` mm; a ``tight`` one is lower.
 
     Where not all sizes have room side by side there are several tables under one another. Names are
     beside the values or, where there are letters, in a list above the table; the lowest layout is taken.
     """
     layouts = [
-        _Setting(rows, heading, sizes, width, height, parts, beside=beside, font=font)
+        _Setting(rows, heading, sizes, width, height, parts, beside=beside, font=font, tight=tight)
         for parts in range(1, len(sizes) + 1)
         for beside in ((True, False) if any(row.letter for row in rows) else (True,))
     ]
@@ -133,10 +136,11 @@ class _Setting:
         *,
         beside: bool,
         font: Font | None,
+        tight: bool = False,
     ) -> None:
         self._rows, self._sizes, self._width, self._height = rows, sizes, width, height
         self._heading_words, self._beside, self._font = heading, beside, font
-        self._pitch = line_pitch(height)
+        self._pitch, self._gap = line_pitch(height), _TIGHT_ROW_GAP if tight else _ROW_GAP
         self._columns = math.ceil(len(sizes) / parts)
         letters = self._widest((row.letter for row in rows), bold=True)
         self._letter = letters + _BETWEEN if letters else 0.0
@@ -174,7 +178,7 @@ class _Setting:
     def cost(self) -> float:
         """How high it is in lines, a list of names costing a little more than they show."""
         parts = math.ceil(len(self._sizes) / self._columns)
-        a_part = 2.0 + sum(self._row_lines(row) + _ROW_GAP for row in self._rows)
+        a_part = 2.0 + sum(self._row_lines(row) + self._gap for row in self._rows)
         return (self._listed_lines + parts * a_part) * (_LOOKED_UP if self._lists else 1.0)
 
     @property
@@ -230,7 +234,7 @@ class _Setting:
             yield from self._heading(y, columns)
             y += 0.5 * self._pitch
             for row in self._rows:
-                y += _ROW_GAP * self._pitch
+                y += self._gap * self._pitch
                 for mark in self._row(row, y, columns):
                     shared = shared or isinstance(mark, Line)
                     yield mark
