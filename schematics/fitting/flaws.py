@@ -11,7 +11,7 @@ STOP_FLAWS = 5.0
 """That it cannot be put on, presses on the throat or makes a child trip is as bad as so many things to mind
 (common practice, no source)."""
 
-FLAW_DECIMALS = 6
+FLAW_DECIMALS = 4
 """What differs by less is alike, however it is worked out."""
 
 USUAL_DOUBT, USUAL_MIND = 0.3, 0.75

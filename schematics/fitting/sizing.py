@@ -161,7 +161,7 @@ class SizeFit:
                     point.answer,
                     point.unsure,
                     judges[point.code].stops_if_it_fails(self.case.inputs),
-                    1 - chances.sureness(point.code).holds_fraction,
+                    chances.fails(point.code)[0],
                 )
             )
             for point in self.points

@@ -29,6 +29,9 @@ Bools = NDArray[np.bool_]
 _AT_ONCE = 25_000
 """Wearers whose chances are worked out together."""
 
+_WEIGHED_AT_ONCE = 1_000
+"""Those of them whose flaws are: a garment whose errors hang on the wearer takes much memory."""
+
 _MORE_THAN_ALL_STOPS = 99
 """How many stops weigh less than that a size is not the wearer's."""
 
@@ -241,10 +244,35 @@ def _judges(limits: Limits, codes: Collection[str]) -> dict[str, Judge]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Otherwise:
+    """What else than rules that depend on the wearer the best size is chosen by.
+
+    ``making`` is `in_making` of each size, ``not_hers`` as in `Judged`.
+    """
+
+    making: Sequence[tuple[int, int]]
+    not_hers: NDArray[np.bool_]
+
+    def rivals(self, answers: NDArray[np.uint8], some: slice) -> NDArray[np.bool_]:
+        """Which sizes are best of some wearers but for how much is to be minded, by size and wearer.
+
+        None where one size alone is, or nothing is to be minded.
+        """
+        stops, minds = (np.array(each)[:, None] for each in zip(*self.making, strict=True))
+        stopped = stops + (answers == Answer.STOP).sum(axis=1) + _MORE_THAN_ALL_STOPS * self.not_hers[:, some]
+        minded = (minds > 0) | (answers == Answer.MIND).any(axis=1)
+        worse = 2 * stopped + minded
+        best = worse == worse.min(axis=0)
+        rivals: NDArray[np.bool_] = best & minded & (best.sum(axis=0) > 1)
+        return rivals
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SureAnswers:
     """Answers with how sure the lengths are: good only where it surely is; see `Judged`.
 
-    ``flaws`` is by size and wearer how many things to mind are to be expected, nought where not worked out.
+    ``flaws`` is by size and wearer how many things to mind are to be expected; how many there may be where
+    that decides nothing.
     """
 
     answers: NDArray[np.uint8]
@@ -257,7 +285,7 @@ def sure_answers(
     sizes: Sequence[SizeFit],
     inputs: Inputs,
     codes: Collection[str] = (),
-    worse: NDArray[np.int_] | None = None,
+    otherwise: Otherwise | None = None,
 ) -> SureAnswers:
     """The same of sizes, with how sure their lengths and the wearers' are.
 
@@ -266,8 +294,7 @@ def sure_answers(
         sizes: the sizes.
         inputs: the wearers.
         codes: the rules, where not all are wanted.
-        worse: by size and wearer, in how many ways a size is out of the question whatever the rules say that
-            depend on the wearer; flaws are worked out of the sizes with the fewest of these and of stops.
+        otherwise: what else the best size is chosen by; None where none is.
     """
     garments = [each.at_gauge.facts for each in sizes]
     answers = judge_all(limits, garments, inputs, codes)
@@ -296,21 +323,21 @@ def sure_answers(
                     sure = columns.is_sure(code, good, garment)
                     here[place, row, good] = surely(here[place, row, good], sure)
                     unsure_here[place, row, good] = ~sure
-        if worse is None:
+        if otherwise is None:
             continue
-        ways = worse[:, some] + (here == Answer.STOP).sum(axis=1)
-        best = ways == ways.min(axis=0)
+        flaws[:, some] = (here == Answer.MIND).sum(axis=1)
+        weighed = otherwise.rivals(here, some)
+        flaws[:, some][weighed] = 0.0
         for place, garment in enumerate(sure_garments):
             for row, (code, judge) in enumerate(judges_asked.items()):
-                minded = np.flatnonzero(best[place] & (here[place, row] == Answer.MIND))
-                if len(minded):
-                    stop = np.broadcast_to(judge.stops_if_it_fails(inputs), wearers)[some][minded]
-                    flaws[place, first + minded] += flaws_of(
-                        here[place, row, minded],
-                        unsure_here[place, row, minded],
-                        stop,
-                        1 - columns.holds(code, minded, garment),
-                    )
+                minded = np.flatnonzero(weighed[place] & (here[place, row] == Answer.MIND))
+                stop = np.broadcast_to(judge.stops_if_it_fails(inputs), wearers)[some]
+                for few in np.split(minded, range(_WEIGHED_AT_ONCE, len(minded), _WEIGHED_AT_ONCE)):
+                    if len(few):
+                        fails = columns.fails(code, few, garment)
+                        flaws[place, first + few] += flaws_of(
+                            here[place, row, few], unsure_here[place, row, few], stop[few], fails
+                        )
     return SureAnswers(answers=answers, unsure=unsure, flaws=flaws)
 
 
@@ -321,14 +348,10 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
     of no account. The wearers are judged by what is typical within the spread of what is not measured.
     """
     typical = with_all_at(inputs, End.TYPICAL, certain=False)
-    not_hers = np.ones((len(sizes), len(inputs.age_years)), dtype=bool)
-    for end in End:
-        there = with_all_at(inputs, end)
-        for place, each in enumerate(sizes):
-            not_hers[place] &= are_far_off(_lengths_off(design.limits, there, each), each.meant_cm)
+    not_hers = _not_hers(design.limits, sizes, inputs)
     making = [in_making(each.making) for each in sizes]
-    worse = np.array([[stops] for stops, _ in making]) + _MORE_THAN_ALL_STOPS * not_hers
-    sure = sure_answers(design.limits, sizes, typical, worse=worse)
+    otherwise = Otherwise(making=making, not_hers=not_hers)
+    sure = sure_answers(design.limits, sizes, typical, otherwise=otherwise)
     scores = np.empty((len(inputs.age_years), len(sizes)))
     for place, (each, (stops, minds)) in enumerate(zip(sizes, making, strict=True)):
         scores[:, place] = score(
@@ -346,6 +369,16 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
         alike=(scores <= scores.min(axis=1, keepdims=True) + TIE).T,
         not_hers=not_hers,
     )
+
+
+def _not_hers(limits: Limits, sizes: Sequence[SizeFit], inputs: Inputs) -> Bools:
+    """By size and wearer, whether a size is not the wearer's, see `Judged`."""
+    not_hers = np.ones((len(sizes), len(inputs.age_years)), dtype=bool)
+    for end in End:
+        there = with_all_at(inputs, end)
+        for place, each in enumerate(sizes):
+            not_hers[place] &= are_far_off(_lengths_off(limits, there, each), each.meant_cm)
+    return not_hers
 
 
 def _lengths_off(limits: Limits, inputs: Inputs, size: SizeFit) -> dict[str, Column]:

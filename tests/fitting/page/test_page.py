@@ -278,7 +278,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
                 "score.not_hers": float(not_hers),
                 "score.stops": float(stops),
                 "score.flawed": float(flaws > 0),
-                "score.flaws": round(flaws, 6),
+                "score.flaws": round(flaws, 4),
                 **{meant_fact(code): cm for code, cm in meant.items()},
             },
         )

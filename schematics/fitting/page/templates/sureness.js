@@ -71,6 +71,13 @@ function truthEvent(truth, margins, data) {
   return (word === "and" ? allOf : anyOf)(parts.map((each) => truthEvent(each, margins, data)), data);
 }
 
+// The deviates of the one comparison that decides a truth most often.
+function decidingOf(truth, events) {
+  if (!Array.isArray(truth)) return events[truth].deviates;
+  const [word, ...parts] = truth;
+  return (word === "and" ? Math.min : Math.max)(...parts.map((each) => decidingOf(each, events)));
+}
+
 // What is in doubt of a wearer and of fabrics: the errors, and both in columns.
 function inDoubt(inputs, fabrics, data) {
   const doubts = doubtsOf(inputs.body, fabrics, data);
@@ -85,6 +92,6 @@ function surenessOf(size, inputs, { doubts, lengths, body }, data) {
   const events = margins.map((tree) => marginEvent(worked(tree, varied), doubts.length, data));
   return Object.fromEntries(Object.entries(fails).map(([code, truth]) => {
     const holds = otherwise(truthEvent(truth, events, data));
-    return [code, { ...holds, chance: below(holds.deviates) }];
+    return [code, { ...holds, chance: below(holds.deviates), fails: below(decidingOf(truth, events)) }];
   }));
 }

@@ -16,8 +16,7 @@ function ruledOn(rule, sure, inputs, doubt) {
 
 // How many things to mind are to be expected by a rule that is to be minded, see schematics.fitting.flaws.
 function flawsOf(rule, sure, unsure, known) {
-  const fails = 1 - sure.chance;
-  return worked(rule.stops_if_it_fails, known) ? data.flaws.stop * fails + Number(!unsure) : fails;
+  return worked(rule.stops_if_it_fails, known) ? data.flaws.stop * sure.fails + Number(!unsure) : sure.fails;
 }
 
 // Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better;
