@@ -191,6 +191,8 @@ def wrap(
     def fits(words: str) -> bool:
         return text_width(words, height_mm, bold=bold, font=font) <= width_mm
 
+    if text and text[0] != " " and fits(text):
+        return [text]
     lines: list[str] = []
     line = ""
     for word in (part for kept in _unbroken(text) for part in ([kept] if fits(kept) else kept.split(" "))):

@@ -216,6 +216,8 @@ class _Setting:
     def _wrap(self, words: str, width: float) -> list[str]:
         """In as few lines as there is room for, none much shorter than the others."""
         lines = wrap(words, width, self._height, font=self._font)
+        if len(lines) == 1:
+            return lines
         longest = self._widest(words.split())
         while len(lines) > 1 and (width := width - _NARROWER) >= longest:
             narrower = wrap(words, width, self._height, font=self._font)
