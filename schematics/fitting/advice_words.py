@@ -8,13 +8,17 @@ from types import MappingProxyType
 from schematics.checks.rules.sentence import TO_BE_SURE
 from schematics.checks.wording import listed
 
+WORK_CHANGED = "Work size {size} with the changes below."
+NEAREST_AS_IT_IS = "As it is, size {size} comes nearest; another is changed, for that leaves less amiss."
+"""The words where another size is changed than the one that is best as the pattern has it."""
+
 NEAREST = "No size fits as it is; size {size} comes nearest."
 
 ADVISED: Mapping[str, str] = MappingProxyType(
     {
         "right": "Work size {size}.",
         "unsure": "Work size {size}: it should fit, but that is not sure.",
-        "mind": "Work size {size}, and mind what is said of it.",
+        "mind": "Work size {size}: it comes nearest, but not all is right; mind what is said of it.",
         "stop": NEAREST,
     }
 )
@@ -24,7 +28,10 @@ ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
     {
         "right": "As far as is known, work size {size}.",
         "unsure": "As far as is known, work size {size}: it should fit.",
-        "mind": "As far as is known, work size {size}, and mind what is said of it.",
+        "mind": (
+            "As far as is known, work size {size}: it comes nearest, but not all is right; "
+            "mind what is said of it."
+        ),
         "stop": NEAREST,
     }
 )
@@ -47,7 +54,7 @@ def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
     """The sentence on the advised size.
 
     >>> advised_sentence("6", "mind", unknown=False)
-    'Work size 6, and mind what is said of it.'
+    'Work size 6: it comes nearest, but not all is right; mind what is said of it.'
     """
     return (ADVISED_SO_FAR if unknown else ADVISED)[how].format(size=size)
 
@@ -56,7 +63,7 @@ _WORN: Mapping[str, str] = MappingProxyType(
     {
         "right": "It fits: nothing is to be minded.",
         "unsure": "As far as it is measured it can be worn, but that is not sure.",
-        "mind": "It can be worn. Mind this:",
+        "mind": "It can be worn, but not all is right. Mind this:",
         "stop": "This wearer cannot wear it as it is:",
     }
 )

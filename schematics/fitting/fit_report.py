@@ -20,8 +20,10 @@ from schematics.document.csv_text import Value
 from schematics.document.document import NONE, Block, Document, Items, Quantity, Rated, Section, Table
 from schematics.fitting.advice import Advice
 from schematics.fitting.advice_words import (
+    NEAREST_AS_IT_IS,
     NOT_HERS,
     NOT_THIS_CHILDS,
+    WORK_CHANGED,
     advised_sentence,
     left_open,
     to_be_sure,
@@ -259,7 +261,12 @@ def _verdict(fit: SizeFit, in_full: bool) -> Section:
 def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]) -> Section:
     advised, measures = fitting.advised, fitting.advised.to_be_sure
     how = "stop" if advised.is_not_hers else advised.how
-    heading = advised_sentence(advised.name, how, unknown=bool(advised.unknown))
+    heading = (
+        advised_sentence(advised.name, how, unknown=bool(advised.unknown))
+        if not offered or offered[0].before.name == advised.name
+        else f"{WORK_CHANGED.format(size=offered[0].before.name)} "
+        f"{NEAREST_AS_IT_IS.format(size=advised.name)}"
+    )
     blocks: list[Block] = [*under_three(advised)]
     if advised.is_not_hers:
         blocks.append(NOT_HERS.format(size=advised.name))

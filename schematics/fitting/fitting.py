@@ -21,6 +21,10 @@ from schematics.wearer.expr import End
 SIZES_TRIED = 3
 """Sizes that small changes are looked for in, the best first."""
 
+LARGEST_LOSS = 1.0
+"""The size that is advised as it stands is changed, too, unless that leaves so many more things to mind than
+changes of another size do (common practice, no source)."""
+
 
 @dataclass(frozen=True, kw_only=True, repr=False)
 class Fitting:
@@ -54,22 +58,25 @@ class Fitting:
     def advice(self) -> Advice | None:
         """The changes that are advised; None where nothing needs to change or nothing small helps.
 
-        They are of the best size that small changes make right; else of the best they leave the least to mind
-        in. What leaves more to mind than the best size as it stands is no advice. Where that is right as far
-        as it is measured, only its own changes that make it surely so are: what is not sure is better
-        measured.
+        They are of the advised size, unless another of the best sizes comes out better by more than
+        `LARGEST_LOSS`; none that is not the wearer's does, unless the advised size is not hers either. What
+        leaves more to mind than the best size as it stands is no advice. Where that is right as far as it is
+        measured, only its own changes that make it surely so are: what is not sure is better measured.
         """
         if self.right:
             return None
-        chosen: Advice | None = None
         first = self.advised
-        least = -math.inf if first.to_be_sure else first.score
-        for fit in [first] if first.to_be_sure else self.best_sizes:
-            advice = self.changed(fit)
-            if advice is not None and advice.right:
-                return advice
-            if advice is not None and advice.after.score < least:
-                chosen, least = advice, advice.after.score
+        chosen = self.changed(first)
+        if first.to_be_sure:
+            return chosen if chosen is not None and chosen.right else None
+        if chosen is not None and chosen.after.score >= first.score:
+            chosen = None
+        for fit in self.best_sizes:
+            if fit is first or (fit.is_not_hers and not first.is_not_hers):
+                continue
+            advice, kept = self.changed(fit), first if chosen is None else chosen.after
+            if advice is not None and _is_much_better(advice.after, kept):
+                chosen = advice
         return chosen
 
     @property
@@ -82,6 +89,13 @@ class Fitting:
         if fit.name not in self._changed:
             self._changed[fit.name] = advise(Workshop(design=self.design, pattern=fit.at_gauge), self.wearer)
         return self._changed[fit.name]
+
+
+def _is_much_better(one: SizeFit, other: SizeFit) -> bool:
+    """Whether less stops one than the other, or it has fewer things to mind by more than `LARGEST_LOSS`."""
+    (stops, flaws), (other_stops, other_flaws) = one.expected_amiss, other.expected_amiss
+    better = one.score < other.score
+    return better and (stops < other_stops or flaws + LARGEST_LOSS < other_flaws)
 
 
 def fitting(design: Design, sizes: Sequence[Size], wearer: Wearer, parts: Parts | None = None) -> Fitting:

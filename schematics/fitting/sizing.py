@@ -142,9 +142,14 @@ class SizeFit:
     @property
     def score(self) -> float:
         """How far it is from right, see `score`."""
+        off = (self._ease_cm, self.meant_cm)
+        return float(score(*self.expected_amiss, *off, not_hers=self.is_not_hers))
+
+    @property
+    def expected_amiss(self) -> tuple[int, float]:
+        """How many findings stop, and how many things to mind are to be expected by the others."""
         stops, minds = in_making(self.making)
-        amiss, off = (self.stops + stops, self.flaws + minds), (self._ease_cm, self.meant_cm)
-        return float(score(*amiss, *off, not_hers=self.is_not_hers))
+        return self.stops + stops, self.flaws + minds
 
     @property
     def stops(self) -> int:

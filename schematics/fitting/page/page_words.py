@@ -69,7 +69,7 @@ WORDS: dict[str, Any] = {
     },
     "verdicts": {
         "stop": "does not fit",
-        "mind": "fits, with something to mind",
+        "mind": "can be worn, but not all is right",
         "unsure": "should fit, but that is not sure",
         "good": "fits",
         "unknown": "nothing against it so far",

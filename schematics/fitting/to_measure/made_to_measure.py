@@ -87,8 +87,8 @@ class MadeToMeasure:
 
     ``design`` has one size, ``result`` is that size worked out. ``start`` is the size it was made from as it
     stands, on the same wearer in the same fabrics; ``fit`` is the same of what was made, ``larger`` of the
-    next size of the pattern as it stands, None of the last. ``other_sizes`` could be started from too, as
-    far as is measured.
+    next size of the pattern as it stands, None of the last. ``nearest`` is the size that is advised as it
+    stands; ``other_sizes`` could be started from too, as far as is measured.
     """
 
     order: Order
@@ -97,6 +97,7 @@ class MadeToMeasure:
     start: SizeFit
     fit: SizeFit
     larger: SizeFit | None
+    nearest: str
     other_sizes: tuple[str, ...]
     result: Result
     stash: StashVerdict | None = None
@@ -148,8 +149,9 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     sizes = chosen_sizes(own, None if order.size is None else [order.size])
     numbers, changes = read_changes(order.changes, sizes[0])
     fitted = fitting(own, sizes, wearer)
-    chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else fitted
-    start, size = _begun(design, own, order, wearer, fitted, chosen, numbers, changes)
+    told = _at_gauge(design, order, wearer, fitted)
+    chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else told
+    start, size = _begun(design, own, order, fitted, chosen, numbers, changes)
     one_size = _of_one_size(own, order, _changed(own, order, size, numbers, changes))
     if SHORTEN in numbers:
         one_size = _shortened(one_size, order)
@@ -167,6 +169,7 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
         start=start,
         fit=fit,
         larger=_larger(own, start, wearer),
+        nearest=chosen.advised.name,
         other_sizes=tuple(name for name in chosen.other_sizes if name != start.name),
         result=result,
         stash=stash,
@@ -228,7 +231,6 @@ def _begun(
     design: Design,
     own: Design,
     order: Order,
-    wearer: Wearer,
     fitted: Fitting,
     chosen: Fitting,
     numbers: Sequence[int],
@@ -241,7 +243,7 @@ def _begun(
             f"--change: suggestions {' and '.join(map(str, offered))} are each a whole; ask for one of them"
         )
     if offered:
-        return _suggested(design, order, wearer, fitted, offered[0])
+        return _suggested(fitted, chosen, offered[0])
     start = next(each for each in fitted.fits if each.name == chosen.advised.name)
     if order.graded:
         graded = graded_size(design, start.at_gauge.size, own.parts, order.wearer)
@@ -251,11 +253,10 @@ def _begun(
                 "holds the pieces together, so none is made."
             )
         return start, graded
-    if not asked and not asks_for_none(order.changes) and fitted.advice is not None:
-        told = _at_gauge(design, order, wearer, fitted).advice
-        for advice in (each for each in (told, fitted.advice) if each is not None):
+    if not asked and not asks_for_none(order.changes):
+        for advice in (each for each in (chosen.advice, fitted.advice) if each is not None):
             size = advice.after.at_gauge.size
-            if size_fit(own, size_at_gauge(own, size), wearer).score < start.score:
+            if size_fit(own, size_at_gauge(own, size), fitted.wearer).score < start.score:
                 return next(each for each in fitted.fits if each.name == advice.before.name), size
     return start, start.at_gauge.size
 
@@ -273,11 +274,9 @@ def _at_gauge(design: Design, order: Order, wearer: Wearer, fitted: Fitting) -> 
     return fitting(design, sizes, wearer, order.parts)
 
 
-def _suggested(
-    design: Design, order: Order, wearer: Wearer, fitted: Fitting, number: int
-) -> tuple[SizeFit, Size]:
+def _suggested(fitted: Fitting, told: Fitting, number: int) -> tuple[SizeFit, Size]:
     """The suggestion of that number among those that a fitting of the pattern has."""
-    offered = suggestions(_at_gauge(design, order, wearer, fitted))
+    offered = suggestions(told)
     if not 1 <= number <= len(offered):
         there = f"the last is {len(offered)}" if offered else "there is none, for none is needed or helps"
         raise UsageError(f"--change: there is no suggestion {number}; {there}")

@@ -16,7 +16,7 @@ from schematics.crochet.fabric import Counted
 from schematics.design.design import Yarn
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
-from schematics.fitting.advice_words import NOT_HERS, left_open, worn_sentence
+from schematics.fitting.advice_words import NEAREST_AS_IT_IS, NOT_HERS, left_open, worn_sentence
 from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.not_known import not_known
@@ -62,10 +62,9 @@ def _from(poncho: MadeToMeasure) -> Iterator[str]:
         and not poncho.order.graded
         and poncho.start.verdict is not Severity.STOP
     ):
-        yield (
-            "These changes are the smallest found that help. Ask for “none” instead, and size "
-            f"{size} is made as the pattern has it."
-        )
+        yield "These changes are the smallest found that help."
+        if poncho.nearest != size:
+            yield NEAREST_AS_IT_IS.format(size=poncho.nearest)
 
 
 def _verdict(poncho: MadeToMeasure) -> Iterator[Block]:
