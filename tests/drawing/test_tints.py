@@ -100,7 +100,7 @@ def test_the_joined_and_the_worn_garment_are_filled_and_their_colours_named(show
     assert colours[0] == SAND
     assert set(colours) == {SAND, as_ground(MOSS, BLACK)}
     words = " ".join(read_page(svg).texts("steps" if kind == "assembly" else "checks"))
-    assert "Body in sand; centre panel, neck band and arm bands in moss, hatched." in words
+    assert "Body in sand; centre panel in moss, hatched; neck band and arm bands in moss, ribbed." in words
 
 
 def test_every_fill_is_read_on_in_black_and_in_the_accent(shown: Design) -> None:
