@@ -10,7 +10,6 @@ from typing import TypeAlias
 from shapely import MultiPolygon
 
 from schematics.checks.evaluation import Result
-from schematics.design.limits import Limits
 from schematics.drawing.assembly.joined import JoinedView, joined_views
 from schematics.drawing.assembly.joined_block import view_block, with_looks
 from schematics.drawing.assembly.joined_dimensions import Units, width_cm
@@ -56,7 +55,7 @@ Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
 def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size; where all sizes share a scale, at that or the next that fits all."""
     garments = tuple(each.garment for each in (setting.results if setting.scale else (result,)))
-    common = _common(garments, setting.sheet_scales, setting.design.units, setting.design.limits)
+    common = _common(garments, setting.sheet_scales, setting.design.units)
     at, scale = garments.index(result.garment), common.scale
     views, joined = common.views[at], common.joined[at]
     if views and joined:
@@ -109,15 +108,13 @@ class _Common:
 
 
 @lru_cache(maxsize=2)
-def _common(
-    garments: tuple[Garment, ...], scales: tuple[tuple[int, Paper], ...], units: Units, limits: Limits
-) -> _Common:
+def _common(garments: tuple[Garment, ...], scales: tuple[tuple[int, Paper], ...], units: Units) -> _Common:
     """The first scale, paper and arrangement at which every garment fits with every label.
 
     Where a label finds no room at any scale, the first at which the views fit; the last scale if
     they never do.
     """
-    pairs = [(joined_views(garment, limits), garment) for garment in garments]
+    pairs = [(joined_views(garment), garment) for garment in garments]
     joined = tuple(views for views, _ in pairs)
     guides = [instructions(garment) for garment in garments]
     fitting = []

@@ -15,16 +15,7 @@ from dataclasses import dataclass
 
 from shapely import LineString, Point, Polygon
 
-from schematics.design.limits import Limits
-from schematics.drawing.assembly.joined_half import (
-    USUAL_LIMITS,
-    Half,
-    Motion,
-    Part,
-    front_part,
-    joined_cm,
-    seam_pieces,
-)
+from schematics.drawing.assembly.joined_half import Half, Motion, Part, front_part, joined_cm
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
 from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
 from schematics.garment.garment import Garment, Piece
@@ -72,15 +63,14 @@ class JoinedView:
         return (*(half.shape for half in self.halves), *([self.panel.shape] if self.panel else []))
 
 
-def joined_views(garment: Garment, limits: Limits = USUAL_LIMITS) -> tuple[JoinedView, JoinedView] | None:
+def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView] | None:
     """Front and back view; None where they would lie over themselves.
 
-    What eases in by the ``limits`` of a seam is drawn as it is then: panel and hem end level.
     A quarter of the body does from four circles on, a neck edge that winds round a small neck sooner.
     """
     outline = BodyOutline(garment)
-    panel = _panel(garment, limits)
-    front, back = _front(garment, outline, panel, limits), _back(garment, outline, limits)
+    panel = _panel(garment)
+    front, back = _front(garment, outline, panel), _back(garment, outline)
     if not all(half.shape.is_valid for half in (*front, *back)):
         return None
     bases = [neck_edge(halves) for halves in (front, back)]
@@ -107,9 +97,9 @@ def joined_views(garment: Garment, limits: Limits = USUAL_LIMITS) -> tuple[Joine
     )
 
 
-def _front(garment: Garment, outline: BodyOutline, panel: JoinedPanel, limits: Limits) -> tuple[Half, Half]:
+def _front(garment: Garment, outline: BodyOutline, panel: JoinedPanel) -> tuple[Half, Half]:
     """The halves of the front, level with the panel at the neck."""
-    part = front_part(garment, outline, limits)
+    part = front_part(garment, outline)
     side = panel.piece.edge("left side").path.coords
     (top_x, top_y), (foot_x, foot_y) = side[0], side[-1]
     high = math.dist(side[0], side[-1])
@@ -118,12 +108,11 @@ def _front(garment: Garment, outline: BodyOutline, panel: JoinedPanel, limits: L
     return part.half(motion, left=False), part.half(motion, left=True)
 
 
-def _back(garment: Garment, outline: BodyOutline, limits: Limits) -> tuple[Half, Half]:
+def _back(garment: Garment, outline: BodyOutline) -> tuple[Half, Half]:
     """The halves of the back, where the body piece has them."""
     outer, inner = outline.path(0, outline.side), outline.path(outline.shoulder, outline.length)
     part = Part(
         garment=garment,
-        limits=limits,
         outline=outline,
         start=0.0,
         end=outline.side,
@@ -133,11 +122,10 @@ def _back(garment: Garment, outline: BodyOutline, limits: Limits) -> tuple[Half,
     return part.half(_STILL, left=True), part.half(_STILL, left=False)
 
 
-def _panel(garment: Garment, limits: Limits) -> JoinedPanel:
+def _panel(garment: Garment) -> JoinedPanel:
     piece, front = garment.piece(PANEL), garment.piece(BODY).edge(FRONT).length_cm
     length = piece.edge("left side").length_cm
-    joined = max(joined_cm(seam, limits) for seam in garment.seams if PANEL in seam_pieces(seam))
-    eased = front / length if joined > min(front, length) + NEAR else 1.0
+    eased = front / length if joined_cm(front, length) > min(front, length) + NEAR else 1.0
     outline = [(x, (y - piece.outline.bounds[3]) * eased) for x, y in piece.edge("left side").path.coords]
     left = LineString(outline)
     length = left.length

@@ -10,16 +10,15 @@ from typing import TypeAlias
 from shapely import LineString, Polygon, contains_xy
 from shapely.affinity import affine_transform
 
-from schematics.checks.rules.seam_limits import eases_in_cm
-from schematics.design.limits import Limits
 from schematics.drawing.ink.marks import between, unit
 from schematics.drawing.ink.surface import Strip, strip
 from schematics.drawing.pieces.body_outline import BODY, FRONT, BodyOutline
 from schematics.drawing.pieces.view import line_parts
-from schematics.garment.garment import Edge, Garment, Increase, Seam
-from schematics.units import NEAR, exceeds
+from schematics.garment.garment import Edge, Garment, Increase
+from schematics.units import NEAR
 
-USUAL_LIMITS = Limits()
+_EASED = 0.02
+"""An edge that is longer by such a share of it eases in, and both end level."""
 
 Vertex: TypeAlias = tuple[float, float]
 Motion: TypeAlias = tuple[float, float, float, float, float, float]
@@ -74,12 +73,10 @@ class Part:
     """The back or the front of the right half as it lies on the body piece.
 
     Its edges outside the fold go from place ``start`` to ``end`` of the outline, the front edge
-    among them; ``shape`` lies between them and the fold, ``neck`` runs to the fold. The ``limits`` say how
-    much of a longer edge eases in.
+    among them; ``shape`` lies between them and the fold, ``neck`` runs to the fold.
     """
 
     garment: Garment
-    limits: Limits
     outline: BodyOutline
     start: float
     end: float
@@ -117,7 +114,7 @@ class Part:
     def _joins(self) -> Iterator[tuple[str, bool, tuple[float, float]]]:
         """Letter and side of each seam on this part, and the stretch that is joined."""
         for seam in self.garment.seams:
-            joined = joined_cm(seam, self.limits)
+            joined = joined_cm(seam.first.length_cm, seam.second.length_cm)
             for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
                 stretch = self._overlap(self.outline.span(edge)) if name == BODY else None
                 if stretch:
@@ -199,16 +196,10 @@ def _placed(increase: Increase, motion: Motion) -> Increase:
     return Increase(row=increase.row, foot=foot, head=head, left=False)
 
 
-def joined_cm(seam: Seam, limits: Limits) -> float:
-    """How much of the longer of its edges is joined to the other: all of it where the rest eases in."""
-    short, long = sorted((seam.first.length_cm, seam.second.length_cm))
-    one, other = (each.fabric.length_cm(1, each.counted) for each in (seam.first, seam.second))
-    return short if exceeds(long - short, eases_in_cm(short, long, one, other, limits)) else long
-
-
-def seam_pieces(seam: Seam) -> tuple[str, str]:
-    """The pieces of both its edges, which may be one."""
-    return seam.first_piece, seam.second_piece
+def joined_cm(first_cm: float, second_cm: float) -> float:
+    """How much of the longer of two edges is joined to the other: all of it where the rest eases in."""
+    short, long = sorted((first_cm, second_cm))
+    return long if long - short <= _EASED * long else short
 
 
 def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:
@@ -218,11 +209,10 @@ def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple
     return stretch
 
 
-def front_part(garment: Garment, outline: BodyOutline, limits: Limits = USUAL_LIMITS) -> Part:
+def front_part(garment: Garment, outline: BodyOutline) -> Part:
     """The front, from the fold at the side to the front edge."""
     return Part(
         garment=garment,
-        limits=limits,
         outline=outline,
         start=outline.side,
         end=outline.front_neck,

@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from shapely import LineString, Point, Polygon
 
 from schematics.drawing.assembly.joined import hanging, neck_edge
-from schematics.drawing.assembly.joined_half import Half, front_part, seam_pieces
+from schematics.drawing.assembly.joined_half import Half, front_part
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
 from schematics.drawing.pieces.body_outline import PANEL, BodyOutline
-from schematics.garment.garment import Garment
+from schematics.garment.garment import Garment, Seam
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,7 +51,7 @@ def open_front(garment: Garment) -> OpenFront | None:
     if not all(half.shape.is_valid for half in halves):
         return None
     sides = {False: LineString([(-foot, -high), (-top, 0.0)]), True: LineString([(foot, -high), (top, 0.0)])}
-    seams = {seam.letter: sides[seam.left] for seam in garment.seams if PANEL in seam_pieces(seam)}
+    seams = {seam.letter: sides[seam.left] for seam in garment.seams if PANEL in _pieces(seam)}
     for half in halves:
         below = [seam for seam in half.seams if seam.letter not in seams]
         seams |= {seam.letter: _from_hem(seam.path, half) for seam in below}
@@ -61,6 +61,10 @@ def open_front(garment: Garment) -> OpenFront | None:
         seams=seams,
         neck_band=_neck_band(halves, garment.neck.band_depth_cm),
     )
+
+
+def _pieces(seam: Seam) -> tuple[str, str]:
+    return seam.first_piece, seam.second_piece
 
 
 def _from_hem(path: LineString, half: Half) -> LineString:
