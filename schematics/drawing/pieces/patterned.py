@@ -85,7 +85,8 @@ def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> Non
     for area in areas:
         if area.fabric.chart and (drawn := motif_of(area)):
             if _nearest_mm(area, drawn, view) * _MOST_LEFT_OUT >= LEAST_APART:
-                drawn = drawn.thinned(LEAST_APART / _pitch_mm(area, Counted.STITCHES, view))
+                least = LEAST_APART / _pitch_mm(area, Counted.STITCHES, view)
+                drawn = drawn.thinned(least) or drawn
             clogs = _nearest_mm(area, drawn, view) < LEAST_APART - HAIR
             marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, drawn, view)
             block.add("motif", area.name, _beside_words(block, list(marks)))
