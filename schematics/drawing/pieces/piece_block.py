@@ -323,15 +323,21 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free, of those no words are beside if there are any.
 
-    It may be left out: on working sheets the caption says it, too.
+    On a motif only where it has no room beside it. It may be left out: on working sheets the caption says
+    it, too.
     """
-    places = [*arrow_places_off_motif(piece, view), *piece.work.arrow_places]
-    ends = [(view.point(*start), view.point(*end)) for start, end in places]
-    inside = [each for each in ends if math.dist(*each) >= _LEAST_ARROW]
+    off_motif, anywhere = (
+        [(view.point(*start), view.point(*end)) for start, end in places]
+        for places in (arrow_places_off_motif(piece, view), piece.work.arrow_places)
+    )
+    inside = [each for each in anywhere if math.dist(*each) >= _LEAST_ARROW]
+    beside = [*_beside(piece, anywhere, view)]
+    places = [each for each in off_motif if math.dist(*each) >= _LEAST_ARROW]
+    places += (*beside, *inside) if shows_motif(piece.patterned) else (*inside, *beside)
     for apart in (_BESIDE_ARROW, 0.0):
         arrows = (
             (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
-            for start, end in (*inside, *_beside(piece, ends, view))
+            for start, end in places
         )
         if draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, apart=apart, optional=True):
             return
