@@ -164,7 +164,7 @@ def test_a_shade_that_is_none_is_told_with_its_line(tmp_path: Path, shades: str,
 def test_templates_name_colours_and_are_not_hatched(shown: Design) -> None:
     """Their lines are for blocking; nothing on them is hatched."""
     (result,) = (each for each in evaluate(shown) if each.size.name == "6")
-    headings = [each.heading for each in templates_of(result.garment, halved=True)]
+    headings = [each.heading for each in templates_of(result.garment, shown.units, halved=True)]
     assert headings == [
         "body, in sand",
         "centre panel, in moss",

@@ -10,6 +10,7 @@ from functools import cache
 import pytest
 
 from schematics.checks.evaluation import Result, evaluate
+from schematics.checks.finding import Severity
 from schematics.design.design import Design
 from schematics.drawing.ink.marks import bounds
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
@@ -18,6 +19,7 @@ from schematics.drawing.templates import tiles
 from schematics.drawing.templates.templates import large_template, templates_pdf, tiled_templates
 from schematics.errors import UsageError
 from schematics.garment.garment import Garment
+from schematics.garment.printed_lengths import finished_figure
 from tests.drawing.audit_layout import letters_astray, upside_down, words_on_lines, words_on_words
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import as_text, random_design, random_spec, read_spec
@@ -84,6 +86,32 @@ def test_a_plan_that_takes_two_pages_names_every_page_once() -> None:
     words = [text.text for sheet in plans for text in read_page(to_svg(sheet)).words]
     named = sorted(each for each in words if re.fullmatch(r"[A-Z]{1,2}\d+", each))
     assert named == sorted(page.bookmark.split(", ")[1] for page in pages if "plan" not in page.bookmark)
+
+
+def said_on_the_plan(name: str, place: int) -> str:
+    design, result = shipped_design(name), shipped_results(name)[place]
+    plan = read_page(to_svg(tiled_templates(design, result, A4)[0].sheet))
+    return " ".join(words.text for words in plan.words)
+
+
+@pytest.mark.slow
+def test_the_plan_gives_every_length_that_is_drawn_to_check_it_by() -> None:
+    """One measured on a printout is found there, in both units, as the pieces sheet prints it."""
+    design, result = shipped_design("driftwood"), shipped_results("driftwood")[2]
+    said = said_on_the_plan("driftwood", 2)
+    drawn = {span.key for piece in result.garment.pieces for span in piece.spans}
+    for item in result.garment.finished:
+        if item.key in drawn:
+            first, second = (f"{finished_figure(item, unit)} {unit}" for unit in design.units)
+            assert f" {first} ({second})" in said, item.name
+
+
+@pytest.mark.slow
+def test_the_plan_of_a_stopped_size_says_why() -> None:
+    said = said_on_the_plan("first-draft", 0)
+    stops = [each for each in shipped_results("first-draft")[0].findings if each.severity is Severity.STOP]
+    assert stops
+    assert all(each.sentence in said for each in stops)
 
 
 def fewest(garment: Garment, width: float, height: float) -> int:
