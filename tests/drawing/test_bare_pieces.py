@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from shapely import box
 
@@ -39,6 +41,24 @@ def test_a_piece_by_itself_is_never_smaller_than_among_all(name: str, width: str
         among = sheets[f"all-pieces-{width}"].scale
         assert among is not None
         assert {stem for stem, each in sheets.items() if each.scale is None or each.scale > among} == set()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("name", "stem"),
+    covering(demo_names("driftwood", "kelp"), ["body-column", "body-page", "body-phone", "all-pieces-page"]),
+)
+def test_a_larger_size_is_never_drawn_smaller_than_a_smaller_one(name: str, stem: str) -> None:
+    """Driftwood's smallest body is 59 % as wide as its largest, 35 % of a page where that is 60 %."""
+    design, results = shipped_design(name), shipped_results(name)
+    pages = [read_bare(to_svg(one_drawing(design, results, each.size.name, stem))) for each in results]
+    longest = [
+        max(x1 - x0, y1 - y0) for page in pages for x0, y0, x1, y1 in [page.outlines["outline-body"].bounds]
+    ]
+    at_full_size = [each * page.scale for each, page in zip(longest, pages, strict=True)]
+    by_size = sorted(zip(at_full_size, longest, strict=True))
+    assert all(small <= large + 0.1 for (_, small), (_, large) in pairwise(by_size))
+    assert len({bool(page.texts("table")) for page in pages}) == 1
 
 
 @pytest.mark.slow
