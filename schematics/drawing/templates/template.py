@@ -178,16 +178,17 @@ def _edges(piece: Piece, garment: Garment, view: View) -> Iterator[Worded]:
     for edge in piece.edges:
         right, left = (_seam_letters(piece, edge, garment, left=left) for left in (False, True))
         points = view.line(_own(edge, piece))
+        name = _edge_name(edge, garment.arm)
         if not piece.on_fold:
-            yield Worded(words=_edge_words(edge, right + left), points=points)
+            yield Worded(words=_edge_words(name, right + left), points=points)
         elif view.half_only:
-            words = _edge_words(edge, right)
+            words = _edge_words(name, right)
             yield Worded(words=f"{words} (left half: {_seams(left)})" if left else words, points=points)
         elif edge.crosses_fold:
-            yield Worded(words=_edge_words(edge, right), points=_across_the_fold(points))
+            yield Worded(words=_edge_words(name, right), points=_across_the_fold(points))
         else:
             for letters, side in zip((right, left or right), _both(points, view), strict=True):
-                yield Worded(words=_edge_words(edge, letters), points=side)
+                yield Worded(words=_edge_words(name, letters), points=side)
 
 
 def _own(edge: Edge, piece: Piece) -> LineString:
@@ -214,8 +215,13 @@ def _seam_letters(piece: Piece, edge: Edge, garment: Garment, *, left: bool) -> 
     ]
 
 
-def _edge_words(edge: Edge, letters: list[str]) -> str:
-    name = edge.name if edge.name.endswith(_SIDES) else f"{edge.name} edge"
+def _edge_name(edge: Edge, arm: ArmRun) -> str:
+    if arm.on is ArmsOn.SIDES and edge == arm.edge:
+        return f"{edge.name}, arm opening"
+    return edge.name if edge.name.endswith(_SIDES) else f"{edge.name} edge"
+
+
+def _edge_words(name: str, letters: list[str]) -> str:
     return f"{name}, {_seams(letters)}" if letters else name
 
 
