@@ -247,7 +247,8 @@ def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:
     """Along the fold in one line or, where it is short, in more, or level; else at its end or on a leader.
 
-    On a whole piece, if hurried, no leader crosses the lines of dimensions: a legend has the name then.
+    On a whole piece, if hurried, it is not at the fold's end, where it would name the hem, and no leader
+    crosses the lines of dimensions: a legend has the name then.
     """
     words = view.fold_words
     in_two = tuple(words.split(", ")) if view.half_only else tuple(words.split())
@@ -263,7 +264,8 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
         ]
         if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
-    for label in (one, two):
+    in_legend = block.hurried and not view.half_only
+    for label in () if in_legend else (one, two):
         width, height = label.size
         spots = [
             Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
@@ -274,7 +276,6 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
         if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
-    in_legend = block.hurried and not view.half_only
     draw_leader(
         block, CENTRE_BACK, tips, (one, two), crossings=MANY if in_legend else ANY, optional=in_legend
     )
