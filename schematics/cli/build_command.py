@@ -21,6 +21,7 @@ from schematics.cli.specs import (
     outcome,
     paper_option,
     spec_arguments,
+    stops_words,
     terms_option,
 )
 from schematics.errors import SchematicsError, UsageError
@@ -175,7 +176,7 @@ def _summary(report: BuildReport) -> str:
         line += ", as it was"
     stops = [name for name, verdict in report.verdicts if verdict == "stop"]
     if stops:
-        line += f"\n  stop: {', '.join(stops)}; schematics check {report.path} says why"
+        line += f"\n  {stops_words(stops, report.path)}"
     if report.removed:
         line += f"\n  removed: {listed_files(report.folder, report.removed)}"
     return line

@@ -8,9 +8,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from schematics.cli.program import Exit, to_stderr
 from schematics.cli.reports import print_documents, report_options
-from schematics.cli.specs import outcome, read_specs
+from schematics.cli.specs import outcome, outcome_told, read_specs
 
 if TYPE_CHECKING:
     from schematics.checks.evaluation import Result
@@ -38,11 +37,7 @@ def compare(old: Path, new: Path, figures: bool, form: str) -> int:
     results = evaluate(after)
     document = (_figures if figures else _errata)(before, evaluate(before), after, results)
     print_documents([document], form)
-    code = outcome([result.verdict for result in results])
-    if code is Exit.STOPS:
-        stops = ", ".join(result.size.name for result in results if result.verdict == "stop")
-        to_stderr(f"stop: {stops}; schematics check {after.path} says why")
-    return code
+    return outcome_told(results, after.path)
 
 
 def _errata(

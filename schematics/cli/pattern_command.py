@@ -14,7 +14,7 @@ from schematics.cli.reports import report_options, report_specs
 from schematics.cli.specs import (
     one_spec,
     only_spec,
-    outcome,
+    outcome_told,
     output_option,
     paper_option,
     spec_arguments,
@@ -90,4 +90,4 @@ def _write(
     document = pattern_document(design, results, LARGE if large else form)
     content = document_content(document, form, look)
     write_output(output, content, _OPENINGS.get(form) or content.partition(b"\n")[0])
-    return outcome(result.verdict for result in results)
+    return outcome_told(results, design.path)

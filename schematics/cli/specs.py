@@ -15,6 +15,7 @@ from schematics.cli.program import Exit, to_stderr
 from schematics.errors import SchematicsError, UsageError
 
 if TYPE_CHECKING:
+    from schematics.checks.evaluation import Result
     from schematics.design.design import Design
 
 _Command = Callable[..., Any]
@@ -179,6 +180,19 @@ def graded_note(path: Path, graded: Sequence[str], size_count: int) -> str:
     some = f"size{'' if len(graded) == 1 else 's'} {', '.join(graded)}"
     which = "all sizes" if len(graded) == size_count else some
     return f"{path}: counts left out in {which} were found; schematics grade {path} shows them"
+
+
+def stops_words(names: Sequence[str], path: Path) -> str:
+    """Which sizes a check stops, and where to read why."""
+    return f"stop: {', '.join(names)}; schematics check {path} says why"
+
+
+def outcome_told(results: Iterable[Result], path: Path) -> Exit:
+    """The exit code that the results of a spec come to; sizes that stop are named on the error stream."""
+    stops = [result.size.name for result in results if result.verdict == "stop"]
+    if stops:
+        to_stderr(stops_words(stops, path))
+    return Exit.STOPS if stops else Exit.FINE
 
 
 def outcome(verdicts: Iterable[str], problems: Sequence[str] = ()) -> Exit:

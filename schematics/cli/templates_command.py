@@ -7,7 +7,14 @@ from pathlib import Path
 import click
 
 from schematics.cli.program import Exit
-from schematics.cli.specs import one_spec, only_spec, outcome, output_option, paper_option, spec_arguments
+from schematics.cli.specs import (
+    one_spec,
+    only_spec,
+    outcome_told,
+    output_option,
+    paper_option,
+    spec_arguments,
+)
 
 
 @click.command()
@@ -32,4 +39,4 @@ def templates(
     design = one_spec(only_spec(specs, "the templates of one design"))
     results = choose(design, evaluate(design), sizes)
     write_output(output, templates_pdf(design, results, PAPERS[paper], whole=whole), b"%PDF-")
-    return outcome(result.verdict for result in results)
+    return outcome_told(results, design.path)

@@ -14,6 +14,7 @@ from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import TitleBlock, page_groups
 from schematics.drawing.ink.scale import SCALES, STEPS
 from schematics.drawing.ink.sheet import Paper, Sheet
+from schematics.drawing.notes import stops_in_words
 
 _GUESS = "* "
 
@@ -90,11 +91,12 @@ def finish(setting: Setting, drawing: Drawing, result: Result | None, number: in
         scale=drawing.scale,
     )
     whose = "all sizes" if result is None else f"size {result.size.name}"
+    stops = stops_in_words(results, design.terms)
     return Sheet(
         paper=paper,
         scale=drawing.scale,
         title=f"{design.title}, {whose}: {drawing.title}",
-        description=drawing.description,
+        description=" ".join(filter(None, (stops, drawing.description))),
         groups=(*drawing.groups, *page_groups(paper, title)),
         unplaced=drawing.unplaced,
     )

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
-from schematics.checks.evaluation import WORRIES, worst
+from schematics.checks.evaluation import WORRIES, Result, worst
 from schematics.checks.finding import Finding, Severity
 from schematics.crochet.terms import Terms
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.text_block import TextBlock
 
+STOPPED = "cannot be made or worn as it stands"
+"""What is said of a size that a check stops."""
+
+STOPPED_HEADING = f"This size {STOPPED}"
+
 _HEADINGS = {
-    Severity.STOP: "This size cannot be made or worn as it stands",
+    Severity.STOP: STOPPED_HEADING,
     Severity.MIND: "To mind",
 }
 
@@ -48,3 +53,19 @@ def worded(finding: Finding, terms: Terms = Terms.US) -> str:
     """A finding's reason, after its severity and code where it is to be minded or stops the size."""
     code = f"{finding.severity.upper()} {finding.code}: " if finding.severity in WORRIES else ""
     return code + terms.text(finding.reason)
+
+
+def stops_of(result: Result, terms: Terms = Terms.US) -> tuple[str, ...]:
+    """What stops the size, for its designer; empty where nothing does."""
+    return tuple(worded(each, terms) for each in result.findings if each.severity is Severity.STOP)
+
+
+def stops_in_words(results: Sequence[Result], terms: Terms) -> str:
+    """Which of the sizes cannot be made, and of a single one why, without codes; empty where all can be."""
+    stopped = [result for result in results if result.verdict is Severity.STOP]
+    if not stopped:
+        return ""
+    if len(results) > 1:
+        return " ".join(f"Size {result.size.name} {STOPPED}." for result in stopped)
+    reasons = [terms.text(each.reason) for each in stopped[0].findings if each.severity is Severity.STOP]
+    return f"Size {stopped[0].size.name} {STOPPED}: {' '.join(reasons)}"

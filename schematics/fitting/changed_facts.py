@@ -12,7 +12,7 @@ from schematics.checks.rules.sureness import GarmentColumns, chances_on
 from schematics.checks.rules.varied_facts import alike, count_columns
 from schematics.design.design import Parts, Size
 from schematics.design.limits import Limits
-from schematics.garment.amounts import ROWS, Numbers
+from schematics.garment.amounts import Numbers
 from schematics.garment.constructions import Construction
 from schematics.wearer.body import Wearer
 
@@ -23,27 +23,24 @@ class ChangedFacts(dict[str, Numbers]):
     Args:
         construction: of the size.
         sizes: its versions.
-        pattern: the fabrics by which stitches are picked up.
         parts: the fabrics they are made in.
     """
 
-    def __init__(
-        self, construction: Construction, sizes: Sequence[Size], pattern: Parts, parts: Parts
-    ) -> None:
+    def __init__(self, construction: Construction, sizes: Sequence[Size], parts: Parts) -> None:
         super().__init__()
-        self.construction, self.sizes, self.pattern, self.parts = construction, sizes, pattern, parts
+        self.construction, self.sizes, self.parts = construction, sizes, parts
         kinds: dict[Hashable, list[int]] = {}
         for row, size in enumerate(sizes):
             kinds.setdefault(alike(construction, size), []).append(row)
         self._groups = [
-            (np.array(rows), _Alike(construction, [sizes[row] for row in rows], pattern, parts))
+            (np.array(rows), _Alike(construction, [sizes[row] for row in rows], parts))
             for rows in kinds.values()
         ]
 
     def some(self, places: Sequence[int]) -> ChangedFacts:
         """The facts of the versions at these places."""
         sizes = [self.sizes[place] for place in places]
-        return ChangedFacts(self.construction, sizes, self.pattern, self.parts)
+        return ChangedFacts(self.construction, sizes, self.parts)
 
     def __missing__(self, name: str) -> Numbers:
         return self.setdefault(name, self._gathered([group[name] for _, group in self._groups]))
@@ -78,17 +75,13 @@ class ChangedFacts(dict[str, Numbers]):
 class _Alike(FormulaFacts):
     """Facts of versions whose settings are the same."""
 
-    def __init__(
-        self, construction: Construction, sizes: Sequence[Size], pattern: Parts, parts: Parts
-    ) -> None:
-        counts, body = count_columns(sizes), sizes[0].body
-        super().__init__(construction.formulas_of(body, parts), counts)
-        usual = construction.formulas_of(body, pattern)
+    def __init__(self, construction: Construction, sizes: Sequence[Size], parts: Parts) -> None:
+        counts, formulas = count_columns(sizes), construction.formulas_of(sizes[0].body, parts)
+        super().__init__(formulas, counts)
         self.band_rows: Mapping[str, Numbers] = {
             name: np.broadcast_to(ring.edge_count.at(counts), len(sizes))
-            for name, ring in (("neck", usual.neck), ("arm", usual.arm))
+            for name, ring in (("neck", formulas.neck), ("arm", formulas.arm))
         }
-        self._bands = {"neck": parts.neck_band, "arm": parts.arm_bands}
         self._sizes = sizes
 
     @property
@@ -99,15 +92,3 @@ class _Alike(FormulaFacts):
     def length_cm(self, key: str) -> Numbers:
         """A finished measurement."""
         return self._formulas.lengths[key].at(self._counts)
-
-    def _fact(self, name: str) -> Numbers:
-        head, _, rest = name.partition(".")
-        if head in self._bands:
-            full = "full_" if "full" in rest else ""
-            band, rows = self._bands[head], self.band_rows[head]
-            band_cm: Numbers = band.full_length_cm(rows, ROWS) if full else band.length_cm(rows, ROWS)
-            if rest.startswith("band"):
-                return band_cm
-            if not rest.startswith("edge"):
-                return np.minimum(self[f"{head}.edge_{full}cm"], band_cm)
-        return super()._fact(name)

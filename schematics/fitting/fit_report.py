@@ -30,7 +30,7 @@ from schematics.fitting.advice_words import (
 )
 from schematics.fitting.fit_keys import POINT
 from schematics.fitting.fitting import Fitting, Instead
-from schematics.fitting.gauge import Gauge, size_at_gauge
+from schematics.fitting.gauge import PICKED_UP, Gauge, size_at_gauge
 from schematics.fitting.gauge_text import OwnGauge
 from schematics.fitting.growth_report import and_next, growth_sections
 from schematics.fitting.report_json import fitting_json, instead_json, point_json
@@ -38,6 +38,7 @@ from schematics.fitting.sizing import Point, SizeFit
 from schematics.fitting.suggestion_report import suggestion_sections
 from schematics.fitting.suggestions import suggestions
 from schematics.fitting.under_three import under_three
+from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.garment import Finished
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import HAIR, Grain, Unit, figure, format_both, round_half_up
@@ -185,8 +186,15 @@ def gauge_section(design: Design, gauge: OwnGauge) -> Section:
     ]
     if not gauge.given:
         return Section("Your swatches", tuple(pulled))
-    blocks: tuple[Block, ...] = (table, *uncounted, *alike, *pulled)
+    picked_up = [PICKED_UP] if _picks_up(design) else []
+    blocks: tuple[Block, ...] = (table, *uncounted, *alike, *picked_up, *pulled)
     return Section(f"Your gauge, stitches and rows to {span}", blocks)
+
+
+def _picks_up(design: Design) -> bool:
+    """Whether a band is worked onto row ends."""
+    formulas = CONSTRUCTIONS[design.construction].formulas_of(design.sizes[0].body, design.parts)
+    return any(ring.picked_up is not None for ring in (formulas.neck, formulas.arm))
 
 
 def _parts_of(design: Design, names: Sequence[str]) -> list[str]:

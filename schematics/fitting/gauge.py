@@ -18,8 +18,9 @@ from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Design, Parts, Size
 from schematics.garment.arm_freedom import ArmFreedom, arm_freedom
 from schematics.garment.constructions import CONSTRUCTIONS
-from schematics.garment.constructions.base import ROWS, counts_of, panel_and_bands
-from schematics.garment.garment import Garment, Ring
+from schematics.garment.garment import Garment
+
+PICKED_UP = "Stitches picked up along row ends are as many as your gauge asks for."
 
 COUNT_DECIMALS = 9
 """What is counted of a swatch has no more: what else there is comes of dividing and multiplying again."""
@@ -132,38 +133,11 @@ def garment_in(
 ) -> Garment:
     """The garment of `size_at_gauge`, without its reach and spread.
 
-    Stitches picked up along row ends are as many as the pattern says, whatever lies along them.
+    Stitches picked up along row ends, and the ribbing on them, are as many as the maker's gauge asks for.
     """
-    construction = CONSTRUCTIONS[design.construction]
-    if parts is None or parts == design.parts:
-        return pattern or construction.build(size, design.parts)
-    counts, usual = counts_of(size), construction.formulas_of(size.body, design.parts)
-    garment = construction.build(size, parts)
-    neck = _ring(usual.neck.ring(counts), garment.neck, parts.neck_band)
-    ring = _ring(usual.arm.ring(counts), garment.arm.ring, parts.arm_bands)
-    if neck == garment.neck and ring == garment.arm.ring:
-        return garment
-    numbers = {each.key: each.count for each in usual.finished(counts)}
-    lengths = {"neck_band.length": neck.band_cm, "arm_band.length": ring.band_cm}
-    return replace(
-        garment,
-        neck=neck,
-        arm=replace(garment.arm, ring=ring),
-        pieces=(garment.piece("body"), *panel_and_bands(size, parts, neck, ring)),
-        finished=tuple(
-            replace(each, count=numbers[each.key], length_cm=lengths.get(each.key, each.length_cm))
-            for each in garment.finished
-        ),
-    )
-
-
-def _ring(pattern: Ring, ring: Ring, band: Fabric) -> Ring:
-    rows = pattern.band_rows
-    return replace(
-        ring,
-        edge_count=pattern.edge_count,
-        picked_up=pattern.picked_up,
-        band_rows=rows,
-        band_cm=band.length_cm(rows, ROWS),
-        band_full_cm=band.full_length_cm(rows, ROWS),
+    usual = parts is None or parts == design.parts
+    return (
+        pattern
+        if usual and pattern
+        else CONSTRUCTIONS[design.construction].build(size, parts or design.parts)
     )

@@ -122,9 +122,7 @@ class Workshop:
         return check_making(case)
 
     def _facts_of(self, sizes: Sequence[Size]) -> ChangedFacts:
-        return ChangedFacts(
-            CONSTRUCTIONS[self.design.construction], sizes, self.design.parts, self.pattern.parts
-        )
+        return ChangedFacts(CONSTRUCTIONS[self.design.construction], sizes, self.pattern.parts)
 
     def _with(self, steps: Steps) -> Size | None:
         size: Size | None = self.pattern.size

@@ -83,7 +83,9 @@ def test_a_file_has_to_be_named_and_is_not_another_s(place: Path) -> None:
 @pytest.mark.usefixtures("drawn_once")
 def test_a_size_that_stops_is_drawn_and_the_exit_code_tells(place: Path) -> None:
     write(place, TIGHT_NECK)
-    assert call("templates", "lake.yaml", "-o", "t.pdf").exit_code == 1
+    result = call("templates", "lake.yaml", "-o", "t.pdf")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr == "stop: 4; schematics check lake.yaml says why\n"
     assert Path("t.pdf").read_bytes().startswith(b"%PDF-")
 
 

@@ -50,9 +50,10 @@ class Drawn:
         found += caution_faults(page, cover=self.stem == "cover")
         if self.result and self.stem == "pieces":
             found += length_faults(page, self.result.garment, self.sheet.unplaced)
-            found += finding_faults(page, self.result.findings)
         if self.stem in ("assembly", "worn"):
             found += overall_faults(page)
+        if self.result:
+            found += finding_faults(page, self.result.findings)
         return [f"{self.name}: {fault}" for fault in found]
 
 

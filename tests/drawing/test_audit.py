@@ -10,6 +10,7 @@ import pytest
 from shapely import LinearRing, LineString
 
 from schematics.checks.evaluation import evaluate
+from schematics.checks.finding import Severity
 from schematics.design.cautions import CAUTIONS
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.ink.track import Arc
@@ -20,7 +21,7 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.audit_words import caution_faults, finding_faults, senseless_words, word_faults
 from tests.drawing.drawing_sheets import pieces_sheet
 from tests.drawing.readback import Dimension, read_page
-from tests.drawing.sheets import Drawn, pieces_sheets, shipped_one
+from tests.drawing.sheets import Drawn, pieces_sheets, shipped, shipped_one
 from tests.examples import thorough
 from tests.shipped import shipped_design, shipped_results
 
@@ -199,6 +200,23 @@ def test_a_stopped_size_has_to_say_why() -> None:
     findings = evaluate(design)[0].findings
     assert list(finding_faults(read_page(drawn.svg), findings)) == []
     assert any("is not on its sheet" in each for each in finding_faults(read_page(wiped), findings))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", ["pieces", "assembly", "worn"])
+def test_every_sheet_of_a_stopped_size_says_why_and_so_does_its_description(stem: str) -> None:
+    """The first draft's panel is shorter than the edges it is sewn to, in size 4."""
+    drawn = next(
+        each for each in shipped("first-draft", stem) if each.result and each.result.size.name == "4"
+    )
+    assert drawn.result
+    stops = [each.sentence for each in drawn.result.findings if each.severity is Severity.STOP]
+    assert any("shorter than the body" in each for each in stops)
+    said = " ".join(drawn.page.texts("checks"))
+    for sentence in stops:
+        assert sentence in said
+        assert sentence in drawn.sheet.description
+    assert drawn.sheet.description.startswith("Size 4 cannot be made")
 
 
 @pytest.mark.parametrize(

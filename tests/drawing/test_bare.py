@@ -285,8 +285,13 @@ def test_a_piece_over_50_mm_long_needs_no_letters_for_its_figures(name: str, siz
 
 
 @pytest.mark.thorough
-def test_a_size_between_those_with_figures_has_figures_though_few_scales_have_room_for_them() -> None:
-    assert shipped_page("kelp", "6", "body-column").texts("table") == []
+@pytest.mark.parametrize("stem", ["body-column", "body-page"])
+@pytest.mark.parametrize("name", demo_names())
+def test_one_piece_has_figures_in_all_sizes_or_letters_in_all(name: str, stem: str) -> None:
+    tables = {
+        size.name: shipped_page(name, size.name, stem).texts("table") for size in shipped_design(name).sizes
+    }
+    assert len({bool(table) for table in tables.values()}) == 1, tables
 
 
 @pytest.mark.slow

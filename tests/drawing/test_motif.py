@@ -133,3 +133,28 @@ def test_the_second_colour_is_a_patch() -> None:
 def test_how_near_strands_and_dots_stand_to_each_other() -> None:
     assert seen("hdc across", "hdc across", "FPdc, 2 hdc, FPdc, hdc, FPdc", stitches=6).nearest == 2
     assert seen("hdc across", stitches=6).nearest == float("inf")
+
+
+ROPE = (
+    "sc across",
+    "sc across",
+    "4 FPdc 2 rows below",
+    "sc across",
+    "(2 FPdc 2 rows below round posts 3 and 4, 2 FPdc 2 rows below round posts 1 and 2 behind)",
+)
+
+
+def test_a_crossing_of_four_strands_is_drawn_as_one_of_two() -> None:
+    """Where strands are to be 2.5 stitches apart the outer two stay, straight up and from side to side."""
+    thinned = seen(*ROPE, stitches=4).thinned(2.5)
+    assert thinned
+    assert {(each.foot, each.head) for each in thinned.strokes} == {
+        ((0.5, 0.5), (0.5, 2.5)),
+        ((3.5, 0.5), (3.5, 2.5)),
+        ((0.5, 2.5), (3.5, 4.5)),
+        ((3.5, 2.5), (0.5, 4.5)),
+    }
+
+
+def test_a_crossing_of_which_one_side_alone_has_room_is_not_drawn_thinned() -> None:
+    assert seen(*ROPE, stitches=4).thinned(3.5) is None

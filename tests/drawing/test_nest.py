@@ -23,7 +23,7 @@ from tests.drawing.audit_layout import layout_faults
 from tests.drawing.audit_scale import scale_faults
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.readback import read_page
-from tests.shipped import shipped_design
+from tests.shipped import shipped_design, shipped_results
 
 NAMES = ("driftwood", "saltmarsh", "tidepool")
 
@@ -161,3 +161,29 @@ def test_sizes_differ_in_black_alone_and_grow_bolder(sizes: int) -> None:
     assert len(set(strokes)) == sizes
     assert [stroke.width for stroke in strokes] == sorted(stroke.width for stroke in strokes)
     assert all(one.dashes != other.dashes for one, other in itertools.pairwise(strokes))
+
+
+def _said(nest: Drawing) -> list[str]:
+    return [mark.words for group in nest.groups for mark in group.marks if isinstance(mark, Text)]
+
+
+@pytest.mark.parametrize("name", ["driftwood", "kelp", "saltmarsh"])
+def test_what_is_measured_is_in_the_table_or_said_to_be_elsewhere(name: str) -> None:
+    """Of the body and the centre panel, ten of driftwood's and eight of the others."""
+    design = shipped_design(name)
+    said = " ".join(_said(nest_of(design)))
+    garment = shipped_results(name)[0].garment
+    keys = {span.key for piece in ("body", "centre panel") for span in garment.piece(piece).spans}
+    names = [item.name for item in garment.finished if item.key in keys]
+    missing = sum(each not in said for each in names)
+    assert len(names) == (10 if name == "driftwood" else 8)
+    assert (f"finished measurements: {missing}." in said) is (missing > 0)
+
+
+def test_a_body_over_the_shoulders_says_which_end_is_the_front() -> None:
+    """Upwards from the fold: it is worked from the back hem, which is drawn below."""
+    nest = nest_of(shipped_design("driftwood"))
+    at = {mark.words: mark.at[1] for group in nest.groups for mark in group.marks if isinstance(mark, Text)}
+    (fold,) = (line for group in nest.groups if group.kind == "crease" for line in _lines(group))
+    assert at["front"] < fold.points[0][1] < at["shoulder fold"] < at["back"]
+    assert not {"front", "back"} & {*_said(nest_of(shipped_design("saltmarsh")))}

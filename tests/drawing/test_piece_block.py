@@ -17,7 +17,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Point, Text
 from schematics.drawing.ink.page import block_size, drawing_area
 from schematics.drawing.ink.sheet import A4
-from schematics.drawing.pieces.piece_block import labelled_block, overlaps_itself
+from schematics.drawing.pieces.piece_block import labelled_block, overlaps_itself, view_of, with_texture
 from schematics.garment.garment import Garment
 from schematics.units import Unit
 from tests.drawing.designs import as_text as spec_text
@@ -186,3 +186,19 @@ def test_the_way_of_every_arrow_is_as_long_as_it_is_on_the_fabric() -> None:
         for line in lines(labelled_block(piece, garment, SCALE), "work"):
             lengths = [math.dist(*way) * 10 / SCALE for way in piece.work.arrow_places]
             assert any(math.isclose(math.dist(*line.points), each) for each in lengths)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("scale", [10, 14, 22])
+def test_the_arrow_of_work_is_beside_the_cable_not_on_it(scale: int) -> None:
+    """Of 22 stitches the six in the middle are the cable: 8 are plain on either side of it."""
+    garment = next(each for each in shipped_results("kelp") if each.size.name == "12").garment
+    panel = garment.piece("centre panel")
+    block = labelled_block(panel, garment, scale)
+    (arrow,) = lines(block, "work")
+    left, _, right, _ = panel.outline.bounds
+    cable = (right - left) * 10 / scale * 6 / 22 / 2
+    assert abs(arrow.points[0][0]) > cable + 0.5
+    cables = lines(with_texture(block, panel, view_of(panel, garment, scale)), "motif")
+    assert cables
+    assert all(abs(x) < cable for line in cables for x, _ in line.points)

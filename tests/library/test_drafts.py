@@ -43,7 +43,7 @@ def drawn(address: str) -> str:
 def test_the_size_asked_for_is_drawn_with_its_counts(spec: Path) -> None:
     view = draft_view(spec, "4")
     assert (view.size, view.problems) == ("4", ())
-    assert view.sizes[:2] == ("4", "6")
+    assert {"4", "6"} <= {*view.sizes}
     assert "(146 sts)" in drawn(view.picture)  # the spec says hem: 146
     assert view.findings[0][0].startswith("Size 4")
 

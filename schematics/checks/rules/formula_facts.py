@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 import numpy as np
@@ -74,27 +74,34 @@ class FormulaFacts(dict[str, Numbers]):
 class FabricFacts(FormulaFacts):
     """Facts of a garment that is made in fabrics whose lengths are no plain numbers.
 
-    Its counts stay what they are, those of stitches picked up along an edge among them: lengths follow.
+    Its counts stay what they are: lengths follow.
 
     Args:
         construction: of the garment.
         size: its counts.
         garment: the garment in the pattern's fabrics.
         parts: the fabrics it is made in.
+        rows: the ribbing rows of the bands ``neck`` and ``arm``.
     """
 
-    def __init__(self, construction: Construction, size: Size, garment: Garment, parts: Parts) -> None:
+    def __init__(
+        self,
+        construction: Construction,
+        size: Size,
+        garment: Garment,
+        parts: Parts,
+        rows: Mapping[str, Numbers],
+    ) -> None:
         super().__init__(construction.formulas_of(size.body, parts), counts_of(size))
-        self._garment, self._parts = garment, parts
+        self._garment, self._parts, self._rows = garment, parts, rows
 
     def _fact(self, name: str) -> Numbers:
         head, _, rest = name.partition(".")
-        rings = {"neck": self._garment.neck, "arm": self._garment.arm.ring}
         bands = {"neck": self._parts.neck_band, "arm": self._parts.arm_bands}
-        if head in rings and rest in ("band_cm", "band_full_cm"):
+        if head in bands and rest in ("band_cm", "band_full_cm"):
             measure = bands[head].full_length_cm if rest == "band_full_cm" else bands[head].length_cm
-            return measure(rings[head].band_rows, ROWS)
-        if head in rings and rest in ("rest_cm", "full_cm"):
+            return measure(self._rows[head], ROWS)
+        if head in bands and rest in ("rest_cm", "full_cm"):
             full = "full_" if rest == "full_cm" else ""
             return np.minimum(self[f"{head}.edge_{full}cm"], self[f"{head}.band_{full}cm"])
         if name == "arms.on_edge":

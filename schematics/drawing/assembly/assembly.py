@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TypeAlias
 
 from shapely import MultiPolygon
 
 from schematics.checks.evaluation import Result
+from schematics.crochet.terms import Terms
 from schematics.drawing.assembly.joined import JoinedView, joined_views
 from schematics.drawing.assembly.joined_block import view_block, with_looks
 from schematics.drawing.assembly.joined_dimensions import Units, width_cm
@@ -27,6 +28,7 @@ from schematics.drawing.ink.page import (
 )
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.sheet import Paper
+from schematics.drawing.notes import stops_of
 from schematics.garment.garment import Garment
 from schematics.units import NEAR
 
@@ -54,15 +56,17 @@ Arrangement: TypeAlias = Callable[[Views, Box], tuple[Point, Point, Point]]
 
 def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size; where all sizes share a scale, at that or the next that fits all."""
-    garments = tuple(each.garment for each in (setting.results if setting.scale else (result,)))
-    common = _common(garments, setting.sheet_scales, setting.design.units)
+    alike = setting.results if setting.scale else (result,)
+    garments = tuple(each.garment for each in alike)
+    guides = tuple(_guide(each, setting.design.terms) for each in alike)
+    common = _common(garments, guides, setting.sheet_scales, setting.design.units)
     at, scale = garments.index(result.garment), common.scale
     views, joined = common.views[at], common.joined[at]
     if views and joined:
         garment = result.garment
         front, back = (with_looks(*each, garment, scale) for each in zip(views, joined, strict=True))
         views = front, back
-    area, guide = drawing_area(common.paper), instructions(result.garment)
+    area, guide = drawing_area(common.paper), guides[at]
     placed = _placed(views, guide, common.arrange, area) if views else None
     if views and placed:
         unplaced = unplaced_names(views)
@@ -77,6 +81,11 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
         paper=common.paper,
         unplaced=unplaced,
     )
+
+
+def _guide(result: Result, terms: Terms) -> Instructions:
+    """How the size goes together, after what stops it."""
+    return replace(instructions(result.garment), stops=stops_of(result, terms))
 
 
 def _description(
@@ -108,7 +117,12 @@ class _Common:
 
 
 @lru_cache(maxsize=2)
-def _common(garments: tuple[Garment, ...], scales: tuple[tuple[int, Paper], ...], units: Units) -> _Common:
+def _common(
+    garments: tuple[Garment, ...],
+    guides: tuple[Instructions, ...],
+    scales: tuple[tuple[int, Paper], ...],
+    units: Units,
+) -> _Common:
     """The first scale, paper and arrangement at which every garment fits with every label.
 
     Where a label finds no room at any scale, the first at which the views fit; the last scale if
@@ -116,7 +130,6 @@ def _common(garments: tuple[Garment, ...], scales: tuple[tuple[int, Paper], ...]
     """
     pairs = [(joined_views(garment), garment) for garment in garments]
     joined = tuple(views for views, _ in pairs)
-    guides = [instructions(garment) for garment in garments]
     fitting = []
     margins = [_LEAST_MARGINS] * len(pairs)
     for scale, paper in scales:

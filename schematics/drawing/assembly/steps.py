@@ -13,6 +13,7 @@ from schematics.crochet.spacing import join
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.text_block import TextBlock
+from schematics.drawing.notes import STOPPED_HEADING
 from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
 from schematics.drawing.pieces.piece_texture import shades_in_words
 from schematics.garment.garment import ArmsOn, Edge, Garment, Seam
@@ -33,10 +34,14 @@ UNSEEN_CM = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Instructions:
-    """The text under the views of the joined garment: what they show, and what to do in turn."""
+    """The text under the views of the joined garment: what they show, and what to do in turn.
+
+    ``stops`` say why it cannot be made.
+    """
 
     legend: str
     steps: tuple[str, ...]
+    stops: tuple[str, ...] = ()
 
 
 def instructions(garment: Garment) -> Instructions:
@@ -157,10 +162,20 @@ def _join(seam: Seam, first: str, second: str) -> str:
 
 
 def steps_block(guide: Instructions, width: float) -> Block:
-    """The legend and the steps numbered under a heading, in lines no wider than ``width`` mm."""
-    text = TextBlock(_HEADING, width)
+    """The legend and the steps numbered under a heading, in lines no wider than ``width`` mm.
+
+    What stops the size comes first.
+    """
+    text = TextBlock(STOPPED_HEADING if guide.stops else _HEADING, width)
+    block = Block()
+    if guide.stops:
+        text.add(guide.stops, _BETWEEN)
+        block.add("checks", "checks", text.marks)
+        text.marks = []
+        text.head(_HEADING)
     text.add([guide.legend], _BETWEEN)
     for number, step in enumerate(guide.steps, start=1):
         text.marks.append(Text((0, text.y), f"{number}", bold=True))
         text.add([step], _BETWEEN, _INDENT)
-    return text.block("steps", "steps")
+    block.add("steps", "steps", text.marks)
+    return block

@@ -19,6 +19,7 @@ from schematics.drawing.bare.schematic import (
     table_parts,
 )
 from schematics.drawing.ink.sheet import BareInk, Sheet
+from schematics.drawing.notes import stops_in_words
 
 Draw = Callable[[Room, BareInk], tuple[Sheet, ...]]
 """Draws in a room, in an ink that has no name yet."""
@@ -86,16 +87,19 @@ def bare_drawings(design: Design, results: Sequence[Result], size: str | None) -
     """The drawings of a size, of the whole design if None, each with its file's stem."""
     look = look_of(design)
     if size is None:
+        shown = tuple(results)
         drawings = _whole(design, results, look)
     else:
-        shown = next(each for each in results if each.size.name == size)
-        drawings = _of_size(design, results, shown, look)
+        shown = tuple(each for each in results if each.size.name == size)
+        drawings = _of_size(design, results, shown[0], look)
+    stops = stops_in_words(shown, design.terms)
     for stem, draw in drawings.items():
         for width, room in WIDTHS.items():
             sheets = draw(room, look.ink(""))
             for numbered, sheet in zip(_numbered(f"{stem}-{width}", len(sheets)), sheets, strict=True):
                 name = "-".join(each for each in (design.slug, slug(size or ""), numbered) if each)
-                yield numbered, replace(sheet, ink=look.ink(name))
+                description = " ".join(filter(None, (stops, sheet.description)))
+                yield numbered, replace(sheet, description=description, ink=look.ink(name))
 
 
 def slug(words: str) -> str:

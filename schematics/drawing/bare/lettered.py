@@ -127,12 +127,24 @@ class Lettered:
         """What the letters mark, where no table says it."""
         return f"A letter marks each measurement: {self.names}."
 
+    @property
+    def words(self) -> Words:
+        """The letter of each measurement of all pieces: the same object for each of them."""
+        letters = measurement_letters(self.lettered_in or self.results)
+        return letter_words(tuple(letters.items()), self.lettering)
+
     def drawn(self, high: float, *, finely: bool = False) -> Fitted | None:
         """The lettered pieces, no higher than that in mm; ``finely``: more scales are tried."""
         room = Box(0.0, 0.0, self.room.inside.x1, high)
-        words = letter_words(tuple(self.letters.items()), self.lettering)
         draw = partial(
-            fitted, self.pieces, self.shape.garment, words, room, self.lettering, letters=True, finely=finely
+            fitted,
+            self.pieces,
+            self.shape.garment,
+            self.words,
+            room,
+            self.lettering,
+            letters=True,
+            finely=finely,
         )
         return at_scale(self.scale, draw)
 
@@ -151,7 +163,7 @@ class Lettered:
         )
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=64)
 def letter_words(letters: tuple[tuple[str, str], ...], lettering: Lettering) -> Words:
     """The letter of each measurement by its key; the same object for the same letters."""
     labels = {key: (Label.lettered((letter,), lettering, bold=True),) for key, letter in letters}

@@ -2,27 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache, partial
+from functools import lru_cache
 
 from schematics.checks.evaluation import Result
+from schematics.drawing.bare.alike import ToFit, all_drawn, drawn_alike
 from schematics.drawing.bare.lettered import (
     Lettered,
     finished_sheet,
     legend_height,
     lengths_in_words,
-    letter_words,
     outline_heights,
     pieces_in_words,
     scale_in_words,
     with_table,
 )
 from schematics.drawing.bare.look import Look
-from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted, at_scale, fitted, scale_of
+from schematics.drawing.bare.pieces_in_room import MUCH_LARGER
 from schematics.drawing.bare.rooms import HIGHEST, Room
 from schematics.drawing.ink.sheet import BareInk, Sheet
-from schematics.drawing.pieces.figures_look import measurement_letters
+from schematics.drawing.pieces.figures_look import Words
 from schematics.garment.garment import Garment, Piece
 
 _SMALL = 50.0
@@ -43,92 +43,99 @@ def draw_size(
 ) -> Sheet:
     """Pieces of one size with their figures, or with letters and a table where figures find no room.
 
-    All sizes have figures or all have letters, whichever suits the smallest and the largest. Counts are
-    left out, as what found no room, where it is too high with them. Pieces are at the scale of the largest
-    size, so that sizes compare; those very small there, or whose labels have no room, are drawn as large as
-    they can be.
+    All sizes have figures or all have letters. Counts are left out, as what found no room, where all would
+    be too high with them. Sizes are drawn so that they compare.
     """
     names = tuple(piece.name for piece in pieces)
-    by_size = sorted(results, key=lambda each: sum(each.garment.piece(name).outline.area for name in names))
-    design = _Design((by_size[0].garment, by_size[-1].garment), (by_size[0], by_size[-1]))
-    drawing = _Drawing(names, design, look, room)
+    drawing = _Drawing(names, tuple(each.garment for each in results), tuple(results), look, room)
+    manner = _manner(drawing)
+    if manner.is_too_high and look.counts:
+        lower = draw_size(results, result, pieces, title, replace(look, counts=False), room, ink)
+        return replace(lower, unplaced=(*lower.unplaced, "the counts"))
     description = f"{pieces_in_words(pieces).capitalize()}, laid flat, size {result.size.name}"
-    lettered = None if _has_figures(drawing) else drawing.with_letters(result, title, description, ink)
-    is_too_high = lettered is not None and drawing.is_too_high(lettered)
-    figures = drawing.with_figures(result.garment) if is_too_high or lettered is None else None
+    at = drawing.results.index(result)
+    figures = drawing.to_fit(at, letters=False).at(manner.scales[at]) if manner.figures else None
     if figures:
         lengths = lengths_in_words(result, pieces, look.figures(room.lettering))
         description = f"{description}, {scale_in_words(figures)}. {lengths}"
         return finished_sheet(figures, title, description, ink, room, look.lettering(room.lettering))
-    if is_too_high and look.counts:
-        lower = draw_size(results, result, pieces, title, replace(look, counts=False), room, ink)
-        return replace(lower, unplaced=(*lower.unplaced, "the counts"))
-    return lettered or drawing.with_letters(result, title, description, ink)
+    lettered = replace(drawing.lettered(at), scale=manner.scales[at])
+    return with_table(lettered, title, description, ink)
 
 
 @dataclass(frozen=True, slots=True)
-class _Design:
-    """The smallest and the largest size; only garments differ from one to another."""
+class _Manner:
+    """How a drawing is made in all sizes: at 1:each of ``scales`` by size, the largest size first.
 
-    garments: tuple[Garment, Garment]
-    ends: tuple[Result, Result] = field(compare=False)
+    They are 0 where a size has no room. With letters it ``is_too_high`` where figures have no room either.
+    """
+
+    scales: Mapping[int, float]
+    figures: bool
+    is_too_high: bool = False
+
+    @property
+    def largest(self) -> int:
+        """The place of the largest size."""
+        return next(iter(self.scales))
 
 
 @dataclass(frozen=True, slots=True)
 class _Drawing:
-    """Pieces of those ``names`` of a design, to be drawn of any of its sizes."""
+    """Pieces of those ``names`` of a design, to be drawn of any of its sizes; only garments tell it apart."""
 
     names: tuple[str, ...]
-    design: _Design
+    garments: tuple[Garment, ...]
+    results: tuple[Result, ...] = field(compare=False)
     look: Look
     room: Room
 
-    def with_figures(self, garment: Garment) -> Fitted | None:
-        """None where they, or those of the largest size, have no room for figures, or are to have letters.
-
-        Where others have figures it is worth looking finely for room.
-        """
-        if self.look.letters:
-            return None
+    def to_fit(self, at: int, *, letters: bool) -> ToFit:
+        """That of one size."""
         inside, lettering = self.room.inside, self.look.lettering(self.room.lettering)
-        words = self.look.figures(self.room.lettering).labels
-        scale = scale_of(self._largest, self.names, words, inside, lettering, letters=False)
-        draw = partial(fitted, self._of(garment), garment, words, inside, lettering, letters=False)
-        return at_scale(scale, draw) or draw(finely=True) if scale else None
+        words: Words = self.look.figures(self.room.lettering).labels
+        if letters:
+            lettered = self.lettered(at)
+            words = lettered.words
+            inside = replace(inside, y1=outline_heights(inside.y1, lettered.table())[0])
+        return ToFit(self._pieces(at), self.garments[at], words, inside, lettering, letters)
 
-    def with_letters(self, result: Result, title: str, description: str, ink: BareInk) -> Sheet:
-        """Over a table."""
-        inside, lettering = self.room.inside, self.look.lettering(self.room.lettering)
-        lettered = Lettered((result,), result, self._of(result.garment), self.look, self.room)
-        letters = measurement_letters(self.design.ends[1:])
-        words = letter_words(tuple(letters.items()), lettering)
-        over_table = replace(inside, y1=outline_heights(inside.y1, lettered.table())[0])
-        scale = scale_of(self._largest, self.names, words, over_table, lettering, letters=True)
-        return with_table(replace(lettered, scale=scale), title, description, ink)
+    def lettered(self, at: int) -> Lettered:
+        """One size over a table."""
+        return Lettered((self.results[at],), self.results[at], self._pieces(at), self.look, self.room)
 
-    def is_too_high(self, sheet: Sheet) -> bool:
-        """Whether it is higher than a page of figures by more than a table is worth."""
+    def all_to_fit(self, *, letters: bool) -> list[ToFit]:
+        """Those of all sizes."""
+        return [self.to_fit(at, letters=letters) for at in range(len(self.garments))]
+
+    def is_too_high(self, at: int, scale: float) -> bool:
+        """Whether a size is higher over its table than a page of figures by more than a table is worth."""
+        if self.room.scrolls:
+            return False
+        sheet = with_table(replace(self.lettered(at), scale=scale), "", "", self.look.ink(""))
         high = sheet.paper.height - legend_height(sheet)
-        return high > min(_WITH_TABLE * self.room.height, HIGHEST) and not self.room.scrolls
+        return high > min(_WITH_TABLE * self.room.height, HIGHEST)
 
-    @property
-    def _largest(self) -> Garment:
-        return self.design.garments[1]
-
-    def _of(self, garment: Garment) -> list[Piece]:
-        return [garment.piece(name) for name in self.names]
+    def _pieces(self, at: int) -> list[Piece]:
+        return [self.garments[at].piece(name) for name in self.names]
 
 
 @lru_cache(maxsize=64)
-def _has_figures(drawing: _Drawing) -> bool:
-    """Whether figures have room in the smallest and the largest size and letters make neither much larger."""
-    for result in drawing.design.ends:
-        figures = drawing.with_figures(result.garment)
-        if figures is None:
-            return False
-        if figures.longest <= _SMALL:
-            lettered = drawing.with_letters(result, "", "", drawing.look.ink(""))
-            is_much_larger = lettered.scale and lettered.scale <= figures.scale / MUCH_LARGER
-            if is_much_larger and not drawing.is_too_high(lettered):
-                return False
-    return True
+def _manner(drawing: _Drawing) -> _Manner:
+    """Figures where they have room in all sizes, unless letters make the largest much larger."""
+    drawn = {} if drawing.look.letters else all_drawn(drawing.all_to_fit(letters=False))
+    figures = _Manner({at: each.scale for at, each in drawn.items()}, figures=True)
+    if drawn and not _is_much_larger_with_letters(drawing, figures):
+        return figures
+    lettered = drawn_alike(drawing.all_to_fit(letters=True))
+    letters = _Manner({at: each.scale if each else 0.0 for at, each in lettered}, figures=False)
+    if not drawing.is_too_high(letters.largest, letters.scales[letters.largest]):
+        return letters
+    return figures if drawn else replace(letters, is_too_high=True)
+
+
+def _is_much_larger_with_letters(drawing: _Drawing, figures: _Manner) -> bool:
+    """Whether the largest size is small with figures and would not be with letters."""
+    at, scale = figures.largest, figures.scales[figures.largest]
+    is_small = drawing.to_fit(at, letters=False).longest <= _SMALL * scale
+    return is_small and drawing.to_fit(at, letters=True).between(0.0, scale / MUCH_LARGER) is not None

@@ -42,11 +42,8 @@ _SCALE_PARTS = 10
 _NEARLY = 1.05
 """Scales that differ by no more than this factor compare."""
 
-_VERY_SMALL = 0.45
-"""An outline that takes less than so much of the room both ways is very small."""
-
 MUCH_LARGER = 1.25
-"""A drawing so many times larger is worth giving up figures in it, or one scale for all sizes."""
+"""A drawing so many times larger is worth giving up figures in it, or a table under it."""
 
 _KEPT = 0.95
 """So much of the room round a piece its labels take at a smaller scale too."""
@@ -54,8 +51,8 @@ _KEPT = 0.95
 _EASY_LEADER = 15.0
 """A leader up to this length in mm is followed without thinking."""
 
-_REMEMBERED = 160
-"""More than are laid out of one size: a piece by itself is tried where it was with all of them."""
+_REMEMBERED = 480
+"""More than are laid out of all sizes: a size is drawn where it was tried to see how large all can be."""
 
 _MORE_TRIES = 1
 _SHRUNK = 80.0
@@ -148,7 +145,7 @@ def _fitting(
     """
     smaller, much_smaller = less
     (largest, smallest), wide, high = bounds, room.x1 - room.x0, room.y1 - room.y0
-    sizes = [_drawn_size(piece, garment) for piece in pieces]
+    sizes = drawn_sizes(pieces, garment)
     filled, longest = max(max(w / wide, h / high) for w, h in sizes), max(map(max, sizes))
     last = filled / (_SMALLEST if letters else _LEAST)
     beside, above = FIRST_LANE + PAST, FIRST_LANE + PAST + 2 * lettering.height
@@ -194,6 +191,12 @@ def _closer(
             yield size / (there - all_of_it + size / scale)
 
 
+def drawn_sizes(pieces: Sequence[Piece], garment: Garment) -> list[tuple[float, float]]:
+    """Width and height of each piece's outline as it is drawn, in mm at full size."""
+    return [_drawn_size(piece, garment) for piece in pieces]
+
+
+@lru_cache(maxsize=64)
 def _drawn_size(piece: Piece, garment: Garment) -> tuple[float, float]:
     """Width and height of the outline as it is drawn, in mm at full size."""
     xs, ys = zip(*view_of(piece, garment, 1.0).outline(piece), strict=True)
@@ -238,26 +241,7 @@ def _caption(piece: Piece, block: Block, lettering: Lettering) -> Iterator[Text]
     yield Text((x0, y), name, height, bold=True, font=lettering.font)
 
 
-@lru_cache(maxsize=64)
-def scale_of(
-    garment: Garment, names: Sequence[str], words: Words, box: Box, lettering: Lettering, *, letters: bool
-) -> float:
-    """The denominator at which its pieces of these names find room; 0 if at none."""
-    pieces = [garment.piece(name) for name in names]
-    drawn = fitted(pieces, garment, words, box, lettering, letters=letters)
-    return drawn.scale if drawn else 0.0
-
-
 def at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None:
-    """What is drawn at 1:``scale``; as large as it can be where it has no room there or scale is 0.
-
-    So it is, too, where it takes little of the room and may be much larger.
-    """
+    """What is drawn at 1:``scale``; as large as it can be where it has no room there or scale is 0."""
     drawn = draw(largest=scale, smallest=_NEARLY * scale) if scale else None
-    if drawn is None:
-        return draw()
-    if drawn.share >= _VERY_SMALL:
-        return drawn
-    enough = drawn.scale / MUCH_LARGER
-    alone = draw(smallest=enough)
-    return alone if alone and alone.scale <= enough else drawn
+    return drawn or draw()

@@ -67,10 +67,13 @@ class Motif:
         upright = {each.head for each in self.strokes if each.foot[0] == each.head[0]}
         return min((*_gaps(upright), *_gaps({each.at for each in self.dots})), default=math.inf)
 
-    def thinned(self, least: float) -> Motif:
+    def thinned(self, least: float) -> Motif | None:
         """The same without strokes whose heads are nearer than ``least`` stitches to one that is left.
 
-        Of strands side by side those at the left edge stay, so that blocks of them stay where they are.
+        Of strands side by side those at the left edge stay, so that blocks of them stay where they are. One
+        that goes on from a strand left out goes on from the nearest that stays of those that run beside it,
+        so that a crossing of many is one of few. None where nothing of a block that crosses another stays:
+        it would look like another stitch.
         """
         kept: set[Place] = set()
         last = math.nan, -1.0
@@ -78,7 +81,31 @@ class Motif:
             if row != last[1] or stitch >= last[0] + least - HAIR:
                 kept.add((stitch, row))
                 last = stitch, row
-        return replace(self, strokes=tuple(each for each in self.strokes if each.head in kept))
+        lost = {each.head for each in self.strokes} - kept
+        beside: dict[tuple[float, float], list[Place]] = {}
+        for each in self.strokes:
+            if each.foot not in lost:
+                beside.setdefault(_run(each), []).append(each.foot)
+        strokes: list[StitchStroke] = []
+        for each in self.strokes:
+            if each.head in kept:
+                foot = each.foot
+                if foot in lost:
+                    near = (place for place in beside.get(_run(each), ()) if _apart(place, foot) < least)
+                    foot = min(near, key=lambda place: (_apart(place, each.foot), place), default=each.head)
+                strokes.append(StitchStroke(foot, each.head))
+        if any(each.foot == each.head for each in strokes):
+            return None
+        return replace(self, strokes=tuple(strokes))
+
+
+def _run(stroke: StitchStroke) -> tuple[float, float]:
+    """From which row a stroke runs, and how far aside."""
+    return stroke.foot[1], round(stroke.head[0] - stroke.foot[0], 6)
+
+
+def _apart(place: Place, other: Place) -> float:
+    return abs(place[0] - other[0])
 
 
 def _gaps(places: Iterable[Place]) -> Iterator[float]:

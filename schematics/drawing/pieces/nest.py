@@ -17,7 +17,9 @@ from schematics.document.contrast import ordered_grounds
 from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
 from schematics.drawing.compose import Drawing, Setting, SheetScale
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Area, Group, Line, Pen, Point, bounds, text_lines
+from schematics.drawing.ink.labeller import draw_label
+from schematics.drawing.ink.leaders import Spot
+from schematics.drawing.ink.marks import Area, Group, Label, Line, Pen, Point, between, bounds, text_lines
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.pieces.body_outline import BODY, PANEL
 from schematics.drawing.pieces.figures_look import FiguresLook
@@ -38,8 +40,13 @@ _MOST_TINTS = 12
 
 _NESTED = (BODY, PANEL)
 
+_ALONG = tuple(step / 20 for step in range(6, 18))
+"""Where along a fold its words are tried."""
+
 _OVER_TABLE = 8.0
 """Between the outlines and the table under them, in mm."""
+
+_OTHERS = "Other measurements of these pieces, on the sheet of finished measurements: {count}."
 
 _BODY_HALF, _PANEL_HALF = "right half, centre back at its left", "right half"
 
@@ -105,7 +112,10 @@ def draw_nest(setting: Setting) -> Drawing:
 
 
 def _table(setting: Setting, area: Box, top: float) -> tuple[list[Group], str]:
-    """As many measurements of the nested pieces as there is room for under them, and the same in words."""
+    """As many measurements of the nested pieces as there is room for under them, and the same in words.
+
+    Where that is not all, it says where the others are.
+    """
     pieces = [result.garment.piece(name) for result in setting.results for name in _NESTED]
     keys = {span.key for piece in pieces for span in piece.spans}
     names = {item.key: "" for item in setting.results[0].garment.finished if item.key in keys}
@@ -113,6 +123,10 @@ def _table(setting: Setting, area: Box, top: float) -> tuple[list[Group], str]:
     sizes = [result.size.name for result in setting.results]
     for count in range(len(rows), 0, -1):
         table = size_table(rows[:count], "Sizes", sizes, area.x1 - area.x0, SMALL)
+        if count < len(rows):
+            lines = wrap(_OTHERS.format(count=len(rows) - count), area.x1 - area.x0)
+            under = table.bounds()[3] + line_pitch(SMALL)
+            table.add("note", "other measurements", text_lines((table.bounds()[0], under), lines))
         if block_size(table)[1] <= area.y1 - top:
             in_words = "; ".join(
                 f"{row.name} {size_string(values)} {unit}"
@@ -155,8 +169,25 @@ def _nested(setting: Setting, name: str, scale: int) -> Block:
     _tint(block, name, outlines)
     block.add("fold", name, [Line(_middle(outlines), Pen.FOLD)])
     name_sizes(block, outlines)
+    _name_folds(block, name, pieces, scale)
     _caption(block, name, _BODY_HALF if pieces[0].on_fold else _PANEL_HALF)
     return block
+
+
+def _name_folds(block: Block, name: str, pieces: Sequence[Piece], scale: int) -> None:
+    """The fold of a body over the shoulders, the longest of all sizes, and what is on either side of it."""
+    view = View(scale=scale, half_only=True)
+    folds = [crease for piece in pieces for crease in piece.creases if crease.folded]
+    if not folds:
+        return
+    start, *_, end = points = view.line(max((each.path for each in folds), key=lambda path: path.length))
+    block.add("crease", name, [Line(points, Pen.FOLD)])
+    for words, below in ((folds[0].name, 4.5), ("front", -14.0), ("back", 14.0)):
+        label = Label((words,), LARGE)
+        along_fold = (between(start, end, share) for share in _ALONG)
+        spots = (Spot((x, y + below)) for x, y in along_fold)
+        free = (spot for spot in spots if block.free(label, spot.centre, spot.angle))
+        draw_label(block, "note", words, label, free, optional=True)
 
 
 def _tint(block: Block, name: str, outlines: Sequence[Nested]) -> None:

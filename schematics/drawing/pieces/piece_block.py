@@ -247,7 +247,8 @@ def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:
     """Along the fold in one line or, where it is short, in more, or level; else at its end or on a leader.
 
-    On a whole piece, if hurried, no leader crosses the lines of dimensions: a legend has the name then.
+    On a whole piece, if hurried, it is not at the fold's end, where it would name the hem, and no leader
+    crosses the lines of dimensions: a legend has the name then.
     """
     words = view.fold_words
     in_two = tuple(words.split(", ")) if view.half_only else tuple(words.split())
@@ -263,7 +264,8 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
         ]
         if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
-    for label in (one, two):
+    in_legend = block.hurried and not view.half_only
+    for label in () if in_legend else (one, two):
         width, height = label.size
         spots = [
             Spot((share * width, bottom + height / 2 + below)) for share in _OFF_FOLD for below in _BELOW_FOLD
@@ -274,7 +276,6 @@ def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: L
         if draw_label(block, "note", CENTRE_BACK, label, spots, apart=_APART, optional=True):
             return
     tips = [((0.0, top + (bottom - top) * share), (-1.0, 0.0)) for share in _ALONG_FOLD]
-    in_legend = block.hurried and not view.half_only
     draw_leader(
         block, CENTRE_BACK, tips, (one, two), crossings=MANY if in_legend else ANY, optional=in_legend
     )
@@ -323,15 +324,21 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View)
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
     """The arrow at the first of its places that is free, of those no words are beside if there are any.
 
-    It may be left out: on working sheets the caption says it, too.
+    On a motif only where it has no room beside it. It may be left out: on working sheets the caption says
+    it, too.
     """
-    places = [*arrow_places_off_motif(piece, view), *piece.work.arrow_places]
-    ends = [(view.point(*start), view.point(*end)) for start, end in places]
-    inside = [each for each in ends if math.dist(*each) >= _LEAST_ARROW]
+    off_motif, anywhere = (
+        [(view.point(*start), view.point(*end)) for start, end in places]
+        for places in (arrow_places_off_motif(piece, view), piece.work.arrow_places)
+    )
+    inside = [each for each in anywhere if math.dist(*each) >= _LEAST_ARROW]
+    beside = [*_beside(piece, anywhere, view)]
+    places = [each for each in off_motif if math.dist(*each) >= _LEAST_ARROW]
+    places += (*beside, *inside) if shows_motif(piece.patterned) else (*inside, *beside)
     for apart in (_BESIDE_ARROW, 0.0):
         arrows = (
             (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
-            for start, end in (*inside, *_beside(piece, ends, view))
+            for start, end in places
         )
         if draw_first(block, "work", piece.name, arrows, clear=_ROUND_ARROW, apart=apart, optional=True):
             return

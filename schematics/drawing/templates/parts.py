@@ -149,10 +149,9 @@ def _name_marker(marker: EdgeMarker, places: _Places) -> None:
     showing = [place for place in places if _shape(place[0].cut).contains(at)]
     showing.sort(key=lambda place: -round(_depth(place[0], at), 6))
     for place in showing:
-        spots = (
-            *_round_point(marker.at, marker.inward, label),
-            *_round_point(marker.at, opposite(marker.inward), label),
-        )
+        inside = [*_round_point(marker.at, marker.inward, label)]
+        outside = _round_point(marker.at, opposite(marker.inward), label)
+        spots = sorted((*inside, *outside), key=lambda spot: spot.line is not None)
         if _write(place, "marker-number", label, spots):
             return
     places[0][1].unplaced.append(marker.words[0])
@@ -178,7 +177,8 @@ def _round_point(at: Point, ahead: Point, label: Label) -> Iterator[Spot]:
         cosine, sine = math.cos(math.radians(turn)), math.sin(math.radians(turn))
         direction = ahead[0] * cosine - ahead[1] * sine, ahead[0] * sine + ahead[1] * cosine
         tip = along(at, direction, off)
-        reach = abs(direction[0]) * width / 2 + abs(direction[1]) * height / 2 + 1.0
+        sides = [(width, abs(direction[0])), (height, abs(direction[1]))]
+        reach = min((size / 2 + 1.0) / share for size, share in sides if share > NEAR)
         centre = along(tip, direction, reach)
         if off <= _NEAR:
             yield Spot(centre)

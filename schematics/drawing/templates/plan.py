@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from schematics.document.lettering.text import LARGE, SMALL, line_pitch, wrap
+from schematics.document.lettering.text import LARGE, SMALL, line_pitch, text_width, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import draw_label
 from schematics.drawing.ink.leaders import Spot
@@ -13,6 +13,7 @@ from schematics.drawing.ink.marks import Area, Group, Label, Line, Mark, Pen, Po
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.ink.text_block import TextBlock
+from schematics.drawing.notes import STOPPED_HEADING
 from schematics.drawing.templates.tiles import BLANK, Tiling
 
 SQUARE = 100.0
@@ -26,6 +27,9 @@ FOR_BLOCKING = (
     "A guide for blocking: lay the washed piece on it and pin its edges to the heavy line. "
     "The lines are the finished measurements; it is no pattern for cutting."
 )
+
+WHOLE = "the whole piece, finished:"
+"""Over the measurements by which a template is checked once its pages are joined."""
 
 _JOIN = (
     "Print this page alone first, and measure the square. Then print the others.",
@@ -46,6 +50,7 @@ _SHARES = tuple(step / 5 for step in range(-5, 6))
 _AROUND, _OFF = ((0, 1), (0, -1), (-1, 0), (1, 0)), 1.0
 """Rows down and columns to the right of what is beside a page, and how far off its name is then, in mm."""
 
+_UNDER_HEAD = 2.0
 _GAP, _INSET = 6.0, 4.0
 _CAPTION = 62.0
 """Room in mm between the square and what is beside and below it, within the square, and for a caption."""
@@ -69,17 +74,22 @@ def square_block() -> Block:
     return block
 
 
-def plan_pages(tilings: Sequence[Tiling], heading: str, paper: Paper) -> list[tuple[Group, ...]] | None:
+def plan_pages(
+    tilings: Sequence[Tiling], heading: str, stops: Sequence[str], paper: Paper
+) -> list[tuple[Group, ...]] | None:
     """The first page, and others where the plan needs them; None where it is too large for a page.
 
     Args:
         tilings: the pieces on their pages.
         heading: what it is of.
+        stops: why it cannot be made.
         paper: of the pages.
     """
     whole = Box(BLANK, BLANK, paper.width - BLANK, paper.height - BLANK)
-    first = tuple(_first(heading, whole))
-    below = Box(whole.x0, whole.y0 + _top(heading, whole) + SQUARE + _GAP, whole.x1, whole.y1)
+    head = _head(heading, stops, whole)
+    top = whole.y0 + block_size(head)[1] + _UNDER_HEAD
+    first = (*head.at(whole.x0, whole.y0), *_square_and_words(whole.x0, top, whole.x1))
+    below = Box(whole.x0, top + SQUARE + _GAP, whole.x1, whole.y1)
     for clear in (True, False):
         if (groups := _fitted(tilings, below, clear=clear)) is not None:
             return [(*first, *groups)]
@@ -90,21 +100,28 @@ def plan_pages(tilings: Sequence[Tiling], heading: str, paper: Paper) -> list[tu
     return None
 
 
-def _top(heading: str, area: Box) -> float:
-    return len(wrap(heading, area.x1 - area.x0, LARGE, bold=True)) * line_pitch(LARGE) + 2.0
+def _head(heading: str, stops: Sequence[str], area: Box) -> Block:
+    """The heading, and under it what stops the size."""
+    width = area.x1 - area.x0
+    block = Block()
+    lines = wrap(heading, width, LARGE, bold=True)
+    block.add("heading", "heading", text_lines((0.0, 0.0), lines, LARGE, bold=True))
+    if stops:
+        text = TextBlock(STOPPED_HEADING, width)
+        text.add(stops)
+        for group in text.block("checks", "checks").at(0.0, block.bounds()[3] + 2.0):
+            block.add(group.kind, group.name, group.marks)
+    return block
 
 
-def _first(heading: str, area: Box) -> Iterator[Group]:
-    """Heading, square, and beside it what is to be done."""
-    lines = wrap(heading, area.x1 - area.x0, LARGE, bold=True)
-    yield Group("heading", "heading", tuple(text_lines((area.x0, area.y0 + LARGE), lines, LARGE, bold=True)))
-    top = area.y0 + _top(heading, area)
-    yield from square_block().at(area.x0, top)
-    x = area.x0 + SQUARE + _GAP
-    text = TextBlock("What it is for", area.x1 - x)
+def _square_and_words(left: float, top: float, right: float) -> Iterator[Group]:
+    """The square, and beside it what is to be done."""
+    yield from square_block().at(left, top)
+    x = left + SQUARE + _GAP
+    text = TextBlock("What it is for", right - x)
     text.add((FOR_BLOCKING,))
     yield from text.block("words", "what it is for").at(x, top)
-    steps = TextBlock("How to join the pages", area.x1 - x)
+    steps = TextBlock("How to join the pages", right - x)
     for number, step in enumerate(_JOIN, start=1):
         steps.marks.append(Text((0, steps.y), f"{number}"))
         steps.add((step,), 1.0, 5.0)
@@ -175,11 +192,11 @@ def _places(name: str, cell: Box, free: Sequence[tuple[int, int]]) -> Iterator[S
 
 
 def _caption(block: Block, tiling: Tiling) -> None:
-    """The piece's name and its notes, above its plan."""
+    """The piece's name, its notes and its finished measurements, above its plan."""
     template = tiling.template
     x0, y0, x1, _ = block.bounds()
-    width = max(_CAPTION, x1 - x0)
-    lines = [line for note in template.notes for line in wrap(note, width)]
+    width = max(_CAPTION, x1 - x0, *(math.ceil(text_width(each)) for each in template.figures))
+    lines = [line for note in (*template.notes, WHOLE, *template.figures) for line in wrap(note, width)]
     names = wrap(template.heading, width, LARGE, bold=True)
     y = y0 - 2.5 - (len(lines) - 1) * line_pitch(SMALL)
     block.add("caption", template.name, [

@@ -11,10 +11,11 @@ from shapely import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from schematics.drawing.ink.marks import Line, Pen, Point, marker_tick, unit
+from schematics.drawing.pieces.figures_look import FiguresLook
 from schematics.drawing.pieces.piece_block import overlaps_itself
 from schematics.drawing.pieces.view import View, line_parts, mirrored
 from schematics.garment.garment import ArmRun, ArmsOn, Edge, Garment, Piece
-from schematics.units import NEAR
+from schematics.units import NEAR, Unit
 
 _FULL_SIZE = 1
 
@@ -47,12 +48,14 @@ class Template:
     """A piece, or its right half on the fold, as it is drawn at full size.
 
     ``lines`` are its marks by the kind of their group, that of the outline, through ``corners``, ``piece``.
-    ``arrow_places`` are those for the arrow of work, best first; ``notes`` are written beside it.
+    ``arrow_places`` are those for the arrow of work, best first; ``notes`` are written beside it, and
+    under them ``figures``, its finished measurements.
     """
 
     name: str
     heading: str
     notes: tuple[str, ...]
+    figures: tuple[str, ...]
     corners: tuple[Point, ...]
     lines: tuple[tuple[str, Line], ...]
     named: tuple[Worded, ...]
@@ -97,12 +100,12 @@ class Template:
         )
 
 
-def templates_of(garment: Garment, *, halved: bool) -> tuple[Template, ...]:
+def templates_of(garment: Garment, units: tuple[Unit, ...], *, halved: bool) -> tuple[Template, ...]:
     """Every piece once; those on the fold by their right half if ``halved``, or where they must be."""
-    return tuple(_template(piece, garment, halved=halved) for piece in garment.pieces)
+    return tuple(_template(piece, garment, units, halved=halved) for piece in garment.pieces)
 
 
-def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
+def _template(piece: Piece, garment: Garment, units: tuple[Unit, ...], *, halved: bool) -> Template:
     half = piece.on_fold and (halved or overlaps_itself(piece, garment))
     view = View(scale=_FULL_SIZE, half_only=half)
     corners = view.outline(piece)
@@ -112,6 +115,7 @@ def _template(piece: Piece, garment: Garment, *, halved: bool) -> Template:
         name=piece.name,
         heading=replace(piece, hatching=0).heading,
         notes=tuple(_notes(piece, garment.arm, half=half)),
+        figures=tuple(_figures(piece, garment, units)),
         corners=corners,
         lines=(
             ("piece", outline),
@@ -140,6 +144,16 @@ def _notes(piece: Piece, arm: ArmRun, *, half: bool) -> Iterator[str]:
         yield f"markers count from {'seam A' if arm.on is ArmsOn.HEM else 'the front hem'}"
 
 
+def _figures(piece: Piece, garment: Garment, units: tuple[Unit, ...]) -> Iterator[str]:
+    """``width 9 cm (3 5/8 in)``, each of the whole piece, by which what is taped together is checked."""
+    keys = {span.key for span in piece.spans}
+    for item in garment.finished:
+        if item.key in keys:
+            first, *others = FiguresLook(units).lengths(item)
+            name = item.name.removeprefix(f"{piece.name} ").removeprefix(f"{piece.name.split()[-1]} ")
+            yield f"{name} {first}{''.join(f' ({each})' for each in others)}"
+
+
 def _both(points: tuple[Point, ...], view: View) -> tuple[tuple[Point, ...], ...]:
     """A line of a piece on the fold on each side that is drawn, the fabric on the same hand."""
     return (points,) if view.half_only else (points, tuple(mirrored(point) for point in reversed(points)))
@@ -164,16 +178,17 @@ def _edges(piece: Piece, garment: Garment, view: View) -> Iterator[Worded]:
     for edge in piece.edges:
         right, left = (_seam_letters(piece, edge, garment, left=left) for left in (False, True))
         points = view.line(_own(edge, piece))
+        name = _edge_name(edge, garment.arm)
         if not piece.on_fold:
-            yield Worded(words=_edge_words(edge, right + left), points=points)
+            yield Worded(words=_edge_words(name, right + left), points=points)
         elif view.half_only:
-            words = _edge_words(edge, right)
+            words = _edge_words(name, right)
             yield Worded(words=f"{words} (left half: {_seams(left)})" if left else words, points=points)
         elif edge.crosses_fold:
-            yield Worded(words=_edge_words(edge, right), points=_across_the_fold(points))
+            yield Worded(words=_edge_words(name, right), points=_across_the_fold(points))
         else:
             for letters, side in zip((right, left or right), _both(points, view), strict=True):
-                yield Worded(words=_edge_words(edge, letters), points=side)
+                yield Worded(words=_edge_words(name, letters), points=side)
 
 
 def _own(edge: Edge, piece: Piece) -> LineString:
@@ -200,8 +215,13 @@ def _seam_letters(piece: Piece, edge: Edge, garment: Garment, *, left: bool) -> 
     ]
 
 
-def _edge_words(edge: Edge, letters: list[str]) -> str:
-    name = edge.name if edge.name.endswith(_SIDES) else f"{edge.name} edge"
+def _edge_name(edge: Edge, arm: ArmRun) -> str:
+    if arm.on is ArmsOn.SIDES and edge == arm.edge:
+        return f"{edge.name}, arm opening"
+    return edge.name if edge.name.endswith(_SIDES) else f"{edge.name} edge"
+
+
+def _edge_words(name: str, letters: list[str]) -> str:
     return f"{name}, {_seams(letters)}" if letters else name
 
 

@@ -11,8 +11,9 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.ink.text_block import TextBlock
+from schematics.drawing.notes import STOPPED_HEADING, stops_in_words, stops_of
 from schematics.drawing.templates.parts import TileWindow, draw_parts
-from schematics.drawing.templates.plan import FOR_BLOCKING, plan_pages, square_block
+from schematics.drawing.templates.plan import FOR_BLOCKING, WHOLE, plan_pages, square_block
 from schematics.drawing.templates.template import Template, templates_of
 from schematics.drawing.templates.tile_page import tile_sheets
 from schematics.drawing.templates.tiles import BLANK, LONGEST, Tiling, lay
@@ -23,6 +24,10 @@ _AIR = 15.0
 
 _BESIDE = 90.0
 """Width of the words on it, in mm."""
+
+
+_PLAN = "What they are for, a square to check the print, and the plan of the pages."
+_LARGE_PAGE = "The pieces at full size, for blocking, and a square to check the print."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +50,7 @@ def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[Templ
     """
     tilings = tuple(_tilings(design, result, paper))
     size = result.size.name
-    plans = plan_pages(tilings, _title(design, size), paper)
+    plans = plan_pages(tilings, _title(design, size), stops_of(result, design.terms), paper)
     if plans is None:
         raise _too_large(design, result)
     total = len(plans) + sum(len(each.tiles) for each in tilings)
@@ -56,7 +61,7 @@ def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[Templ
                 paper=paper,
                 scale=None,
                 title=_title(design, size),
-                description="What they are for, a square to check the print, and the plan of the pages.",
+                description=_described(design, result, _PLAN),
                 groups=groups,
             ),
         )
@@ -72,9 +77,13 @@ def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[Templ
     return tuple(pages)
 
 
+def _described(design: Design, result: Result, shown: str) -> str:
+    return " ".join(filter(None, (stops_in_words((result,), design.terms), shown)))
+
+
 def _tilings(design: Design, result: Result, paper: Paper) -> Iterator[Tiling]:
     rows = 0
-    for template in templates_of(result.garment, halved=True):
+    for template in templates_of(result.garment, design.units, halved=True):
         tiling = lay(template, paper, rows)
         if tiling is None:
             raise _too_large(design, result)
@@ -96,7 +105,9 @@ def large_template(design: Design, result: Result) -> TemplatePage:
         UsageError: even with halves on the fold it would be larger than a PDF page can be.
     """
     for halved in (False, True):
-        paper, blocks, corners = _packed(design, result, templates_of(result.garment, halved=halved))
+        paper, blocks, corners = _packed(
+            design, result, templates_of(result.garment, design.units, halved=halved)
+        )
         longest = max(paper.width, paper.height)
         if longest <= LONGEST:
             break
@@ -112,7 +123,7 @@ def large_template(design: Design, result: Result) -> TemplatePage:
             paper=paper,
             scale=1,
             title=_title(design, size),
-            description="The pieces at full size, for blocking, and a square to check the print.",
+            description=_described(design, result, _LARGE_PAGE),
             groups=placed_groups(zip(blocks, corners, strict=True)),
             unplaced=tuple(name for block in blocks for name in block.unplaced),
         ),
@@ -127,7 +138,18 @@ def _packed(
     lying = [_narrow(templates[0]), *map(_flat, templates[1:])]
     blocks = [block for each in lying for block in draw_parts(each, size, [_whole(each)])]
     words = TextBlock(f"{design.title}, size {size}", _BESIDE)
-    words.add((FOR_BLOCKING, *(f"{each.heading}: {'; '.join(each.notes)}." for each in templates)), 1.0)
+    if stops := stops_of(result, design.terms):
+        words.add((f"{STOPPED_HEADING}:", *stops), 1.0)
+    words.add(
+        (
+            FOR_BLOCKING,
+            *(
+                f"{each.heading}: {'; '.join(each.notes)}; {WHOLE} {'; '.join(each.figures)}."
+                for each in templates
+            ),
+        ),
+        1.0,
+    )
     blocks += [square_block(), words.block("words", "what it is for")]
     sizes = [(width + _AIR, height + _AIR) for width, height in map(block_size, blocks)]
     across = max(width for width, _ in sizes)

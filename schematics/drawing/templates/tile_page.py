@@ -25,6 +25,13 @@ _NAME = 7.0
 _AGAIN, _CORNER = 5.0, 6.0
 """The same of the name inside the frame, and how far from the corner that is, in mm."""
 
+_SHARES = (0.5, 0.35, 0.65, 0.42, 0.58, 0.27, 0.73, 0.2, 0.8, 0.12, 0.88)
+_DEEP = (OVERLAP / 2, 0.3 * OVERLAP, 0.7 * OVERLAP)
+"""Where along a strip that lies under a neighbour its name is tried, and how deep in it, in mm."""
+
+_OFF = (OVERLAP + 3.0, OVERLAP + 5.0)
+"""How deep it is tried beside the strip, where lines run along that."""
+
 PRINT = "print at 100 %, no fitting to the page"
 
 
@@ -135,12 +142,20 @@ def _name_page(block: Block, tiling: Tiling, tile: Tile, window: TileWindow) -> 
     ys = inside.y0 + height / 2 + _CORNER, inside.y1 - height / 2 - _CORNER
     spots = [Spot((x, y)) for y in ys for x in xs]
     draw_label(block, "page-name", tile.name, label, spots, optional=True)
-    shares, half = (0.5, 0.35, 0.65, 0.2, 0.8), OVERLAP / 2
-    for side, angle, places in (
-        ((0, -1), -90.0, [(box.x0 + half, box.y0 + (box.y1 - box.y0) * share) for share in shares]),
-        ((-1, 0), 0.0, [(box.x0 + (box.x1 - box.x0) * share, box.y0 + half) for share in shares]),
-    ):
+    for side, angle, where in (((0, -1), -90.0, "at the left"), ((-1, 0), 0.0, "above")):
         if other := tiling.beside(tile, *side):
-            words = Label((f"page {other.name} comes over this strip",))
-            over = [Spot(at, angle) for at in places]
-            draw_label(block, "overlap-name", f"{tile.name} {other.name}", words, over, optional=True)
+            for words, depths in (
+                (f"page {other.name} comes over this strip", _DEEP),
+                (f"under page {other.name}", _DEEP),
+                (f"page {other.name} comes over the strip {where}", _OFF),
+            ):
+                spots = [
+                    Spot((box.x0 + deep, box.y0 + (box.y1 - box.y0) * share), angle)
+                    if angle
+                    else Spot((box.x0 + (box.x1 - box.x0) * share, box.y0 + deep))
+                    for deep in depths
+                    for share in _SHARES
+                ]
+                name = f"{tile.name} {other.name}"
+                if draw_label(block, "overlap-name", name, Label((words,)), spots, optional=True):
+                    break

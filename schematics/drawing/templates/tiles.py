@@ -10,11 +10,13 @@ from string import ascii_uppercase
 
 import numpy as np
 import shapely
+from shapely import Polygon
 
 from schematics.drawing.ink.marks import Point
 from schematics.drawing.ink.page import Box
 from schematics.drawing.ink.sheet import Paper
 from schematics.drawing.templates.template import Template
+from schematics.units import NEAR
 
 OVERLAP = 10.0
 """How far neighbours lie over one another, in mm; crosses are in the middle of it."""
@@ -36,6 +38,9 @@ _AIR = 4.0
 
 _SHARES = (0.5, 0.0, 1.0, 0.25, 0.75)
 """Where in the rows and columns of pages, on their spare length, a piece is tried."""
+
+_TIP = 3.5
+"""So many mm of a piece need no page of their own: they are seen on the half overlap of the page before."""
 
 
 def frame(paper: Paper) -> Box:
@@ -92,45 +97,70 @@ def lay(template: Template, paper: Paper, first_row: int) -> Tiling | None:
     best: tuple[Template, Point, list[tuple[int, int]]] | None = None
     for each in (template, template.quarter_turned()):
         x0, y0, x1, y1 = each.bounds
-        counts = [
+        least = [
             math.ceil((size + 2 * _AIR) / pitch) for size, pitch in zip((x1 - x0, y1 - y0), step, strict=True)
         ]
-        if math.prod(counts) > 4 * MOST:
+        if math.prod(least) > 4 * MOST:
             continue
-        spare = [
-            n * pitch - size - 2 * _AIR
-            for n, pitch, size in zip(counts, step, (x1 - x0, y1 - y0), strict=True)
-        ]
-        for share_y, share_x in product(_SHARES, repeat=2):
-            corner = x0 - _AIR - share_x * spare[0], y0 - _AIR - share_y * spare[1]
-            met = list(_met(each, corner, step, (counts[0], counts[1])))
+        across, down = ([*_starts(size, pitch)] for size, pitch in zip((x1 - x0, y1 - y0), step, strict=True))
+        for start_y, start_x in product(down, across):
+            corner = x0 - start_x, y0 - start_y
+            counts = math.ceil((x1 - corner[0]) / step[0]), math.ceil((y1 - corner[1]) / step[1])
+            met = _met(each, corner, step, counts)
             if len(met) <= MOST and (best is None or len(met) < len(best[2])):
                 best = each, corner, met
     if best is None:
         return None
     chosen, corner, met = best
-    tiles = {place: _tile(place, corner, step, first_row) for place in met}
+    top, left = min(row for row, _ in met), min(column for _, column in met)
+    tiles = {
+        (row - top, column - left): _tile((row - top, column - left), (row, column), corner, step, first_row)
+        for row, column in met
+    }
     return Tiling(template=chosen, tiles=tiles)
 
 
-def _met(
-    template: Template, corner: Point, step: Point, counts: tuple[int, int]
-) -> Iterator[tuple[int, int]]:
-    """Row and column of each cell that the fabric reaches into."""
+def _starts(size: float, pitch: float) -> Iterator[float]:
+    """How far in mm a piece is tried from where the first of the pages begins."""
+    spare = math.ceil((size + 2 * _AIR) / pitch) * pitch - size - 2 * _AIR
+    yield from (_AIR + share * spare for share in _SHARES)
+    yield pitch - _TIP
+
+
+def _met(template: Template, corner: Point, step: Point, counts: tuple[int, int]) -> list[tuple[int, int]]:
+    """Row and column of each cell that the fabric reaches into, but for tips that others show."""
     columns, rows = counts
     places = [(row, column) for row in range(rows) for column in range(columns)]
     x0, y0 = np.array([(corner[0] + c * step[0], corner[1] + r * step[1]) for r, c in places]).T
-    cells = shapely.box(x0, y0, x0 + step[0], y0 + step[1])
     shapely.prepare(template.fabric)
-    hit = shapely.intersects(cells, template.fabric)
-    yield from (place for place, reached in zip(places, hit, strict=True) if reached)
+    hit, well = (
+        shapely.intersects(
+            shapely.box(x0 + less, y0 + less, x0 + step[0] - less, y0 + step[1] - less), template.fabric
+        )
+        for less in (0.0, _TIP + NEAR)
+    )
+    reached, well_reached = (
+        [place for place, met in zip(places, each, strict=True) if met] for each in (hit, well)
+    )
+    shown = shapely.union_all([_shown(place, corner, step, _TIP + NEAR) for place in well_reached])
+    tips = {*reached} - {*well_reached}
+    return [
+        place
+        for place in reached
+        if place not in tips
+        or not shown.contains(template.fabric.intersection(_shown(place, corner, step, 0.0)))
+    ]
 
 
-def _tile(place: tuple[int, int], corner: Point, step: Point, first_row: int) -> Tile:
-    row, column = place
-    x, y = corner[0] + column * step[0], corner[1] + row * step[1]
-    half = OVERLAP / 2
-    box = Box(x - half, y - half, x + step[0] + half, y + step[1] + half)
+def _shown(place: tuple[int, int], corner: Point, step: Point, more: float) -> Polygon:
+    """A cell, and so many mm round it."""
+    x, y = corner[0] + place[1] * step[0], corner[1] + place[0] * step[1]
+    return shapely.box(x - more, y - more, x + step[0] + more, y + step[1] + more)
+
+
+def _tile(named: tuple[int, int], place: tuple[int, int], corner: Point, step: Point, first_row: int) -> Tile:
+    row, column = named
+    box = Box(*_shown(place, corner, step, OVERLAP / 2).bounds)
     return Tile(row, column, f"{_letters(first_row + row)}{column + 1}", box)
 
 

@@ -8,7 +8,9 @@ from functools import lru_cache
 from itertools import chain
 
 from schematics.checks.evaluation import Result
+from schematics.checks.finding import Severity
 from schematics.checks.rules.hang import worn_cm
+from schematics.crochet.terms import Terms
 from schematics.design.design import Design
 from schematics.drawing.compose import Drawing, Setting, SheetScale
 from schematics.drawing.ink.block import Block
@@ -71,6 +73,7 @@ class _Layout:
 
 def draw_worn(setting: Setting, result: Result) -> Drawing:
     """The worn sheet of one size."""
+    result = _in_terms(result, setting.design.terms)
     body, both = _figures(setting.design, result)
     scales = [(worn_scale(setting), setting.paper)] if setting.scale else setting.sheet_scales
     scale, paper = (None, setting.paper)
@@ -109,6 +112,14 @@ def draw_worn(setting: Setting, result: Result) -> Drawing:
     )
 
 
+def _in_terms(result: Result, terms: Terms) -> Result:
+    """The result, its findings in the design's own terms."""
+    if terms is Terms.US:
+        return result
+    findings = tuple(replace(each, words=terms.text(each.sentence)) for each in result.findings)
+    return replace(result, findings=findings)
+
+
 def _lowered(words: _Words, higher: float) -> _Words:
     """The words below figures that are so many mm ``higher`` than reckoned; else as they are."""
     return replace(words, down=words.down + higher) if words.down and higher > 0.0 else words
@@ -145,11 +156,18 @@ def _layout(result: Result, body: Proportioned, both: Both, scale: int, area: Bo
     for layout in chain.from_iterable(
         arrange(result, body, both, scale, area) for arrange in (_under, _beside, _around)
     ):
-        if layout.room <= width:
-            lowest = max(each.down + block_size(each.block)[1] for each in layout.words)
-            if lowest <= height and _figures_fit(both, scale, layout.room):
+        might = layout.room <= width and _lowest(layout) <= height
+        if might and _figures_fit(both, scale, layout.room):
+            higher = block_size(_fitted(both, scale, layout.room)[0])[1] - layout.high
+            if _lowest(layout, higher) <= height:
                 return layout
     return None
+
+
+def _lowest(layout: _Layout, higher: float = 0.0) -> float:
+    """Where the words end, below figures so many mm ``higher`` than reckoned."""
+    words = (_lowered(each, higher) for each in layout.words)
+    return max(each.down + block_size(each.block)[1] for each in words)
 
 
 def _under(result: Result, body: Proportioned, both: Both, scale: int, area: Box) -> Iterator[_Layout]:
@@ -172,8 +190,9 @@ def _around(result: Result, body: Proportioned, both: Both, scale: int, area: Bo
         if column < _SLIM_COLUMN:
             return
         room, high = area.x1 - area.x0 - column - _ROOM, to_mm(both.height_cm, scale) + CAPTION_HEIGHT
-        about, findings = parted_words(result, body, both, room, column)
-        yield _Layout(room, high, (_Words(about, 0.0, high + _ROOM), _Words(findings, room + _ROOM, 0.0)))
+        for stops_aside in (False, True) if result.verdict is Severity.STOP else (False,):
+            about, findings = parted_words(result, body, both, room, column, stops_aside=stops_aside)
+            yield _Layout(room, high, (_Words(about, 0.0, high + _ROOM), _Words(findings, room + _ROOM, 0.0)))
 
 
 def _left_over(both: Both, scale: int, area: Box) -> float:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from schematics.checks.evaluation import SEVERITIES, Result
-from schematics.checks.finding import Finding
+from schematics.checks.finding import Finding, Severity
 from schematics.checks.rules import hang, reach
 from schematics.checks.wording import sentence_case
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.text_block import TextBlock
-from schematics.drawing.notes import worded
+from schematics.drawing.notes import STOPPED_HEADING, stops_of, worded
 from schematics.drawing.pieces.piece_texture import shades_in_words
 from schematics.drawing.worn.worn_figures import Both
 from schematics.wearer.body import Origin
@@ -45,20 +45,25 @@ def words_block(result: Result, body: Proportioned | None, both: Both | None, wi
     """All of it ``width`` mm wide; ``body`` and ``both`` are None where no figure can be drawn."""
     findings = _findings(result)
     if body is None or both is None:
-        return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *findings], width)
-    return _set(_HEADING, [_model(both), *findings, *_sources(result, body)], width)
+        return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *findings], width, result)
+    return _set(_HEADING, [_model(both), *findings, *_sources(result, body)], width, result)
 
 
 def parted_words(
-    result: Result, body: Proportioned, both: Both, width: float, column: float
+    result: Result, body: Proportioned, both: Both, width: float, column: float, *, stops_aside: bool
 ) -> tuple[Block, Block]:
-    """The model and the sources ``width`` mm wide, and what the checks say in a ``column`` of that width."""
-    about = _set(_HEADING, [_model(both), *_sources(result, body)], width)
-    return about, _set("Hem and arms", _findings(result), column)
+    """The model and the sources ``width`` mm wide, and what the checks say in a ``column`` of that width.
+
+    What stops the size is written over the model, or in the column if ``stops_aside``.
+    """
+    about = _set(_HEADING, [_model(both), *_sources(result, body)], width, None if stops_aside else result)
+    return about, _set("Hem and arms", _findings(result), column, result if stops_aside else None)
 
 
 def _findings(result: Result) -> list[str]:
-    return [worded(each) for each in sorted(reported_findings(result), key=_worst_first)]
+    """What the checks say here of a size that may be made; what stops it has a heading of its own."""
+    findings = (each for each in reported_findings(result) if each.severity is not Severity.STOP)
+    return [worded(each) for each in sorted(findings, key=_worst_first)]
 
 
 def _worst_first(finding: Finding) -> int:
@@ -86,7 +91,11 @@ def _sources(result: Result, body: Proportioned) -> list[str]:
     return [sentence_case(f"{'; '.join(clauses)}.")]
 
 
-def _set(heading: str, texts: Sequence[str], width: float) -> Block:
-    text = TextBlock(heading, width)
+def _set(heading: str, texts: Sequence[str], width: float, stopped: Result | None = None) -> Block:
+    stops = stops_of(stopped) if stopped else ()
+    text = TextBlock(STOPPED_HEADING if stops else heading, width)
+    if stops:
+        text.add(stops, _BETWEEN)
+        text.head(heading)
     text.add(texts, _BETWEEN)
     return text.block("checks", "worn")

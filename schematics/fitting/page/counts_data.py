@@ -9,6 +9,7 @@ from schematics.checks.evaluation import Result
 from schematics.checks.wording import sentence_case
 from schematics.design.design import Design, Parts
 from schematics.document.document import Figure
+from schematics.fitting.page.size_trees import ARM_ROWS, NECK_ROWS
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.pattern.book import Book
@@ -85,8 +86,9 @@ def _columns(figures: Sequence[Figure]) -> list[str]:
 def own_counts(design: Design, result: Result, parts: Parts) -> dict[str, Any]:
     """The counts of a size that follow from a maker's gauge, by the keys of the pattern's figures.
 
-    ``edges`` are the stitches of both edges that bands are worked onto, as trees, ``rows`` for each key the
-    edge it follows from, how much less than that it is, and over how many places that is spread.
+    ``edges`` are the stitches of edges that bands are worked onto, as many as rows of ribbing, as trees by
+    the names of those facts, ``rows`` for each key the edge it follows from, how much less than that it is,
+    and over how many places that is spread.
 
     Args:
         design: of the size.
@@ -98,21 +100,21 @@ def own_counts(design: Design, result: Result, parts: Parts) -> dict[str, Any]:
     garment = result.garment
     edges: dict[str, Any] = {}
     rows: dict[str, list[Any]] = {}
-    for key, ring, pattern in (
-        ("neck_band", formulas.neck, garment.neck),
-        ("arm_band", formulas.arm, garment.arm.ring),
+    for band, edge, ring, pattern in (
+        ("neck_band", NECK_ROWS, formulas.neck, garment.neck),
+        ("arm_band", ARM_ROWS, formulas.arm, garment.arm.ring),
     ):
         if pattern.picked_up:
-            edges[key] = expr_json(tree_of(ring.edge_count.at(counts)))
-            rows |= {f"{key}.{each}": [key, 0, 1] for each in ("edge", "rows")}
+            edges[edge] = expr_json(tree_of(ring.edge_count.at(counts)))
+            rows |= {f"{band}.{each}": [edge, 0, 1] for each in ("edge", "rows")}
     if garment.arm.ring.picked_up:
-        rows["picked_up.arm.stitches"] = ["arm_band", 0, 1]
+        rows["picked_up.arm.stitches"] = [ARM_ROWS, 0, 1]
     if garment.neck.picked_up:
         top = garment.piece("centre panel").edge("top").count
         others = garment.neck.edge_count - garment.neck.picked_up
-        rows["neck_band.edge_body"] = ["neck_band", top, 1]
+        rows["neck_band.edge_body"] = [NECK_ROWS, top, 1]
         rows |= {
-            f"picked_up.{side}.stitches": ["neck_band", others + less, 2]
+            f"picked_up.{side}.stitches": [NECK_ROWS, others + less, 2]
             for side, less in (("neck", 0), ("neck_right", -1), ("neck_left", 1))
         }
     return {"edges": edges, "rows": rows}

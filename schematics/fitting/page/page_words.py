@@ -27,6 +27,7 @@ from schematics.fitting.advice_words import (
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
+from schematics.fitting.gauge import PICKED_UP
 from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, INSTEAD
 from schematics.wearer.expr import End
 
@@ -116,9 +117,7 @@ WORDS: dict[str, Any] = {
             "These are the counts of size {size} worked at your gauge: it comes out as long and wide as is "
             "told below. The yarn is that of the pattern’s swatch."
         ),
-        "picked": (
-            "Stitches picked up along row ends are as many as your gauge asks for."
-        ),
+        "picked": PICKED_UP,
         "spread": "{stitches} stitches to {rows} row ends, spread evenly",
         "for": "{title} for {name}, size {size}",
         "nobody": "{title}, size {size}",
@@ -131,7 +130,7 @@ WORDS: dict[str, Any] = {
         "comes": "If you go on like this, size {size} {verdict}: {reasons}.",
         "instead": INSTEAD,
         "follows": "As long as the body’s front edge is then: {counted}.",
-        "stays": "Increases, markers and bands keep the pattern’s counts.",
+        "stays": "Increases and markers keep the pattern’s counts.",
         "alike": ALIKE,
         "alone": ALONE,
         "far": "That is far from the pattern: check the lengths, their unit and the rows.",

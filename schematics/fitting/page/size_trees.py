@@ -1,7 +1,8 @@
 """Facts and finished lengths of the sizes as trees over a maker's gauge: the page works them out by these.
 
 The formulas are those of grading and of `schematics.checks.rules.varied_facts`, written down as trees, so
-that the page is at any gauge where `schematics.fitting.gauge.size_at_gauge` is: counts stay what they are.
+that the page is at any gauge where `schematics.fitting.gauge.size_at_gauge` is: counts stay what they are,
+but for stitches picked up along row ends.
 """
 
 from __future__ import annotations
@@ -23,11 +24,14 @@ from schematics.crochet.varied_fabric import (
 from schematics.design.design import Design, Parts
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
-from schematics.wearer.expr import Expr, expr_json, terms, with_names
-from schematics.wearer.traced import tree_of
+from schematics.wearer.expr import Expr, Fact, expr_json, terms, with_names
+from schematics.wearer.traced import Traced, tree_of
 
 FINISHED = "finished."
 """What is put before the key of a finished measurement among the facts of a size."""
+
+NECK_ROWS, ARM_ROWS = "neck.rows", "arm.rows"
+"""The facts of how many rows of ribbing are on stitches picked up along row ends at a maker's gauge."""
 
 _BAND_LENGTHS = {"neck_band.length": "neck.band_cm", "arm_band.length": "arm.band_cm"}
 """Finished lengths that follow from stitches picked up, and the facts they are."""
@@ -80,7 +84,12 @@ def size_trees(design: Design, result: Result, parts: Parts) -> Mapping[str, Exp
         parts: see `traced_parts`.
     """
     construction = CONSTRUCTIONS[design.construction]
-    numbers = FabricFacts(construction, result.size, result.garment, parts)
+    neck, arm = result.garment.neck, result.garment.arm.ring
+    rows = {
+        "neck": Traced(Fact(NECK_ROWS)) if neck.picked_up else neck.band_rows,
+        "arm": Traced(Fact(ARM_ROWS)) if arm.picked_up else arm.band_rows,
+    }
+    numbers = FabricFacts(construction, result.size, result.garment, parts, rows)
     names = facts(result.garment, result.freedom)
     counts, measures = counts_of(result.size), construction.formulas_of(result.size.body, parts).measures
     finished = {

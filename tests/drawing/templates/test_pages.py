@@ -4,20 +4,27 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
 from dataclasses import replace
 from functools import cache
 
 import pytest
+from shapely import Point, Polygon, box, union_all
 
 from schematics.checks.evaluation import Result, evaluate
+from schematics.checks.finding import Severity
 from schematics.design.design import Design
-from schematics.drawing.ink.marks import bounds
+from schematics.drawing.ink.marks import Group, Line, Text, bounds
+from schematics.drawing.ink.page import Box
 from schematics.drawing.ink.sheet import A4, LETTER, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.templates import tiles
+from schematics.drawing.templates.template import templates_of
 from schematics.drawing.templates.templates import large_template, templates_pdf, tiled_templates
+from schematics.drawing.templates.tiles import lay
 from schematics.errors import UsageError
 from schematics.garment.garment import Garment
+from schematics.garment.printed_lengths import finished_figure
 from tests.drawing.audit_layout import letters_astray, upside_down, words_on_lines, words_on_words
 from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import as_text, random_design, random_spec, read_spec
@@ -84,6 +91,84 @@ def test_a_plan_that_takes_two_pages_names_every_page_once() -> None:
     words = [text.text for sheet in plans for text in read_page(to_svg(sheet)).words]
     named = sorted(each for each in words if re.fullmatch(r"[A-Z]{1,2}\d+", each))
     assert named == sorted(page.bookmark.split(", ")[1] for page in pages if "plan" not in page.bookmark)
+
+
+def said_on_the_plan(name: str, place: int) -> str:
+    design, result = shipped_design(name), shipped_results(name)[place]
+    plan = read_page(to_svg(tiled_templates(design, result, A4)[0].sheet))
+    return " ".join(words.text for words in plan.words)
+
+
+@pytest.mark.slow
+def test_the_plan_gives_every_length_that_is_drawn_to_check_it_by() -> None:
+    """One measured on a printout is found there, in both units, as the pieces sheet prints it."""
+    design, result = shipped_design("driftwood"), shipped_results("driftwood")[2]
+    said = said_on_the_plan("driftwood", 2)
+    drawn = {span.key for piece in result.garment.pieces for span in piece.spans}
+    for item in result.garment.finished:
+        if item.key in drawn:
+            first, second = (f"{finished_figure(item, unit)} {unit}" for unit in design.units)
+            assert f" {first} ({second})" in said, item.name
+
+
+@pytest.mark.slow
+def test_the_plan_of_a_stopped_size_says_why() -> None:
+    said = said_on_the_plan("first-draft", 0)
+    stops = [each for each in shipped_results("first-draft")[0].findings if each.severity is Severity.STOP]
+    assert stops
+    assert all(each.sentence in said for each in stops)
+
+
+@pytest.mark.slow
+def test_nothing_is_left_to_guess_where_pages_meet_and_a_hand_goes_through() -> None:
+    """Every strip under another page says so; the part of a side that stays open is named."""
+    for name, place in (("driftwood", 2), ("sandpiper", 2), ("kelp", 0)):
+        *pages, _ = shipped_sheets(name, place, A4)
+        strips = Counter(group.kind for sheet in pages for group in sheet.groups)
+        assert strips["overlap-name"] == strips["overlap"] > 0, (name, place)
+    said = [text.words for sheet in shipped_sheets("driftwood", 2, A4) for text in texts_of(sheet)]
+    assert "side, arm opening" in said
+
+
+@pytest.mark.parametrize(("name", "place"), [("saltmarsh", 2), ("tidepool", 3)])
+def test_no_page_is_printed_for_a_tip_that_its_neighbours_show(name: str, place: int) -> None:
+    """Each has fabric that no other shows but within 1.6 mm of its frame."""
+    garment, units = shipped_results(name)[place].garment, shipped_design(name).units
+    for template in templates_of(garment, units, halved=True):
+        tiling = lay(template, A4, 0)
+        assert tiling
+        for tile in tiling.tiles.values():
+            others = [as_box(each.box).buffer(-1.6) for each in tiling.tiles.values() if each is not tile]
+            own = tiling.template.fabric.intersection(as_box(tile.cell))
+            assert not union_all(others).contains(own), (template.name, tile.name)
+
+
+def as_box(shown: Box) -> Polygon:
+    return box(shown.x0, shown.y0, shown.x1, shown.y1)
+
+
+@pytest.mark.slow
+def test_a_leader_of_a_marker_ends_at_its_words() -> None:
+    """Within 1.5 mm of the box round them, as it cannot be told otherwise what it belongs to."""
+    leaders = 0
+    for name in ("saltmarsh", "sandpiper", "tidepool"):
+        for sheet in shipped_sheets(name, 2, A4):
+            for group in sheet.groups:
+                lines = [mark for mark in group.marks if isinstance(mark, Line)]
+                if group.kind == "marker-number" and lines:
+                    x0, y0, x1, y1 = bounds([Group("words", "words", tuple(texts_in(group)))])
+                    ends = (Point(at) for line in lines for at in line.points)
+                    assert min(box(x0, y0, x1, y1).distance(end) for end in ends) < 1.5, (name, group.name)
+                    leaders += 1
+    assert leaders > 3
+
+
+def texts_in(group: Group) -> list[Text]:
+    return [mark for mark in group.marks if isinstance(mark, Text)]
+
+
+def texts_of(sheet: Sheet) -> list[Text]:
+    return [text for group in sheet.groups for text in texts_in(group)]
 
 
 def fewest(garment: Garment, width: float, height: float) -> int:

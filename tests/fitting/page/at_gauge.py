@@ -27,5 +27,6 @@ def lengths(design: Design, gauge: Gauge) -> dict[str, float]:
 
 
 def worked_out(size: Any, facts: dict[str, float]) -> dict[str, float]:
-    reader = Reader(size["terms"], {}, facts)
+    rows = {name: Reader({}, {}, facts).number(tree) for name, tree in size["own_counts"]["edges"].items()}
+    reader = Reader(size["terms"], {}, facts | rows)
     return {name: reader.number(tree) for name, tree in size["facts"].items()}

@@ -5,8 +5,8 @@ const sizeField = { input: element("chosen"), byHer: false };
 
 // What is told of a size by the keys of the pattern's figures, see schematics.fitting.page.counts_data.
 function countsAt(place, lengths) {
-  const { edges, rows } = data.sizes[place].own_counts;
-  const own = Object.fromEntries(Object.entries(edges).map(([name, tree]) => [name, worked(tree, { facts: lengths })]));
+  const { rows } = data.sizes[place].own_counts;
+  const own = pickedRows(data.sizes[place], lengths);
   const picked = new Set();
   const found = {};
   for (const { rows: told } of data.counts) {

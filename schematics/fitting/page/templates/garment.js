@@ -63,6 +63,13 @@ function lengthsOf(fabrics, off = () => 1) {
 
 // The facts of a size where a stitch and a row come to that: numbers, or columns of them.
 function factsOf(size, lengths) {
-  const inputs = { facts: lengths, terms: size.terms, made: new Map() };
+  const facts = { ...lengths, ...pickedRows(size, lengths) };
+  const inputs = { facts, terms: size.terms, made: new Map() };
   return Object.fromEntries(Object.entries(size.facts).map(([name, tree]) => [name, worked(tree, inputs)]));
+}
+
+// The rows of ribbing onto stitches picked up along row ends: as many as the gauge asks for, whatever is in doubt of it.
+function pickedRows({ own_counts: { edges } = { edges: {} } }, lengths) {
+  const usual = Object.fromEntries(Object.entries(lengths).map(([name, cm]) => [name, Array.isArray(cm) ? cm[0] : cm]));
+  return Object.fromEntries(Object.entries(edges).map(([name, tree]) => [name, worked(tree, { facts: usual })]));
 }
