@@ -45,5 +45,7 @@ def test_fit_and_make_start_from_one_size_or_say_why_not(
     assert made.nearest == told.advised.name
     told_of_made = " ".join(poncho_document(made).lead)
     assert made.start.name == told.advised.name or said in told_of_made
+    if not told.wearable:
+        return
     unchanged = made_to_measure(design, Order(wearer=wearer, parts=gauge.parts, changes=("none",)))
     assert unchanged.start.name == told.advised.name
