@@ -133,7 +133,8 @@ class Piece:
     are not in lines when they are first drawn. ``rows`` gives the stitches of each row as it is worked, of
     all its parts together, when they are first counted; None where they cannot be. Where parts have colours,
     ``colour`` is its name and ``hatching`` the number of its hatching where there is no ink of it;
-    the body is plain, 0. ``shades`` are the design's colours by name, each ``#rrggbb``.
+    the body is plain, 0, and bands have their ribs. ``shades`` are the design's colours by name, each
+    ``#rrggbb``.
     """
 
     name: str
@@ -162,9 +163,15 @@ class Piece:
         return ", ".join(filter(None, (f"{self.name}{make}", self.in_colour)))
 
     @property
+    def ribbed(self) -> bool:
+        """Whether it is a ribbed band, whose ribs tell its colour from the body's: no lines cross them."""
+        return self.whole is not None and self.name != "centre panel"
+
+    @property
     def in_colour(self) -> str:
         """Its colour and how it is shown, ``in moss, hatched``; empty where it has none of its own."""
-        return f"in {self.colour}{', hatched' if self.hatching else ''}" if self.colour else ""
+        shown = (", ribbed" if self.ribbed else ", hatched") if self.hatching else ""
+        return f"in {self.colour}{shown}" if self.colour else ""
 
     def edge(self, name: str) -> Edge:
         """The edge of that name; `KeyError` if the piece has none."""

@@ -32,9 +32,9 @@ class PatternedArea:
     first_row: int = 1
     on_right: tuple[float, float] | None = None
 
-    def moved(self, x_cm: float, y_cm: float) -> PatternedArea:
-        """The same area where the piece is moved."""
-        return replace(self, place=_Moved(self.place, (x_cm, y_cm)))
+    def raised(self, up_cm: float, stretched: float = 1.0) -> PatternedArea:
+        """The same area where the piece is stretched upwards so many times, then moved up."""
+        return replace(self, place=_Raised(self.place, up_cm, stretched))
 
     @property
     def last_row(self) -> int:
@@ -43,12 +43,13 @@ class PatternedArea:
 
 
 @dataclass(frozen=True, slots=True)
-class _Moved:
+class _Raised:
     place: Callable[[Points], Points]
-    by: tuple[float, float]
+    up_cm: float
+    stretched: float
 
     def __call__(self, points: Points) -> Points:
-        return self.place(points) + self.by
+        return self.place(points) * (1.0, self.stretched) + (0.0, self.up_cm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,8 +20,10 @@ LOWERED = 0.42
 
 _ARROW_OFF, _LETTER_OFF = 2.0, 5.6
 
-_BESIDE_ARROW, _TIP_ABOVE_ARROW = 1.3, 1.6
-"""Least from the arrow to what points beside it, in mm; else it points so far above a shorter arrow."""
+_BESIDE_ARROW, _TIP_ABOVE_ARROW, _LEAST_ARROW = 1.3, 1.6, 3.0
+"""Least from the arrow to what points beside it; else it points so far above a shorter arrow, which is at
+least so long; in mm.
+"""
 
 _WRONG_SIDE = ("wrong side",)
 
@@ -41,10 +43,11 @@ def lay_picture(front: OpenFront, garment: Garment, view: View) -> Canvas:
     _draw_panel(canvas, panel, garment, closed=True)
     (x, y0), (_, y1) = canvas.view.point(*low), canvas.view.point(*top)
     tip = canvas.view.point(corners[3][0] * 0.55, -high * LOWERED * 0.3)
-    narrow = abs(tip[0] - x) < _BESIDE_ARROW and y0 - y1 > 4 * _TIP_ABOVE_ARROW
-    if narrow:
-        tip = x, y1 + _TIP_ABOVE_ARROW
-    canvas.arrow("lay in", LineString([(x, y0 - 0.6), (x, y1 + (2 * _TIP_ABOVE_ARROW if narrow else 1.0))]))
+    end = y1 + 1.0
+    if abs(tip[0] - x) < _BESIDE_ARROW:
+        tip = x, y1 + min(_TIP_ABOVE_ARROW, (y0 - y1) / 4)
+        end = tip[1] + _TIP_ABOVE_ARROW
+    canvas.arrow("lay in", LineString([(x, max(y0 - 0.6, end + _LEAST_ARROW)), (x, end)]))
     canvas.pointed("wrong side", [_WRONG_SIDE], [(tip, (0.6, -0.8)), (tip, (0.0, -1.0))])
     _say_right_side(canvas, front)
     _say_hem(canvas, front)

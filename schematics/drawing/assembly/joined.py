@@ -29,10 +29,11 @@ class JoinedPanel:
     """The centre panel in its place.
 
     ``edges`` are its top, where the neck band is worked on, and what is not joined to anything: the
-    lower edge and what hangs over.
+    lower edge and what hangs over. It is drawn ``eased`` times as long as it is.
     """
 
     piece: Piece
+    eased: float
     shape: Polygon
     edges: tuple[LineString, LineString]
 
@@ -134,6 +135,7 @@ def _panel(garment: Garment) -> JoinedPanel:
         free = [(end.x, end.y), *(each for each in outline if left.project(Point(each)) > front)]
     return JoinedPanel(
         piece=piece,
+        eased=eased,
         shape=Polygon([*outline, *_mirrored(outline)]),
         edges=(
             LineString([outline[0], *_mirrored(outline[:1])]),

@@ -109,8 +109,9 @@ def with_looks(laid_out: Block, view: JoinedView, garment: Garment, scale: int) 
         draw_tint(block, "body", shade_of(garment.piece(BODY)), face)
         draw_increases(block, "left" if half.left else "right", half.increases, on_sheet)
     if view.panel:
-        up = view.panel.shape.bounds[3] - view.panel.piece.outline.bounds[3]
-        draw_texture(block, view.panel.piece, on_sheet, up)
+        eased = view.panel.eased
+        up = view.panel.shape.bounds[3] - view.panel.piece.outline.bounds[3] * eased
+        draw_texture(block, view.panel.piece, on_sheet, up, eased)
     for name, band in (("neck band", view.neck_band), *(("arm band", half.band) for half in view.halves)):
         if band:
             face = Polygon(on_sheet.line(LineString(band.shape.exterior)))

@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
-from shapely import Polygon
-from shapely.affinity import translate
+from shapely import Polygon, affinity
 from shapely.geometry.base import BaseGeometry
 
 from schematics.checks.wording import listed, sentence_case
@@ -18,7 +17,6 @@ from schematics.drawing.ink.block import Block, mark_shape
 from schematics.drawing.ink.marks import Area, Circle, Line, Mark, Pen, Point, moved
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.ink.texture import BESIDE, LEAST_APART, every_nth, fine_lines, nth_words, what_is_read
-from schematics.drawing.pieces.body_outline import PANEL
 from schematics.drawing.pieces.patterned import draw_motifs, shaded_parts, shows_motif
 from schematics.drawing.pieces.view import View, mirrored
 from schematics.garment.garment import Garment, Increase, Piece
@@ -28,14 +26,18 @@ RIDGE = 2
 """Rows to a ridge of ribbing worked in the back loop, as far as it shows (common practice, no source)."""
 
 
-def draw_texture(block: Block, piece: Piece, view: View, up_cm: float = 0.0) -> None:
-    """How the piece looks wherever nothing else is drawn yet, ``up_cm`` above its place."""
-    areas = [area.moved(0, up_cm) for area in piece.patterned]
+def draw_texture(block: Block, piece: Piece, view: View, up_cm: float = 0.0, stretched: float = 1.0) -> None:
+    """How the piece looks wherever nothing else is drawn yet, ``up_cm`` above its place.
+
+    It is ``stretched`` so many times upwards from its foot.
+    """
+    areas = [area.raised(up_cm, stretched) for area in piece.patterned]
     draw_motifs(block, areas, view)
     if piece.whole and not shows_motif(piece.patterned):
-        draw_rows(block, piece, piece.whole.moved(0, up_cm), view)
+        draw_rows(block, piece, piece.whole.raised(up_cm, stretched), view)
     draw_increases(block, piece.name, piece.increases, view)
-    face = translate(Polygon(view.outline(piece)), 0.0, -to_mm(up_cm, view.scale))
+    outline = affinity.scale(Polygon(view.outline(piece)), yfact=stretched, origin=(0.0, 0.0))
+    face = affinity.translate(outline, 0.0, -to_mm(up_cm, view.scale))
     draw_colour(block, piece, face)
     for area in areas if piece.shades else ():
         for shade, part in shaded_parts(area, piece.shades, view):
@@ -59,9 +61,9 @@ def shade_of(piece: Piece) -> str:
 
 
 def draw_colour(block: Block, piece: Piece, face: BaseGeometry) -> None:
-    """The piece's colour over its ``face`` on the sheet: its shade, and hatching if it is not the body's."""
+    """The piece's colour over its ``face`` on the sheet: its shade, and hatching if that tells it."""
     draw_tint(block, piece.name, shade_of(piece), face)
-    if piece.hatching:
+    if piece.hatching and not piece.ribbed:
         inside = face.buffer(-BESIDE, join_style="mitre")
         block.add("texture", f"{piece.name} colour", hatching(piece.hatching, inside, what_is_read(block)))
 
@@ -100,20 +102,15 @@ def draw_rows(block: Block, piece: Piece, area: PatternedArea, view: View) -> No
 def _rows(piece: Piece, area: PatternedArea, view: View) -> Iterator[float]:
     """Where lines are: along the middle of every ridge or so many, or between every row or so many."""
     nth = drawn_nth(piece, view)
-    if is_ribbed(piece):
+    if piece.ribbed:
         yield from np.arange(nth, area.rows, RIDGE * nth, dtype=float)
     else:
         yield from np.arange(nth, area.rows, nth, dtype=float)
 
 
-def is_ribbed(piece: Piece) -> bool:
-    """Whether the piece is a ribbed band."""
-    return piece.whole is not None and piece.name != PANEL
-
-
 def drawn_nth(piece: Piece, view: View) -> int:
     """Every how many-th ridge or row of a piece is drawn."""
-    rows = RIDGE if is_ribbed(piece) else 1
+    rows = RIDGE if piece.ribbed else 1
     return every_nth(to_mm(piece.fabric.length_cm(rows, Counted.ROWS), view.scale))
 
 
@@ -122,7 +119,7 @@ def thinned_words(piece: Piece, view: View) -> str:
     if not piece.whole or shows_motif(piece.patterned):
         return ""
     nth = drawn_nth(piece, view)
-    return f"{nth_words(nth)} {'ridge' if is_ribbed(piece) else 'row'} drawn" if nth > 1 else ""
+    return f"{nth_words(nth)} {'ridge' if piece.ribbed else 'row'} drawn" if nth > 1 else ""
 
 
 def colour_words(piece: Piece) -> str:

@@ -12,7 +12,7 @@ from schematics.wearer.asking import distinct_questions, questions_of
 def stops_section(book: Book) -> Section:
     """The findings that stop a size and what is asked about a wearer: nobody is to publish it unawares."""
     stops = [
-        f"Size {result.size.name} cannot be made or worn as it stands. {finding.code}: {finding.sentence}"
+        f"Size {result.size.name} cannot be made or worn as it stands. {finding.sentence}"
         for result in book.results
         for finding in result.findings
         if finding.severity is Severity.STOP
