@@ -185,7 +185,7 @@ def read_tree(root: ET.Element) -> Page:
 
 def _named_groups(parent: ET.Element) -> Iterator[ET.Element]:
     for group in parent.findall(f"{_SVG}g"):
-        if group.get("id"):
+        if group.get("id") and group.get("class") != "layer":
             yield group
         else:
             yield from _named_groups(group)

@@ -17,7 +17,7 @@ from tests.drawing.sheets import shipped_one
 def named_groups(group: Any) -> Iterator[Any]:
     for element in group:
         if isinstance(element, svgelements.Group):
-            if element.values.get("id"):
+            if element.values.get("id") and element.values.get("class") != "layer":
                 yield element
             else:
                 yield from named_groups(element)

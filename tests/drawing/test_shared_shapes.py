@@ -58,7 +58,7 @@ def marks_of(svg: str) -> dict[str, list[Drawn]]:
     everything = root.find(f"{_SVG}g")
     assert everything is not None
     found: dict[str, list[Drawn]] = {}
-    for element in everything:
+    for element in (each for layer in everything for each in layer):
         dx, dy = float(element.get("x", "0")), float(element.get("y", "0"))
         group = shapes[element.attrib[_HREF].removeprefix("#")] if _HREF in element.attrib else element
         kind = group.attrib["class"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -71,4 +72,16 @@ def _in_xml(char: str) -> bool:
 def test_groups_of_one_name_get_ids_of_their_own() -> None:
     root = ET.fromstring(to_svg(_sheet(name="arm.from_front")))
     ids = [element.attrib["id"] for element in root.iter() if "id" in element.attrib]
-    assert ids == ["note-arm.from-front", "note-arm.from-front-2"]
+    assert ids == ["dimensions", "note-arm.from-front", "note-arm.from-front-2"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "layer"),
+    [("outline", "outline"), ("dimension", "dimensions"), ("steps", "words"), ("title", "page")],
+)
+def test_each_group_of_a_sheet_is_in_a_layer_with_a_name(kind: str, layer: str) -> None:
+    sheet = replace(_sheet(), groups=(Group(kind, "one", (Circle((50.0, 60.0), 2.5),)),))
+    (group,) = (each for each in ET.fromstring(to_svg(sheet)).iter() if each.get("id") == f"{kind}-one")
+    (parent,) = (each for each in ET.fromstring(to_svg(sheet)).iter() if each.get("class") == "layer")
+    assert parent.get("id") == layer
+    assert [each.get("id") for each in parent] == [group.get("id")]

@@ -75,7 +75,8 @@ def fills(svg: str) -> list[tuple[str, str, Polygon]]:
 
 
 def without_fills(svg: str) -> str:
-    return re.sub(r'<g class="tint".*?</g>', "", svg)
+    left = re.sub(r'<g class="tint".*?</g>', "", svg)
+    return left.replace('<g class="layer" id="colours"></g>', "")
 
 
 def test_pieces_are_filled_as_far_as_their_outlines(plain: Design, pieces_shown: Sheet) -> None:

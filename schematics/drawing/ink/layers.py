@@ -1,4 +1,4 @@
-"""The layers of a bare drawing, so that a designer can hide or restyle one of them in her own editor."""
+"""The layers of a drawing, so that a designer can hide or restyle one of them in her own editor."""
 
 from __future__ import annotations
 
@@ -27,6 +27,16 @@ _LAYERS = {
 }
 """The layer of a group's lines by its kind, the lowest first. All words but a table's are labels."""
 
+_ON_SHEETS = {
+    **_LAYERS,
+    **dict.fromkeys(("fabric", "garment", "panel", "band", "figure", "face"), "outline"),
+    **dict.fromkeys(("cells", "stitch", "row", "section", "stitch-repeat", "side", "key"), "chart"),
+    **dict.fromkeys(("marker-number", "seam-letter", "size", "level", "join"), "labels"),
+    **dict.fromkeys(("steps", "checks", "cautions", "cover"), "words"),
+    **dict.fromkeys(("frame", "title"), "page"),
+}
+"""The layer of a whole group of a sheet by its kind, in the same order as those of bare drawings."""
+
 _WORDS = "labels"
 _OTHERS = "lines"
 
@@ -47,6 +57,14 @@ def layered(groups: Iterable[Group]) -> Iterator[tuple[str, list[Group]]]:
                 layers[_WORDS].append(Group("label", group.name, words))
         if lines:
             layers[layer].append(replace(group, marks=lines))
+    return ((layer, within) for layer, within in layers.items() if within)
+
+
+def sheet_layers(groups: Iterable[Group]) -> Iterator[tuple[str, list[Group]]]:
+    """Each layer of a sheet that has something in it, the lowest first; groups stay whole."""
+    layers: dict[str, list[Group]] = {layer: [] for layer in _ON_SHEETS.values()}
+    for group in groups:
+        layers[_ON_SHEETS.get(group.kind, _OTHERS)].append(group)
     return ((layer, within) for layer, within in layers.items() if within)
 
 

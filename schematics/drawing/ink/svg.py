@@ -15,7 +15,7 @@ import svgwrite
 from svgwrite.base import BaseElement
 
 from schematics.document.lettering.text import FONT_FAMILY, font_size, printable
-from schematics.drawing.ink.layers import colour_of, layered
+from schematics.drawing.ink.layers import colour_of, layered, sheet_layers
 from schematics.drawing.ink.marks import (
     FILLING,
     STROKES,
@@ -65,7 +65,7 @@ def number(value: float) -> str:
 def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
     """The sheet as a standalone SVG 1.1 document in millimetres; the same sheet gives the same text.
 
-    A bare drawing has no paper under it, is parted into layers and says by what its readers recognize it.
+    It is parted into layers. A bare drawing has no paper under it and says by what its readers recognize it.
 
     ``shared``: groups without words that look alike are drawn once and used in each place, so that a chart
     of many stitches is a fraction as long; every group keeps its id.
@@ -93,17 +93,15 @@ def to_svg(sheet: Sheet, *, shared: bool = False) -> str:
     if sheet.ink is not None:
         _embed(drawing, sheet)
         drawing.attribs["aria-labelledby"] = f"{sheet.ink.name}-title {sheet.ink.name}-desc"
-        for layer, groups in layered(sheet.groups):
-            holder = drawing.g()
-            holder.attribs.update({"id": ids.new(layer), "class": "layer"})
-            for group in groups:
-                holder.add(_ReadyElement(_group(group, ids.of(group), sheet.ink)))
-            everything.add(holder)
-    else:
-        shapes = _Shapes(drawing, sheet.groups) if shared else None
-        for group in sheet.groups:
+    shapes = _Shapes(drawing, sheet.groups) if shared else None
+    for layer, groups in sheet_layers(sheet.groups) if sheet.ink is None else layered(sheet.groups):
+        holder = drawing.g()
+        holder.attribs.update({"id": ids.new(layer), "class": "layer"})
+        for group in groups:
             name = ids.of(group)
-            everything.add(shapes.element(group, name) if shapes else _ReadyElement(_group(group, name)))
+            element = shapes.element(group, name) if shapes else _ReadyElement(_group(group, name, sheet.ink))
+            holder.add(element)
+        everything.add(holder)
     drawing.add(everything)
     text: str = drawing.tostring()
     if sheet.ink is not None:
