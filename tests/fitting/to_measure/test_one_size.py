@@ -43,7 +43,7 @@ def test_fit_and_make_start_from_one_size_or_say_why_not(
     except NotWearableError:
         return
     assert made.nearest == told.advised.name
-    told_of_made = " ".join(poncho_document(made).lead)
+    told_of_made = " ".join(map(str, poncho_document(made).lead))
     assert made.start.name == told.advised.name or said in told_of_made
     if not told.wearable:
         return
