@@ -60,6 +60,11 @@ def stops_of(result: Result, terms: Terms = Terms.US) -> tuple[str, ...]:
     return tuple(worded(each, terms) for each in result.findings if each.severity is Severity.STOP)
 
 
+def stop_reasons(result: Result, terms: Terms) -> tuple[str, ...]:
+    """The same without codes, for what a maker sees."""
+    return tuple(terms.text(each.reason) for each in result.findings if each.severity is Severity.STOP)
+
+
 def stops_in_words(results: Sequence[Result], terms: Terms) -> str:
     """Which of the sizes cannot be made, and of a single one why, without codes; empty where all can be."""
     stopped = [result for result in results if result.verdict is Severity.STOP]
@@ -67,5 +72,4 @@ def stops_in_words(results: Sequence[Result], terms: Terms) -> str:
         return ""
     if len(results) > 1:
         return " ".join(f"Size {result.size.name} {STOPPED}." for result in stopped)
-    reasons = [terms.text(each.reason) for each in stopped[0].findings if each.severity is Severity.STOP]
-    return f"Size {stopped[0].size.name} {STOPPED}: {' '.join(reasons)}"
+    return f"Size {stopped[0].size.name} {STOPPED}: {' '.join(stop_reasons(stopped[0], terms))}"

@@ -43,7 +43,7 @@ def test_where_the_band_comes(above: float, severity: Severity, place: str) -> N
     assert found.severity is severity
     assert found.sentence == (
         f"Drawn out along the arm, the arm band ends 54 cm from the centre back neck; the wrist is at "
-        f"{REACH + above:g} cm (measured): the band ends {place}."
+        f"{round(REACH + above, 1):g} cm (measured): the band ends {place}."
     )
     assert found.figures["reach_cm"] == pytest.approx(REACH)
     assert found.figures["above_wrist_cm"] == pytest.approx(above)
@@ -113,7 +113,7 @@ def test_how_far_the_arms_open(wrist: float, severity: Severity, share: str, ver
     assert found.sentence == (
         "From band edge to band edge the fabric spans 88 cm across the back and 108 cm across the front; "
         f"the smaller is {share} of "
-        f"twice centre back neck to wrist ({2 * wrist:g} cm, measured): {verdict}."
+        f"twice centre back neck to wrist ({round(2 * wrist, 1):g} cm, measured): {verdict}."
     )
     assert found.figures["spread_back_cm"] == pytest.approx(SPREAD_BACK)
     assert found.figures["spread_front_cm"] == pytest.approx(SPREAD_FRONT)

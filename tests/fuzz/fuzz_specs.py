@@ -98,6 +98,8 @@ def message_faults(path: Path, code: int, errors: str) -> Iterator[str]:
         match = re.match(rf"{re.escape(str(path))}:([0-9]+): \S", line)
         if re.match(rf"{re.escape(str(path))}: counts left out in .+ were found; ", line):
             continue
+        if re.fullmatch(rf"stop: .+; schematics check {re.escape(str(path))} says why", line):
+            continue
         if told and re.match(r"  - \S|any one of these would release it:$", line):
             continue
         told = told or bool(match)

@@ -11,7 +11,7 @@ from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.ink.text_block import TextBlock
-from schematics.drawing.notes import STOPPED_HEADING, stops_in_words, stops_of
+from schematics.drawing.notes import STOPPED_HEADING, stop_reasons, stops_in_words
 from schematics.drawing.templates.parts import TileWindow, draw_parts
 from schematics.drawing.templates.plan import FOR_BLOCKING, WHOLE, plan_pages, square_block
 from schematics.drawing.templates.template import Template, templates_of
@@ -50,7 +50,7 @@ def tiled_templates(design: Design, result: Result, paper: Paper) -> tuple[Templ
     """
     tilings = tuple(_tilings(design, result, paper))
     size = result.size.name
-    plans = plan_pages(tilings, _title(design, size), stops_of(result, design.terms), paper)
+    plans = plan_pages(tilings, _title(design, size), stop_reasons(result, design.terms), paper)
     if plans is None:
         raise _too_large(design, result)
     total = len(plans) + sum(len(each.tiles) for each in tilings)
@@ -138,7 +138,7 @@ def _packed(
     lying = [_narrow(templates[0]), *map(_flat, templates[1:])]
     blocks = [block for each in lying for block in draw_parts(each, size, [_whole(each)])]
     words = TextBlock(f"{design.title}, size {size}", _BESIDE)
-    if stops := stops_of(result, design.terms):
+    if stops := stop_reasons(result, design.terms):
         words.add((f"{STOPPED_HEADING}:", *stops), 1.0)
     words.add(
         (

@@ -19,6 +19,7 @@ from schematics.crochet.varied_fabric import FabricError
 from schematics.design.design import Design, Parts
 from schematics.fitting.gauge import size_at_gauge
 from schematics.garment.constructions import CONSTRUCTIONS
+from schematics.garment.garment import Garment
 from tests.drawing.designs import random_design
 from tests.examples import seeds
 
@@ -64,6 +65,18 @@ def otherwise(parts: Parts, doubt: FabricDoubt, times: float) -> Parts:
     )
 
 
+def bands(garment: Garment, remade: Parts) -> dict[str, float]:
+    """How long its bands are in other fabrics: rows of ribbing on picked up stitches stay as many."""
+    lengths = {}
+    for head, ring, fabric in (
+        ("neck", garment.neck, remade.neck_band),
+        ("arm", garment.arm.ring, remade.arm_bands),
+    ):
+        lengths[f"{head}.band_cm"] = ring.band_rows / fabric.rows_per_cm
+        lengths[f"{head}.band_full_cm"] = lengths[f"{head}.band_cm"] * (1 + fabric.stretch_along)
+    return lengths
+
+
 def off(design: Design, parts: Parts) -> None:
     size, construction = design.sizes[0], CONSTRUCTIONS[design.construction]
     usual = size_at_gauge(design, size, parts)
@@ -79,7 +92,7 @@ def off(design: Design, parts: Parts) -> None:
         for times, at in ((1, 1 + place), (-1, 1 + errors + place)):
             remade = otherwise(parts, doubt, times)
             made = size_at_gauge(design, size, remade, usual.garment)
-            expected = facts(made.garment, made.freedom)
+            expected = facts(made.garment, made.freedom) | bands(usual.garment, remade)
             for name in names:
                 column = varied[name]
                 (found,) = column[at] if column.ndim > 1 else column
