@@ -23,9 +23,10 @@ from schematics.drawing.ink.svg import to_svg
 from schematics.errors import MissingLibraryError, UsageError
 from schematics.fitting.to_measure.made_to_measure import MadeToMeasure
 from schematics.fitting.to_measure.poncho_json import poncho_json
+from schematics.fitting.to_measure.poncho_pattern import poncho_pattern
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.fitting.to_measure.poncho_spec import SPEC, files_beside, poncho_spec
-from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+from schematics.pattern.pattern_files import document_content, page_look
 
 PAGE = "measurements.html"
 FIRST = "pattern.pdf"
@@ -150,9 +151,8 @@ def _refuse_others(opened: DesignFolder, title: str, force: bool) -> None:
 
 
 def _pattern(poncho: MadeToMeasure, paper: str) -> dict[str, bytes]:
-    design, results = poncho.design, (poncho.result,)
-    look = page_look(design, PAPERS[paper])
-    drawn, text = (pattern_document(design, results, form) for form in ("pdf", "md"))
+    look = page_look(poncho.design, PAPERS[paper])
+    drawn, text = (poncho_pattern(poncho, form) for form in ("pdf", "md"))
     documents = {"pdf": drawn, "html": drawn, "md": text}
     return {f"pattern.{form}": document_content(each, form, look) for form, each in documents.items()}
 

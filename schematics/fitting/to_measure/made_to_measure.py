@@ -365,9 +365,13 @@ def _refuse_name(name: str) -> None:
 
 
 def _refuse_bounds(one_size: Design, changes: Sequence[AskedChange]) -> None:
-    """Refuse pieces so large that no spec may have them."""
+    """Refuse pieces so large that no spec may have them, in a maker's words."""
     garment = CONSTRUCTIONS[one_size.construction].build(one_size.sizes[0], one_size.parts)
-    faults = [f"--change: {fault}" for _, fault in garment_faults(garment, _counts(one_size))]
+    names = {each.key: each.name for each in garment.finished}
+    faults = [
+        f"--change: {' '.join(names.get(word, word) for word in fault.split(' '))}"
+        for _, fault in garment_faults(garment, _counts(one_size))
+    ]
     if faults and changes:
         raise UsageError(*faults)
 

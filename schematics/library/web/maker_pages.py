@@ -29,6 +29,7 @@ from schematics.fitting.to_measure.made_to_measure import (
     doubted,
     made_to_measure,
 )
+from schematics.fitting.to_measure.poncho_pattern import poncho_pattern
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.library.web.maker_answers import (
     FIELDS,
@@ -42,7 +43,7 @@ from schematics.library.web.maker_answers import (
 )
 from schematics.library.web.pages import rendered
 from schematics.library.web.reply import PAGE, PDF, Reply
-from schematics.pattern.pattern_files import document_content, page_look, pattern_document
+from schematics.pattern.pattern_files import document_content, page_look
 from schematics.wearer.asking import ASKED_HEADING
 from schematics.wearer.body import Body
 
@@ -111,7 +112,7 @@ def pattern_reply(design: Design, given: Mapping[str, str], form: str) -> Reply:
     poncho = _poncho_or_form(design, given)
     if isinstance(poncho, Reply):
         return poncho
-    document = pattern_document(poncho.design, (poncho.result,), form)
+    document = poncho_pattern(poncho, form)
     look: PageLook = page_look(poncho.design, PAPERS[asked_paper(given)])
     name = f" {poncho.order.name}" if poncho.order.name else ""
     return Reply(

@@ -339,7 +339,7 @@ def test_what_stops_is_told_in_one_sentence() -> None:
         (Order(wearer=IN_SIZE_6, name="x" * 99), "the name becomes a folder's"),
         (
             Order(wearer=IN_SIZE_6, changes=("body rows 1900",)),
-            "expected a body.depth of at most 1000 cm",
+            "expected a body depth, neck to hem of at most 1000 cm",
         ),
     ],
 )
