@@ -135,9 +135,7 @@ def garment_in(
 
     Stitches picked up along row ends, and the ribbing on them, are as many as the maker's gauge asks for.
     """
-    usual = parts is None or parts == design.parts
-    return (
-        pattern
-        if usual and pattern
-        else CONSTRUCTIONS[design.construction].build(size, parts or design.parts)
-    )
+    parts = parts or design.parts
+    if pattern and parts == design.parts:
+        return pattern
+    return CONSTRUCTIONS[design.construction].build(size, parts)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from schematics.checks.finding import Severity
 from schematics.design.cautions import CAUTIONS, HEADING
 from schematics.document.document import Section, listed_section, text_figure
+from schematics.drawing.notes import STOPPED
 from schematics.pattern.book import Book
 from schematics.wearer.asking import distinct_questions, questions_of
 
@@ -12,7 +13,7 @@ from schematics.wearer.asking import distinct_questions, questions_of
 def stops_section(book: Book) -> Section:
     """The findings that stop a size and what is asked about a wearer: nobody is to publish it unawares."""
     stops = [
-        f"Size {result.size.name} cannot be made or worn as it stands. {finding.sentence}"
+        f"Size {result.size.name} {STOPPED}. {finding.sentence}"
         for result in book.results
         for finding in result.findings
         if finding.severity is Severity.STOP
