@@ -45,6 +45,12 @@ NOT_HERS = (
 )
 """The words for a best size that nobody would think of; see `sizing.SizeFit.is_not_hers`."""
 
+MADE_TO_MEASURE = (
+    "Other counts can mend at least some of this: whoever sells the pattern can make it to measure, for this "
+    "wearer and at this gauge."
+)
+"""What is said of a size with something amiss where no counts can be looked for."""
+
 NOT_THIS_CHILDS = "not this child’s size"
 """The same in a list of sizes, of any that is so far off."""
 
