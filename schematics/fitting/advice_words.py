@@ -29,7 +29,9 @@ ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
     {
         "right": "As far as is known, work size {size}.",
         "unsure": "As far as is known, work size {size}: it should fit.",
-        "doubtful": "As far as is known, work size {size}: it comes nearest, but that it fits is far from sure.",
+        "doubtful": (
+            "As far as is known, work size {size}: it comes nearest, but that it fits is far from sure."
+        ),
         "mind": (
             "As far as is known, work size {size}: it comes nearest, but not all is right; "
             "mind what is said of it."

@@ -31,8 +31,8 @@ from schematics.wearer.resolve import resolve
 REACH, HEM = reach.BAND, hang.KNEE
 
 NOT_HERS_WEIGHT, STOP_WEIGHT, LEVEL_WEIGHT, FARTHEST_CM = 1e9, 1e7, 1e5, 900.0
-"""What is added to a size's score where it is not the wearer's, by each that stops, by each level
-of what is to be minded, and by a miss at most: none of them, of 99 rules, weighs as much as the one before."""
+"""What is added to a size's score where it is not the wearer's, by each that stops, by each level of
+what is to be minded, and by a miss at most: none of them, of 99 rules, weighs as much as the one before."""
 
 FLAW_CM = 20.0
 """A thing to mind weighs as much as that bands and hem together come so far from where they are meant to
@@ -219,10 +219,11 @@ def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
     """How far a size is from right, the less the better.
 
     First counts whether it may be the wearer's at all, then what stops, then whether what is to be
-    minded is nothing, or only not sure, see `schematics.fitting.flaws.level_of`, then how much is to be expected amiss: each flaw by how likely it is and how bad, and how far from
-    what the size is meant to have arm bands and hem come, either sign. ``ease_cm`` is what is to spare at the
-    wrist and over the knee by the codes of their rules, held against the same on the size's own wearer. What
-    is unknown does not count. It is over the facts ``score.not_hers``, 1 where it is `far_off` at every end,
+    minded is nothing, or only not sure, see `schematics.fitting.flaws.level_of`, then how much is to be
+    expected amiss: each flaw by how likely it is and how bad, and how far from what the size is meant to have
+    arm bands and hem come, either sign. ``ease_cm`` is what is to spare at the wrist and over the knee by the
+    codes of their rules, held against the same on the size's own wearer. What is unknown does not count. It
+    is over the facts ``score.not_hers``, 1 where it is `far_off` at every end,
     ``score.stops``, ``score.level``, ``score.flaws``, how many things to mind are to be expected, and
     `meant_fact` of either rule, see `meant_cm`.
     """

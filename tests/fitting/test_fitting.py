@@ -150,7 +150,7 @@ def test_stops_weigh_most_then_what_is_to_be_expected_amiss_then_what_was_meant(
 @pytest.mark.slow
 @pytest.mark.parametrize("age", [3.5, 5.0, 11.5])
 def test_of_no_size_is_more_promised_than_of_the_one_that_is_advised(age: float) -> None:
-    """At these ages one size has all well but not surely, another has something amiss but less to be expected."""
+    """At these ages one size has all well but not surely, another has less to be expected amiss."""
     design, wearer = demo("tidepool"), resolve(WearerSpec(age_years=age), "a test")
     fits = size_fits(design, [size_at_gauge(design, size) for size in design.sizes], wearer)
     promised = {"right": 0, "unsure": 1, "doubtful": 2, "mind": 2, "stop": 3}
