@@ -35,7 +35,7 @@ _SAID_BY: Mapping[str, str] = {"drop_cm": "body.depth", "girth.1.girth_cm": "bod
 """The finished measurements, by their keys, that change as these do where both are of one place."""
 
 
-class Worked(Protocol):
+class GarmentOnArms(Protocol):
     """A size that is worked out."""
 
     @property
@@ -81,7 +81,7 @@ def changed_checks(changes: Sequence[SeverityChange]) -> str:
     return f"These checks change: {listed(words)}." if words else ""
 
 
-def effects(before: Worked, after: Worked) -> tuple[Effect, ...]:
+def effects(before: GarmentOnArms, after: GarmentOnArms) -> tuple[Effect, ...]:
     """All that other counts do to a garment, as far as it can be seen on a tape.
 
     What says most of it comes first, then every finished measurement that has another length, but for those
@@ -100,7 +100,7 @@ def effects(before: Worked, after: Worked) -> tuple[Effect, ...]:
     return tuple(each for each in (*first, *others) if abs(each.change_cm) >= SEEN_CM)
 
 
-def together(before: Worked, after: Worked, tape: Tape) -> str:
+def together(before: GarmentOnArms, after: GarmentOnArms, tape: Tape) -> str:
     """All of that as a sentence."""
     lengths = [each.words(tape) for each in effects(before, after)]
     return f"Together: {', '.join(lengths)}." if lengths else "No length changes by as much as a tape shows."
