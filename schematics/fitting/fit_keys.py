@@ -106,6 +106,7 @@ GROUP_WEARER = {
     "stops[]": "codes of the findings that stop it",
     "minds[]": "codes of the findings to mind",
     "not_sure[]": "those of them that are good by what is known, and to be minded because it is not sure",
+    "not_sure_chances[]": "in what share of all cases each of those holds; none in groups over 1,000",
     "not_checked[]": "codes of what could not be judged",
     **COULD_ALSO_BE,
     "measure": "the one measurement that would settle most, or null; null in groups over 1,000",
