@@ -357,6 +357,7 @@ def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:
             sure.flaws[place] + minds,
             _lengths_off(design.limits, typical, each),
             each.meant_cm,
+            failing=((sure.answers[place] == Answer.MIND) & ~sure.unsure[place]).any(axis=0),
             not_hers=not_hers[place],
         )
     return Judged(

@@ -24,6 +24,7 @@ from schematics.fitting.advice_words import (
     ADVISED,
     ADVISED_SO_FAR,
     LEFT_OPEN,
+    MADE_TO_MEASURE,
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
@@ -72,6 +73,7 @@ WORDS: dict[str, Any] = {
         "stop": "does not fit",
         "mind": "can be worn, but not all is right",
         "unsure": "should fit, but that is not sure",
+        "doubtful": "may fit, but that is far from sure",
         "good": "fits",
         "unknown": "nothing against it so far",
     },
@@ -89,7 +91,7 @@ WORDS: dict[str, Any] = {
     "taken": "Taken as {length}, {origin}.",
     "and": " and ",
     "all": "All that is said of size {size}",
-    "whoever": {"pattern": " Whoever wears it.", "own": " Whoever wears it, at the pattern's gauge."},
+    "at_pattern_gauge": " That is so at the pattern’s gauge.",
     "summary": {
         "nothing": "Type a measurement or an age to see which sizes fit.",
         "advised": dict(ADVISED),
@@ -103,6 +105,7 @@ WORDS: dict[str, Any] = {
     "beside": {"smaller": "Smaller: size {size}", "larger": "Larger: size {size}", "other": "Size {size}"},
     "not_hers": NOT_THIS_CHILDS,
     "not_hers_advised": NOT_HERS,
+    "mend": MADE_TO_MEASURE,
     "why": "Why size {size}",
     "minded": "What to mind of size {size}",
     "minded_where": "What to mind of size {size} is told on the second page.",

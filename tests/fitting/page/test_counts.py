@@ -249,7 +249,7 @@ def held_against_fit(tab: Tab, design: Design, seed: str, count: int) -> dict[st
         for size in design.sizes:
             fit = size_fit(design, size_at_gauge(design, size, parts), NOBODY)
             worries = {
-                (each.code, f"{each.full_sentence} Whoever wears it.")
+                (each.code, each.full_sentence)
                 for each in fit.making
                 if each.severity != "good" and each.code in AT_GAUGE
             }

@@ -14,10 +14,10 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.drawing.worn.worn import both_figures
-from schematics.fitting.advice_words import NEAREST, NOT_HERS, left_open
+from schematics.fitting.advice_words import MADE_TO_MEASURE, NEAREST, NOT_HERS, left_open
 from schematics.fitting.fitting import fitting
 from schematics.fitting.page.fit_page import asset, fit_page
-from schematics.fitting.sizing import FAR_OFF_CM, REACH
+from schematics.fitting.sizing import FAR_OFF_CM, REACH, best
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.proportions import proportioned
 from schematics.wearer.resolve import resolve
@@ -170,6 +170,20 @@ def test_the_drawing_has_hem_and_bands_where_the_worn_sheet_has_them(
             corners = [point for band in worn.arm_bands for point in band.exterior.coords if point[0] > 0]
             for x, y in drawn["band"]:
                 assert min(math.dist((x, y), each) for each in corners) < 1e-6
+
+
+@pytest.mark.parametrize(("age", "gauge"), [("6", None), ("10", ("11", "6"))])
+def test_where_something_is_amiss_it_is_said_that_other_counts_can_mend_it(
+    tab: Tab, age: str, gauge: tuple[str, str] | None
+) -> None:
+    """Where `fit` says that she must mind it or cannot wear it; not where it only is not sure."""
+    type_in(tab, "age", age)
+    for field, text in zip(("gauge-stitches", "gauge-rows"), gauge or (), strict=False):
+        type_in(tab, field, text)
+    advised = best(Sizes(few_sizes()).fits(Child(unit=few_sizes().unit, texts={}, age_text=age, gauge=gauge)))
+    said = MADE_TO_MEASURE in tab.run("document.getElementById('verdicts').textContent")
+    assert said is (advised.how in ("mind", "stop") and not advised.is_not_hers)
+    assert said is (gauge is not None)
 
 
 FAR = "[...document.querySelectorAll('#not-hers li[data-size]')].map(({ dataset }) => dataset.size)"

@@ -46,6 +46,11 @@ function notHersWords(one) {
   return one.notHers ? [made("p", filled(data.words.not_hers_advised, { size: one.name }))] : [];
 }
 
+// Where something is amiss as it is measured, that it need not stay so.
+function mendWords(one) {
+  return !one.notHers && ["mind", "stop"].includes(howOf(one.lines)) ? [made("p", data.words.mend)] : [];
+}
+
 // A size: its verdict, why in short, what is to be minded, and all the rest to be opened.
 function cardOf(one, heading, opened) {
   const card = made("li");
@@ -62,8 +67,7 @@ function cardOf(one, heading, opened) {
   const all = opened ? rest : [...worries, ...rest];
   folded.append(made("summary", filled(data.words.all, { size: one.name })), listOf(all));
   folded.hidden = all.length === 0;
-  const far = opened ? notHersWords(one) : [];
-  card.append(title, ...far, reasons, ...(opened ? [listOf(worries)] : []), folded);
+  card.append(title, ...(opened ? [...notHersWords(one), reasons, listOf(worries), ...mendWords(one)] : [reasons]), folded);
   return card;
 }
 

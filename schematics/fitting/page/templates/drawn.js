@@ -88,7 +88,7 @@ function heightMark(svg, { size, spot, halfWide, scale, rem }) {
   svg.append(drawnNode("path", { class: "dimension", d: `M${spot(top)}L${spot(low)}` }));
   for (const [, y] of [top, low]) svg.append(drawnNode("path", { class: "dimension", d: `M${spot([x - 4 / scale, y])}L${spot([x + 4 / scale, y])}` }));
   const [at, level] = spot([x - 6 / scale, size.cm.height / 2]).split(" ").map(Number);
-  const words = plainLength(size.cm.height, unit, data).split(" ");
+  const words = plainLength(size.cm.height, unit, data).split(/ (?=[a-z]+$)/);
   const text = drawnNode("text", { x: at, y: level, class: "figure-words", "text-anchor": "end" });
   words.forEach((word, line) => text.append(drawnNode("tspan", { x: at, dy: line === 0 ? 0 : LINE_REM * rem }, word)));
   svg.append(text);

@@ -4,10 +4,9 @@
 function makingOf(size, doubt, ownGauge) {
   const lengths = doubt.own;
   const { not_at_gauge: notAtGauge } = data.making;
-  const whoever = data.words.whoever;
   const told = size.pattern.filter(({ code }) => !(ownGauge && notAtGauge.includes(code)));
   const lines = told.map(({ code, severity, sentences, weighs }) => (
-    { code, answer: severity, words: sentences[unit] + whoever[ownGauge ? "own" : "pattern"], making: true, weighs }
+    { code, answer: severity, words: sentences[unit] + (ownGauge ? data.words.at_pattern_gauge : ""), making: true, weighs }
   ));
   const facts = factsOf(size.made, lengths);
   size.made.seams.forEach((edges, number) => {
@@ -15,23 +14,23 @@ function makingOf(size, doubt, ownGauge) {
     const answer = at("stop") > data.hair ? "stop" : at("mind") > data.hair ? "mind" : "good";
     if (answer === "good") return;
     const certainty = seamCertainty(size, number, answer, doubt);
-    const words = toldOf(seamWords(edges, at, answer), answer, certainty) + whoever.pattern;
+    const words = toldOf(seamWords(edges, at, answer), answer, certainty);
     lines.push({ code: data.making.seam.code, answer, words, making: true, weighs: true });
   });
   if (size.made.slot && facts["slot.mind"] > data.hair) {
-    const words = slotWords(size, facts, factsOf(size, lengths)) + whoever.pattern;
+    const words = slotWords(size, facts, factsOf(size, lengths));
     lines.push({ code: data.making.slot.code, answer: "mind", words, making: true, weighs: true });
   }
-  if (size.made.opens && facts.opening > data.making.flat.circles[0] + data.hair) lines.push(openingLine(facts.opening, whoever));
+  if (size.made.opens && facts.opening > data.making.flat.circles[0] + data.hair) lines.push(openingLine(facts.opening));
   return lines;
 }
 
-function openingLine(angle, whoever) {
+function openingLine(angle) {
   const { flat } = data.making;
   const degrees = (radians) => `${((radians * 180) / Math.PI).toFixed(1)}°`;
   const [one, two] = flat.circles;
   const answer = angle > two + data.hair ? "stop" : "mind";
-  const words = filled(flat[answer], { degrees: degrees(angle), over: degrees(angle - one) }) + whoever.pattern;
+  const words = filled(flat[answer], { degrees: degrees(angle), over: degrees(angle - one) });
   return { code: flat.code, answer, words, making: true, weighs: true };
 }
 
