@@ -44,8 +44,8 @@ class GroupFit:
     ``wanting`` are those for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether
     it is the best or could be it as well, see `schematics.fitting.fitting.other_sizes`. ``questions`` about
     measurements that hardly any body has are by line. ``deciding`` are the measurements that would settle
-    most, see `schematics.fitting.deciding`, ``chances`` what holds how often that is not sure in the best size,
-    by the wearer's place; None of more wearers than they are worked out for.
+    most, see `schematics.fitting.deciding`, ``chances`` how often holds what is not sure in the best size, by
+    the wearer's place; None of more wearers than they are worked out for.
     """
 
     group: WearerGroup

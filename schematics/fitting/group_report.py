@@ -192,8 +192,8 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
 
 
 _NOT_SURE = (
-    "Not sure: good by what is known, but not for enough of all who are known by no more; in brackets for how "
-    "many it is."
+    "Not sure: good by what is known, but not for enough of all who are known by no more; in brackets of how "
+    "many."
 )
 _SURE, _NONE_SETTLES = "sure", "nothing measured would settle it"
 """The words where none is to be measured first: nothing is in doubt by more than is accepted, or none of
