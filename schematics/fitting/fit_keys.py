@@ -233,9 +233,18 @@ COVERAGE = {
     "ages[].sizes.*.hand": "by the hand alone",
     "ages[].sizes.*.reach": "by reach alone",
     "ages[].sizes.*.hang": "by hang alone",
+    "ages[].sizes.*.unsure.head": "share whom it would suit besides by all four, were it sure by the head",
+    "ages[].sizes.*.unsure.hand": "were it sure by the hand",
+    "ages[].sizes.*.unsure.reach": "were it sure by reach",
+    "ages[].sizes.*.unsure.hang": "were it sure by hang",
     "ages[].sizes.*.all": "by all four, taken as independent",
     "ages[].sizes.*.all_low": "by all four, at least, whatever the correlation",
     "ages[].sizes.*.all_high": "by all four, at most",
+    "to_be_sure[].by": "'head', 'hand', 'reach' or 'hang'",
+    "to_be_sure[].size": "a size that would suit more children, were it sure by that",
+    "to_be_sure[].age_years": "the age at which they are most",
+    "to_be_sure[].unsure": "how large a share more of that age, 0 to 1",
+    "to_be_sure[].measure": "what to measure to be sure",
 }
 
 KEYS: Mapping[str, Keys] = {
