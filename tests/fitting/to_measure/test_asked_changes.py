@@ -90,7 +90,7 @@ def test_what_is_no_change_is_told(text: str, said: str) -> None:
     ],
 )
 def test_a_hem_is_changed_whatever_makes_it(name: str, text: str, changes: dict[str, int]) -> None:
-    """Saltmarsh: 44 at the neck and two at each of 4 lines on 18 rows are 188; the rows are 2, 3, 5, 6, ..."""
+    """Saltmarsh: 44 at the neck and two at each of 4 lines on 18 rows are 188; rows 2, 3, 5, 6, ..."""
     design = demo(name)
     size = next(each for each in design.sizes if each.name == "6")
     _, asked = read_changes([text], size)
