@@ -96,11 +96,16 @@ class Finding:
         """The sentence, how sure it is, and if it is good but not sure, what to measure."""
         if self.certainty is None:
             return self.sentence
-        sentences = f"{self.sentence} {self.certainty.sentence}"
+        measure = [TO_BE_SURE.format(measure=each) for each in self.to_measure]
+        return " ".join([self.sentence, self.certainty.sentence, *measure])
+
+    @property
+    def to_measure(self) -> tuple[str, ...]:
+        """What to measure where it is good as it is measured, but not sure; none elsewhere."""
         good = self.unsure or self.severity is Severity.GOOD
-        if not good or self.certainty.enough:
-            return sentences
-        return f"{sentences} {TO_BE_SURE.format(measure=self.certainty.measure)}"
+        if self.certainty is None or self.certainty.enough or not good:
+            return ()
+        return (self.certainty.measure,)
 
     @property
     def reason(self) -> str:

@@ -18,6 +18,7 @@ ADVISED: Mapping[str, str] = MappingProxyType(
     {
         "right": "Work size {size}.",
         "unsure": "Work size {size}: it should fit, but that is not sure.",
+        "doubtful": "Work size {size}: it comes nearest, but that it fits is far from sure.",
         "mind": "Work size {size}: it comes nearest, but not all is right; mind what is said of it.",
         "stop": NEAREST,
     }
@@ -28,6 +29,9 @@ ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
     {
         "right": "As far as is known, work size {size}.",
         "unsure": "As far as is known, work size {size}: it should fit.",
+        "doubtful": (
+            "As far as is known, work size {size}: it comes nearest, but that it fits is far from sure."
+        ),
         "mind": (
             "As far as is known, work size {size}: it comes nearest, but not all is right; "
             "mind what is said of it."
@@ -69,6 +73,7 @@ _WORN: Mapping[str, str] = MappingProxyType(
     {
         "right": "It fits: nothing is to be minded.",
         "unsure": "As far as it is measured it can be worn, but that is not sure.",
+        "doubtful": "As far as it is measured it can be worn, but that is far from sure.",
         "mind": "It can be worn, but not all is right. Mind this:",
         "stop": "This wearer cannot wear it as it is:",
     }

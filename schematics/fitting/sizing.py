@@ -18,21 +18,21 @@ from schematics.checks.rules.judging import Judge, inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Grains
 from schematics.design.design import Design, Size
-from schematics.fitting.flaws import FLAW_DECIMALS, flaws_of
+from schematics.fitting.flaws import FLAW_DECIMALS, TOO_MANY_FLAWS, flaws_of, level_of
 from schematics.fitting.gauge import SizeAtGauge
 from schematics.fitting.measured import at_end
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 from schematics.wearer.body import Wearer
-from schematics.wearer.evaluator import Inputs, Numbers, evaluator_of
-from schematics.wearer.expr import End, Expr, Fact, either, first, least, less, size_of
+from schematics.wearer.evaluator import Inputs, Numbers, Truths, evaluator_of
+from schematics.wearer.expr import End, Expr, Fact, at_most, either, first, least, less, size_of
 from schematics.wearer.resolve import resolve
 
 REACH, HEM = reach.BAND, hang.KNEE
 
-NOT_HERS_WEIGHT, STOP_WEIGHT, FLAWED_WEIGHT, FARTHEST_CM = 1e9, 1e7, 1e5, 900.0
-"""What is added to a size's score where it is not the wearer's, by each that stops, where anything is to be
-minded, and by a miss at most: none of them, of 99 rules, weighs as much as the one before."""
+NOT_HERS_WEIGHT, STOP_WEIGHT, LEVEL_WEIGHT, FARTHEST_CM = 1e9, 1e7, 1e5, 900.0
+"""What is added to a size's score where it is not the wearer's, by each that stops, by each level of
+what is to be minded, and by a miss at most: none of them, of 99 rules, weighs as much as the one before."""
 
 FLAW_CM = 20.0
 """A thing to mind weighs as much as that bands and hem together come so far from where they are meant to
@@ -115,7 +115,12 @@ class SizeFit:
         amiss = self.reported
         unsure = sum(each.unsure for each in amiss)
         stops = sum(each.severity is Severity.STOP for each in amiss)
-        facts = {"found.stop": stops, "found.mind": len(amiss) - stops - unsure, "found.unsure": unsure}
+        facts = {
+            "found.stop": stops,
+            "found.mind": len(amiss) - stops - unsure,
+            "found.unsure": unsure,
+            "found.flaws": round(self.expected_amiss[1], FLAW_DECIMALS),
+        }
         inputs = Inputs(body={}, facts=facts)
         return next((word for word, is_so in _HOW.items() if is_so(inputs)), "right")
 
@@ -143,7 +148,8 @@ class SizeFit:
     def score(self) -> float:
         """How far it is from right, see `score`."""
         off = (self._ease_cm, self.meant_cm)
-        return float(score(*self.expected_amiss, *off, not_hers=self.is_not_hers))
+        failing = any(each.answer is Answer.MIND and not each.unsure for each in self.points)
+        return float(score(*self.expected_amiss, *off, failing=failing, not_hers=self.is_not_hers))
 
     @property
     def expected_amiss(self) -> tuple[int, float]:
@@ -212,18 +218,19 @@ def meant_cm(design: Design, size: Size) -> dict[str, float]:
 def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
     """How far a size is from right, the less the better.
 
-    First counts whether it may be the wearer's at all, then what stops, then whether nothing at all is to be
-    minded, then how much is to be expected amiss: each flaw by how likely it is and how bad, and how far from
-    what the size is meant to have arm bands and hem come, either sign. ``ease_cm`` is what is to spare at the
-    wrist and over the knee by the codes of their rules, held against the same on the size's own wearer. What
-    is unknown does not count. It is over the facts ``score.not_hers``, 1 where it is `far_off` at every end,
-    ``score.stops``, ``score.flawed``, 1 where anything is to be minded, ``score.flaws``, how many such things
-    are to be expected, and `meant_fact` of either rule, see `meant_cm`.
+    First counts whether it may be the wearer's at all, then what stops, then whether what is to be
+    minded is nothing, or only not sure, see `schematics.fitting.flaws.level_of`, then how much is to be
+    expected amiss: each flaw by how likely it is and how bad, and how far from what the size is meant to have
+    arm bands and hem come, either sign. ``ease_cm`` is what is to spare at the wrist and over the knee by the
+    codes of their rules, held against the same on the size's own wearer. What is unknown does not count. It
+    is over the facts ``score.not_hers``, 1 where it is `far_off` at every end,
+    ``score.stops``, ``score.level``, ``score.flaws``, how many things to mind are to be expected, and
+    `meant_fact` of either rule, see `meant_cm`.
     """
     counted = (
         Fact("score.not_hers") * NOT_HERS_WEIGHT
         + Fact("score.stops") * STOP_WEIGHT
-        + Fact("score.flawed") * FLAWED_WEIGHT
+        + Fact("score.level") * LEVEL_WEIGHT
         + Fact("score.flaws") * FLAW_CM
     )
     off = [first(size_of(ease_cm[code] - first(Fact(meant_fact(code)), 0.0)), 0.0) for code in (REACH, HEM)]
@@ -233,11 +240,13 @@ def score_of(ease_cm: Mapping[str, Expr]) -> Expr:
 HOW: Mapping[str, Expr] = {
     "stop": less(0.5, Fact("found.stop")),
     "mind": less(0.5, Fact("found.mind")),
+    "doubtful": at_most(TOO_MANY_FLAWS, Fact("found.flaws")),
     "unsure": less(0.5, Fact("found.unsure")),
 }
 """How a size is, by its findings: the first that is true, else it is ``right``.
 
-It is over how many findings stop, are to be minded as it is measured, and are so only as too few cases hold.
+It is over how many findings stop, are to be minded as it is measured, and are so only as too few cases hold,
+and how many things to mind are to be expected.
 """
 
 FAR_OFF_CM = {REACH: 10.0, HEM: 20.0}
@@ -272,7 +281,8 @@ def score(
     ease_cm: Mapping[str, Numbers],
     meant_cm: Mapping[str, float],
     *,
-    not_hers: Numbers = False,
+    failing: Truths = False,
+    not_hers: Truths = False,
 ) -> Numbers:
     """How far a size is from right, see `score_of`; for one wearer or for columns.
 
@@ -281,12 +291,13 @@ def score(
         flaws: how many things to mind are to be expected by the others.
         ease_cm: what is to spare by the rules of `score_of`, as far as it is known.
         meant_cm: the same on the size's own wearer.
+        failing: whether any of these is to be minded as it is measured, not only as it is not sure.
         not_hers: whether it is `far_off` at every end of what is borrowed.
     """
     facts = {
         "score.not_hers": np.asarray(not_hers).astype(float),
         "score.stops": np.asarray(stops).astype(float),
-        "score.flawed": np.greater(flaws, 0.0).astype(float),
+        "score.level": level_of(flaws, failing),
         "score.flaws": np.round(flaws, FLAW_DECIMALS),
         **_ease_facts(ease_cm, meant_cm),
     }

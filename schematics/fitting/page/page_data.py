@@ -20,7 +20,7 @@ from schematics.checks.wording import PERCENT_DECIMALS
 from schematics.crochet.fabric import LOOSEST_GAUGE, MOST_PULLS, MOST_STRETCH, TIGHTEST_GAUGE
 from schematics.design.design import Design, Parts
 from schematics.fitting.completion import completion_json
-from schematics.fitting.flaws import FLAW_DECIMALS, STOP_FLAWS
+from schematics.fitting.flaws import FLAW_DECIMALS, STOP_FLAWS, TOO_MANY_FLAWS
 from schematics.fitting.gauge import USUAL_SWATCH_CM
 from schematics.fitting.gauge_text import LOOSEST, TIGHTEST
 from schematics.fitting.page.chances import chances_json
@@ -168,7 +168,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "tie": TIE,
         "how": [[word, expr_json(tree)] for word, tree in HOW.items()],
         "score": expr_json(score_tree(rules)),
-        "flaws": {"stop": STOP_FLAWS, "decimals": FLAW_DECIMALS},
+        "flaws": {"stop": STOP_FLAWS, "too_many": TOO_MANY_FLAWS, "decimals": FLAW_DECIMALS},
         "far_off": expr_json(far_off(_ease(rules))),
         "reason_rules": list(REASON_WORDS),
         "figure": figure_json() | {"sag": 1 + design.limits.hem_sag_fraction},

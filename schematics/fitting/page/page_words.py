@@ -73,6 +73,7 @@ WORDS: dict[str, Any] = {
         "stop": "does not fit",
         "mind": "can be worn, but not all is right",
         "unsure": "should fit, but that is not sure",
+        "doubtful": "may fit, but that is far from sure",
         "good": "fits",
         "unknown": "nothing against it so far",
     },

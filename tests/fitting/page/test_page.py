@@ -264,7 +264,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
     dice = random.Random(6)
     for _ in range(200):
         stops, flaws = dice.randrange(9), dice.choice((0, dice.uniform(0, 9)))
-        not_hers = dice.random() < 0.5
+        not_hers, failing = dice.random() < 0.5, dice.random() < 0.5
         lengths = {body: dice.uniform(20, 200) for body in Body if dice.random() < 0.8}
         facts = {"reach_cm": dice.uniform(20, 90), "longest_drop_cm": dice.uniform(20, 90)}
         meant = {REACH: dice.uniform(-9, 9), HEM: dice.choice([math.nan, dice.uniform(0, 30)])}
@@ -277,7 +277,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
                 **facts,
                 "score.not_hers": float(not_hers),
                 "score.stops": float(stops),
-                "score.flawed": float(flaws > 0),
+                "score.level": 0.0 if not flaws else 2.0 if failing or flaws >= 1.0 else 1.0,
                 "score.flaws": round(flaws, 4),
                 **{meant_fact(code): cm for code, cm in meant.items()},
             },
@@ -287,7 +287,7 @@ def test_the_score_is_that_of_the_sizes() -> None:
             REACH: facts["reach_cm"] - lengths.get(Body.CENTRE_BACK_NECK_TO_WRIST, math.nan),
             HEM: nape - facts["longest_drop_cm"] * (1 + Limits().hem_sag_fraction) - knee,
         }
-        expected = score(stops, flaws, ease, meant, not_hers=not_hers)
+        expected = score(stops, flaws, ease, meant, failing=failing, not_hers=not_hers)
         assert work(known) == pytest.approx(float(expected), rel=1e-12)
 
 

@@ -19,6 +19,12 @@ function flawsOf(rule, sure, unsure, known) {
   return worked(rule.stops_if_it_fails, known) ? data.flaws.stop * sure.fails + Number(!unsure) : sure.fails;
 }
 
+// How many are to be expected in all, what is to be minded of how it is made among them.
+function flawsIn(lines) {
+  const sum = lines.reduce((all, { flaws, weighs, answer }) => all + (flaws ?? Number(weighs && answer === "mind")), 0);
+  return Number(sum.toFixed(data.flaws.decimals));
+}
+
 // Judges one size: every line that is told of it, its verdict, and how far it is from right, the less the better;
 // what is borrowed of her lies within those ends.
 function judge(size, inputs, doubt, ends) {
@@ -28,9 +34,11 @@ function judge(size, inputs, doubt, ends) {
   const lines = [...made, ...ruled];
   const count = (answer) => ruled.filter((each) => each.answer === answer).length;
   const making = (answer) => made.filter((each) => each.weighs && each.answer === answer).length;
-  const flaws = ruled.reduce((sum, each) => sum + each.flaws, making("mind"));
+  const flaws = flawsIn(lines);
+  const failing = ruled.some(({ answer, unsure }) => answer === "mind" && !unsure);
+  const level = flaws > 0 ? 1 + Number(failing || flaws >= data.flaws.too_many) : 0;
   const notHers = isNotHers(size, inputs.facts, ends);
-  const counted = { "score.not_hers": Number(notHers), "score.stops": count("stop") + making("stop"), "score.flawed": Number(flaws > 0), "score.flaws": Number(flaws.toFixed(data.flaws.decimals)) };
+  const counted = { "score.not_hers": Number(notHers), "score.stops": count("stop") + making("stop"), "score.level": level, "score.flaws": flaws };
   const facts = { ...inputs.facts, ...size.meant, ...counted };
   const known = { ...inputs, facts, unknown: false };
   return {
@@ -88,6 +96,7 @@ function howOf(lines) {
     "found.stop": count(({ answer }) => answer === "stop"),
     "found.mind": count(({ answer, unsure }) => answer === "mind" && !unsure),
     "found.unsure": count(({ answer, unsure }) => answer === "mind" && unsure),
+    "found.flaws": flawsIn(lines),
   };
   const [how] = data.how.find(([, tree]) => worked(tree, { facts, hair: data.hair })) ?? ["right"];
   return how;
