@@ -266,7 +266,7 @@ class Block:
         return self._extensions.touched_within(leaders, CLEAR)
 
     def beside_extensions(self, leaders: Shapes) -> NDArray[np.bool_]:
-        """Which of them would run along beside an extension line, or bend by it: both would read as a pair."""
+        """Which of them would run along beside an extension line, or bend by it, and read as its pair."""
         beside = np.ones(len(leaders), dtype=bool)
         for share in _MIDST:
             points = np.asarray(shapely.line_interpolate_point(leaders, share, normalized=True))
