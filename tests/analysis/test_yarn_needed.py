@@ -277,6 +277,23 @@ def test_a_body_cut_above_its_last_increase_row_ends_at_an_earlier_one(construct
         assert type(body).model_validate(counts.model_dump()) == counts
 
 
+@pytest.mark.slow
+def test_a_shortened_size_says_what_becomes_of_reach_and_spread() -> None:
+    """Four rows fewer at 14 to 20 cm, twenty stitches fewer at 19 to 20 cm; no length is said twice."""
+    design = demo("tidepool")
+    result = next(each for each in evaluate(design) if each.size.name == "6")
+    shorter = shortened(design, result, {"": 550.0})
+    assert shorter is not None
+    assert shorter.result.freedom is not None
+    assert result.freedom is not None
+    told = {each.key: each.change_cm for each in shorter.effects}
+    assert told["drop_cm"] == pytest.approx(-4 * 20 / 14)
+    assert told["girth.1.girth_cm"] == pytest.approx(-20 * 20 / 19)
+    assert told["reach_cm"] == pytest.approx(shorter.result.freedom.reach_cm - result.freedom.reach_cm)
+    assert told["spread_cm"] < told["reach_cm"] < 0
+    assert not {"body.depth", "body.hem"} & told.keys()
+
+
 def test_no_row_less_would_have_done() -> None:
     """The shortest change that does: a body with one row more takes too much, or a check stops it."""
     design = demo("driftwood")

@@ -25,7 +25,13 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.suggestions import suggestions
-from schematics.fitting.to_measure.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
+from schematics.fitting.to_measure.asked_changes import (
+    AskedChange,
+    asks_for_none,
+    in_counts,
+    read_changes,
+    with_changes,
+)
 from schematics.fitting.to_measure.graded_for import graded_size
 from schematics.fitting.to_measure.own_yarn import mass_ratio, with_mass
 from schematics.fitting.to_measure.workable_changes import workable_changes
@@ -152,6 +158,7 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     told = _at_gauge(design, order, wearer, fitted)
     chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else told
     start, size = _begun(design, own, order, fitted, chosen, numbers, changes)
+    changes = in_counts(size, changes)
     one_size = _of_one_size(own, order, _changed(own, order, size, numbers, changes))
     if SHORTEN in numbers:
         one_size = _shortened(one_size, order)
