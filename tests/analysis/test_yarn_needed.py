@@ -371,3 +371,22 @@ def test_a_body_that_grows_early_has_more_stitches_than_its_taper(tmp_path: Path
     design = read(tmp_path, f"{head}    {body}\n    {arms}\n    panel:{tail.split('panel:')[1]}")
     (part, *_) = need_of(design).parts
     assert part.stitches == 20 * 40 + 19 * 20 + 1 * 20
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["tidepool", "kelp"])
+def test_the_outline_of_a_body_that_grows_has_less_yarn_in_it_than_its_stitches(name: str) -> None:
+    """Its rows grow in steps, its sides are straight: shapely's area is never more, and up to a fifth less.
+
+    Bodies worked from the neck down lack least where they hardly grow, most where they grow early and stay.
+    """
+    design = shipped_design(name)
+    lacking = []
+    for result in shipped_results(name):
+        body, *_ = result.garment.pieces
+        outline_cm2 = body.outline.area * (2 if body.on_fold else 1)
+        filling = outline_cm2 * body.fabric.stitches_per_cm * body.fabric.rows_per_cm
+        part, *_ = yarn_need(design, result.garment).parts
+        lacking.append(1 - filling / part.stitches)
+    assert min(lacking) > -1e-9
+    assert 0.02 < max(lacking) < 0.2
