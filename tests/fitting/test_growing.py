@@ -82,9 +82,9 @@ def test_a_shorter_reach_is_outgrown_sooner() -> None:
 
 
 def test_nothing_is_said_of_what_cannot_be_judged() -> None:
-    """From a height wrist and hem follow, head, shoulders and hand do not; a neck of 90 cm slips off anyone's."""
+    """A height gives wrist and hem, not head, shoulders and hand; a neck of 90 cm slips off any of them."""
     facts = size_at_gauge(TIDEPOOL, TIDEPOOL.sizes[2]).facts
-    loose = {**facts, "neck.edge_cm": 90.0, "neck.band_cm": 90.0}
+    loose = {**facts, "neck.rest_cm": 90.0}
     own = {Body.HEIGHT: 116.0}
     (by_height,) = ages_fitted([loose], resolve(WearerSpec(own=own), "a child"), TIDEPOOL.limits)
     assert [each.by for each in by_height] == ["arms", "hem"]
