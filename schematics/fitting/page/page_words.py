@@ -24,7 +24,7 @@ from schematics.fitting.advice_words import (
     ADVISED,
     ADVISED_SO_FAR,
     LEFT_OPEN,
-    MADE_TO_MEASURE,
+    COUNTS_CAN_MEND,
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
@@ -105,7 +105,7 @@ WORDS: dict[str, Any] = {
     "beside": {"smaller": "Smaller: size {size}", "larger": "Larger: size {size}", "other": "Size {size}"},
     "not_hers": NOT_THIS_CHILDS,
     "not_hers_advised": NOT_HERS,
-    "mend": MADE_TO_MEASURE,
+    "mend": COUNTS_CAN_MEND,
     "why": "Why size {size}",
     "minded": "What to mind of size {size}",
     "minded_where": "What to mind of size {size} is told on the second page.",
