@@ -23,8 +23,8 @@ from schematics.checks.tape import LESS_THAN
 from schematics.fitting.advice_words import (
     ADVISED,
     ADVISED_SO_FAR,
-    LEFT_OPEN,
     COUNTS_CAN_MEND,
+    LEFT_OPEN,
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
