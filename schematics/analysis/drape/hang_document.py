@@ -32,6 +32,7 @@ from schematics.garment.cloth.material import (
     SOFTEST_CM,
     STIFFEST_CM,
 )
+from schematics.garment.cloth.ranges import FINER_CM
 
 _LENGTHS = {
     "back": "arms down: hem at centre back",
@@ -118,6 +119,10 @@ def _notes(design: Design, on_cloth: bool) -> Iterator[str]:
         )
     else:
         yield f"The range is over {friction}; the bending lengths are measured."
+    yield (
+        "Folds can fall in more than one way, which the range does not hold: cut more finely, hems of the "
+        f"designs tried hung up to {tape.length(FINER_CM)} elsewhere."
+    )
 
 
 def _json(design: Design, hangs: Sequence[SizeHang]) -> dict[str, Any]:
