@@ -15,6 +15,7 @@ import schematics
 from schematics.analysis.drape import hang_report
 from schematics.batch import poncho_files
 from schematics.checks import EXPLANATIONS
+from schematics.checks.evaluation import evaluate
 from schematics.cli import hang_command, main
 from schematics.design.cautions import CAUTIONS
 from schematics.drawing.sheets import SIZE_SHEETS
@@ -173,3 +174,15 @@ def test_its_links_lead_somewhere() -> None:
     for folder, page in ((ROOT, README), (ROOT / "specs", GUIDE)):
         for target in re.findall(r"\]\(([^)#]+)\)", page):
             assert (folder / target).exists(), target
+
+
+@pytest.mark.slow
+def test_the_guide_lists_every_verdict_of_a_shipped_design_that_is_not_sure() -> None:
+    listed = re.findall(r"^\| (\S+) \| ([^|]*) \| ([A-Z]+-[A-Z]+) \|$", GUIDE, re.MULTILINE)
+    unsure: dict[tuple[str, str], list[str]] = {}
+    for path in SPECS:
+        for result in evaluate(shipped_design(path.stem)):
+            for finding in result.findings:
+                if finding.unsure:
+                    unsure.setdefault((path.stem, finding.code), []).append(result.size.name)
+    assert {(name, code): sizes.split(", ") for name, sizes, code in listed} == unsure

@@ -7,10 +7,9 @@ from typing import Any
 from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.json_keys import EFFECT, SEVERITY_CHANGE
 from schematics.analysis.measurements import finding_json
-from schematics.analysis.side_effects import severity_changes
+from schematics.analysis.side_effects import effects, severity_changes
 from schematics.design.design import Design
 from schematics.document.json_text import picked
-from schematics.fitting.change_words import effects
 from schematics.fitting.fit_keys import COUNT_CHANGE
 from schematics.fitting.sizing import SizeFit
 

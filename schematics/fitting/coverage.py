@@ -9,6 +9,7 @@ A size suits a child for whom it is good with what of her was measured, and sure
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from statistics import NormalDist
@@ -49,14 +50,26 @@ Bools = NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Unsure:
+    """What share more of the children of an age a size would suit, were it sure by one of `CRITERIA`.
+
+    ``typical_cm`` is the measurement of the middle one for whom it is not, not a number where there is none.
+    """
+
+    fraction: float
+    typical_cm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SizeShares:
     """What share of the children of an age a size suits.
 
-    ``by`` is by each of `CRITERIA`; ``all`` by all of them, ``all_low`` and ``all_high`` are what it could
-    be with any correlation of head, hand and height.
+    ``by`` is by each of `CRITERIA`, ``unsure`` what all lack for it; ``all`` by all of them, ``all_low`` and
+    ``all_high`` are what it could be with any correlation of head, hand and height.
     """
 
     by: Mapping[str, float]
+    unsure: Mapping[str, Unsure]
     all: float
     all_low: float
     all_high: float
@@ -78,36 +91,57 @@ def coverage(design: Design, sizes: Sequence[Size], ages: Sequence[float]) -> tu
     return tuple(_at_age(design, fits, age) for age in ages)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Suited:
+    """By one criterion, by size and child: whom a size surely suits, and whom it would, were it sure."""
+
+    suits: Bools
+    unsure: Bools
+    lengths_cm: NDArray[np.float64]
+
+
+def _independent(by: Mapping[str, Bools]) -> tuple[Bools, Bools, Bools]:
+    """Whom sizes suit by head, by hand, and by what follows from the height."""
+    return by["head"], by["hand"], by["reach"] & by["hang"]
+
+
 def _at_age(design: Design, sizes: Sequence[SizeFit], age: float) -> AgeShares:
-    suits = {name: _suits(design, sizes, age, name) for name in CRITERIA}
-    independent = (suits["head"], suits["hand"], suits["reach"] & suits["hang"])
-    shares = {
-        size.name: _shares(
-            [each[place] for each in independent], {name: suits[name][place] for name in CRITERIA}
-        )
-        for place, size in enumerate(sizes)
-    }
-    none, several = _together(independent)
+    suited = {name: _suited(design, sizes, age, name) for name in CRITERIA}
+    shares = {size.name: _shares(suited, place) for place, size in enumerate(sizes)}
+    none, several = _together(_independent({name: each.suits for name, each in suited.items()}))
     return AgeShares(age_years=age, sizes=shares, none=none, several=several)
 
 
-def _shares(independent: Sequence[Bools], by: Mapping[str, Bools]) -> SizeShares:
-    shares = [float(each.mean()) for each in independent]
+def _shares(suited: Mapping[str, _Suited], place: int) -> SizeShares:
+    suits = {name: each.suits[place] for name, each in suited.items()}
+    shares = [float(each.mean()) for each in _independent(suits)]
+    together = math.prod(shares)
+
+    def unsure(name: str, each: _Suited) -> Unsure:
+        sure = _independent(suits | {name: suits[name] | each.unsure[place]})
+        lengths = each.lengths_cm[each.unsure[place]]
+        return Unsure(
+            fraction=math.prod(float(some.mean()) for some in sure) - together,
+            typical_cm=float(lengths[len(lengths) // 2]) if len(lengths) else math.nan,
+        )
+
     return SizeShares(
-        by={name: float(each.mean()) for name, each in by.items()},
-        all=float(np.prod(shares)),
+        by={name: float(each.mean()) for name, each in suits.items()},
+        unsure={name: unsure(name, each) for name, each in suited.items()},
+        all=together,
         all_low=max(0.0, sum(shares) - (len(shares) - 1)),
         all_high=min(shares),
     )
 
 
-def _suits(design: Design, sizes: Sequence[SizeFit], age: float, criterion: str) -> Bools:
-    """Whether each size surely suits each child, by size and child."""
+def _suited(design: Design, sizes: Sequence[SizeFit], age: float, criterion: str) -> _Suited:
     body, codes = CRITERIA[criterion]
     inputs = with_all_at(children(age, body), End.TYPICAL, certain=False)
-    answers = sure_answers(design.limits, sizes, inputs, codes).answers
-    suits: Bools = (answers == Answer.GOOD).all(axis=1)
-    return suits
+    found = sure_answers(design.limits, sizes, inputs, codes)
+    good = found.answers == Answer.GOOD
+    suits: Bools = good.all(axis=1)
+    unsure: Bools = (good | found.unsure).all(axis=1) & ~suits
+    return _Suited(suits=suits, unsure=unsure, lengths_cm=np.asarray(inputs.body[body].cm))
 
 
 def children(age: float, body: Body) -> Inputs:

@@ -8,9 +8,11 @@ from typing import Any
 from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
-from schematics.document.document import Document, Quantity, Section, Table
+from schematics.document.document import Document, Items, Quantity, Section, Table
 from schematics.fitting.coverage import CRITERIA, AgeShares, SizeShares
+from schematics.fitting.coverage_doubts import CoverageDoubt, coverage_doubts
 from schematics.fitting.report_json import head_and_cautions
+from schematics.wearer.age_words import age_words
 from schematics.wearer.growth import REFERENCES
 
 GAP = 0.05
@@ -18,6 +20,12 @@ GAP = 0.05
 
 OVERLAP = 0.5
 """A share of an age's children with several sizes that is worth saying."""
+
+_TO_BE_SURE = "What to measure to be sure"
+_NOT_COUNTED = (
+    "A child whom a size suits as it is measured, but in too few cases, is not counted as suited. In "
+    "brackets: how many more would be, by all four, if that were sure, at the age at which they are most."
+)
 
 WORDS = {
     "head": "By head: it passes the neck at full stretch",
@@ -38,7 +46,7 @@ NOTES = (
 
 def coverage_document(design: Design, shares: Sequence[AgeShares]) -> Document:
     """By all four together, by each, and where there are gaps and overlaps; shares in per cent."""
-    names = list(shares[0].sizes)
+    names, doubts = list(shares[0].sizes), coverage_doubts(design, shares, GAP)
     together = Table(
         header=("age", *names, "none", "several"),
         rows=tuple(
@@ -73,10 +81,23 @@ def coverage_document(design: Design, shares: Sequence[AgeShares]) -> Document:
                 for name, words in WORDS.items()
             ),
             Section("Gaps and overlaps", (*gaps(shares), *NOTES)),
+            *([Section(_TO_BE_SURE, (_NOT_COUNTED, Items(tuple(_doubt_words(doubts)))))] if doubts else []),
         ),
         closing=(cautions_section(),),
-        data=lambda: coverage_json(design, shares),
+        data=lambda: coverage_json(design, shares, doubts),
     )
+
+
+def _doubt_words(doubts: Sequence[CoverageDoubt]) -> Iterator[str]:
+    """A sentence for each measurement and what it is for, the sizes that it would help with it."""
+    whose: dict[tuple[str, str], list[CoverageDoubt]] = {}
+    for each in doubts:
+        whose.setdefault((each.criterion, each.measure), []).append(each)
+    for (criterion, measure), some in whose.items():
+        sizes = (
+            f"size {each.size} ({_percent(each.fraction)} % at {age_words(each.age_years)})" for each in some
+        )
+        yield f"By {criterion}, {measure}: {listed(sizes)}."
 
 
 def gaps(shares: Sequence[AgeShares]) -> Iterator[str]:
@@ -111,7 +132,9 @@ def _percent(share: float) -> str:
     return f"{share * 100:.0f}"
 
 
-def coverage_json(design: Design, shares: Sequence[AgeShares]) -> dict[str, Any]:
+def coverage_json(
+    design: Design, shares: Sequence[AgeShares], doubts: Sequence[CoverageDoubt]
+) -> dict[str, Any]:
     """Shares from 0 to 1, to 0.0001."""
     return {
         **head_and_cautions(design),
@@ -125,6 +148,9 @@ def coverage_json(design: Design, shares: Sequence[AgeShares]) -> dict[str, Any]
                 "sizes": {
                     name: {
                         **{criterion: round(share, 4) for criterion, share in size.by.items()},
+                        "unsure": {
+                            criterion: round(unsure.fraction, 4) for criterion, unsure in size.unsure.items()
+                        },
                         "all": round(size.all, 4),
                         "all_low": round(size.all_low, 4),
                         "all_high": round(size.all_high, 4),
@@ -133,5 +159,15 @@ def coverage_json(design: Design, shares: Sequence[AgeShares]) -> dict[str, Any]
                 },
             }
             for each in shares
+        ],
+        "to_be_sure": [
+            {
+                "by": each.criterion,
+                "size": each.size,
+                "age_years": each.age_years,
+                "unsure": round(each.fraction, 4),
+                "measure": each.measure,
+            }
+            for each in doubts
         ],
     }

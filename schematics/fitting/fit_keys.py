@@ -106,6 +106,7 @@ GROUP_WEARER = {
     "stops[]": "codes of the findings that stop it",
     "minds[]": "codes of the findings to mind",
     "not_sure[]": "those of them that are good by what is known, and to be minded because it is not sure",
+    "not_sure_chances[]": "in what share of all cases each of those holds; none in groups over 1,000",
     "not_checked[]": "codes of what could not be judged",
     **COULD_ALSO_BE,
     "measure": "the one measurement that would settle most, or null; null in groups over 1,000",
@@ -232,9 +233,18 @@ COVERAGE = {
     "ages[].sizes.*.hand": "by the hand alone",
     "ages[].sizes.*.reach": "by reach alone",
     "ages[].sizes.*.hang": "by hang alone",
+    "ages[].sizes.*.unsure.head": "share whom it would suit besides by all four, were it sure by the head",
+    "ages[].sizes.*.unsure.hand": "were it sure by the hand",
+    "ages[].sizes.*.unsure.reach": "were it sure by reach",
+    "ages[].sizes.*.unsure.hang": "were it sure by hang",
     "ages[].sizes.*.all": "by all four, taken as independent",
     "ages[].sizes.*.all_low": "by all four, at least, whatever the correlation",
     "ages[].sizes.*.all_high": "by all four, at most",
+    "to_be_sure[].by": "'head', 'hand', 'reach' or 'hang'",
+    "to_be_sure[].size": "a size that would suit more children, were it sure by that",
+    "to_be_sure[].age_years": "the age at which they are most",
+    "to_be_sure[].unsure": "how large a share more of that age, 0 to 1",
+    "to_be_sure[].measure": "what to measure to be sure",
 }
 
 KEYS: Mapping[str, Keys] = {

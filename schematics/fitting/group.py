@@ -13,6 +13,7 @@ from schematics.design.design import Design, Parts, Size
 from schematics.fitting.deciding import MOST_DECIDED, Decided, Settles, deciding
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.group_advice import advised
+from schematics.fitting.group_chances import unsure_chances
 from schematics.fitting.group_file import WearerGroup
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.wearer_columns import Judged, complete, judged, only, with_all_at
@@ -43,8 +44,8 @@ class GroupFit:
     ``wanting`` are those for whom some rule wants a measurement. ``could_be`` is, by size and wearer, whether
     it is the best or could be it as well, see `schematics.fitting.fitting.other_sizes`. ``questions`` about
     measurements that hardly any body has are by line. ``deciding`` are the measurements that would settle
-    most, see `schematics.fitting.deciding`, by the wearer's place; None of more wearers than it is worked out
-    for.
+    most, see `schematics.fitting.deciding`, ``chances`` how often holds what is not sure in the best size, by
+    the wearer's place; None of more wearers than they are worked out for.
     """
 
     group: WearerGroup
@@ -55,6 +56,7 @@ class GroupFit:
     could_be: NDArray[np.bool_]
     wanting: NDArray[np.bool_]
     deciding: Mapping[int, Decided] | None
+    chances: Mapping[int, Mapping[str, float]] | None
 
     @property
     def uncertain(self) -> NDArray[np.bool_]:
@@ -99,6 +101,7 @@ def group_fit(
         could_be=_could_be(design, fits, inputs, advice.judged, wanting),
         wanting=wanting,
         deciding=deciding(design, fits, group.own, group.ages, advice) if few else None,
+        chances=unsure_chances(design.limits, fits, inputs, advice.judged) if few else None,
     )
 
 

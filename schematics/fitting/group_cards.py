@@ -6,6 +6,8 @@ import math
 import unicodedata
 from collections.abc import Iterator, Sequence
 
+from schematics.checks.certainty import chance_words
+from schematics.checks.check_names import check_name
 from schematics.checks.rules import arms, hang, neck, reach
 from schematics.checks.rules.sentence import TO_BE_SURE, Answer
 from schematics.checks.rules.size_rules import size_rules
@@ -72,6 +74,7 @@ def _card(design: Design, group_fit: GroupFit, place: int, *, lettered: bool) ->
         (
             *((_WRITE_IN,) if lost else ()),
             _given(spec, fit),
+            *group_fit.questions.get(int(group.lines[place]), ()),
             *_verdict(fit, wearable=wearable),
             *_doubts(group_fit, place, fit),
             _held_against(design, fit),
@@ -133,7 +136,13 @@ def _verdict(fit: SizeFit, *, wearable: bool) -> Iterator[Block]:
 
 
 def _doubts(group_fit: GroupFit, place: int, fit: SizeFit) -> Iterator[str]:
-    """Which measurement decides, and which sizes it could be as well."""
+    """What is not sure, which measurement decides, and which sizes it could be as well."""
+    chances = (group_fit.chances or {}).get(place, {})
+    if chances:
+        unsure = dict.fromkeys(
+            f"{check_name(code)} ({chance_words(each)} hold)" for code, each in chances.items()
+        )
+        yield f"Not sure: {listed(unsure)}."
     others = [
         size.name
         for at, size in enumerate(group_fit.sizes)

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import cache
+from itertools import zip_longest
 from typing import Any
 
 import numpy as np
 
 from schematics.analysis.yarn.need import spare_words
-from schematics.checks.check_names import check_names
+from schematics.checks.certainty import chance_words
+from schematics.checks.check_names import check_name, check_names
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.wording import listed
 from schematics.design.design import Design
@@ -38,7 +40,7 @@ FIELDS = tuple(key.removesuffix("[]") for key in GROUP_WEARER)
 def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
     """One wearer after the other, as in `FIELDS`; the size is None where none fits."""
     sizes = [size.name for size in group_fit.sizes]
-    deciding = group_fit.deciding or {}
+    deciding, chances = group_fit.deciding or {}, group_fit.chances or {}
 
     @cache
     def codes(answers: bytes, wanted: Answer) -> list[str]:
@@ -75,7 +77,10 @@ def rows(group_fit: GroupFit) -> Iterator[dict[str, Any]]:
             "not_hers": not_hers,
             "stops": codes(answers, Answer.STOP),
             "minds": minds,
-            "not_sure": unsure_codes(unsure),
+            "not_sure": (not_sure := unsure_codes(unsure)),
+            "not_sure_chances": [
+                round(holds[code], 4) for code in not_sure if (holds := chances.get(place, {}))
+            ],
             "not_checked": codes(answers, Answer.UNKNOWN),
             "could_also_be": others(could_be, best),
             "measure": decided.body.words if (decided := deciding.get(place)) else None,
@@ -90,7 +95,7 @@ def _records(group_fit: GroupFit) -> Iterator[tuple[Value, ...]]:
     for row in rows(group_fit):
         named = row | {field: check_names(row[field]) for field in _CODES}
         cells = (named[field] for field in FIELDS)
-        yield tuple("; ".join(cell) if isinstance(cell, list) else cell for cell in cells)
+        yield tuple("; ".join(map(str, cell)) if isinstance(cell, list) else cell for cell in cells)
 
 
 def group_json(design: Design, group_fit: GroupFit, gauge: OwnGauge | None) -> dict[str, Any]:
@@ -186,10 +191,16 @@ def _wearers_section(group_fit: GroupFit, show_all: bool) -> Section:
     return Section("", (table, *meant, *([_NOT_DECIDED] if group_fit.deciding is None else [])))
 
 
-_NOT_SURE = "Not sure: good by what is known, but not for enough of all who are known by no more."
+_NOT_SURE = (
+    "Not sure: good by what is known, but not for enough of all who are known by no more; in brackets of how "
+    "many."
+)
 _SURE, _NONE_SETTLES = "sure", "nothing measured would settle it"
 """The words where none is to be measured first: nothing is in doubt by more than is accepted, or none of
 the measurements that were not taken is likely to change what is advised by itself."""
+
+_ASKED = "what is asked about below"
+"""Who was measured as hardly anybody is may have been measured wrongly: that comes before all else."""
 
 _NOT_DECIDED = f"What to measure first is worked out for groups of at most {MOST_DECIDED} wearers."
 
@@ -228,22 +239,30 @@ def _questions_sections(group_fit: GroupFit) -> Iterator[Section]:
 
 
 def _first_words(row: dict[str, Any]) -> str:
+    asked = [_ASKED] if row["questions"] else []
     if row["measure"]:
-        return f"{row['measure']}, for {row['measure_for']}"
+        return "; ".join([*asked, f"{row['measure']}, for {row['measure_for']}"])
     doubtful = row["not_sure"] or row["not_checked"] or row["could_also_be"]
-    return _NONE_SETTLES if doubtful else _SURE
+    return asked[0] if asked else _NONE_SETTLES if doubtful else _SURE
+
+
+def _unsure_names(row: dict[str, Any]) -> Iterator[str]:
+    """What is not sure, with how often it holds where that is worked out."""
+    chances = map(chance_words, row["not_sure_chances"])
+    for code, holds in zip_longest(row["not_sure"], chances):
+        yield f"{check_name(code)} ({holds})" if holds else check_name(code)
 
 
 def _row_words(row: dict[str, Any]) -> str:
-    codes_by_words = {
-        "stop": row["stops"],
-        "mind": [code for code in row["minds"] if code not in row["not_sure"]],
-        "not sure": row["not_sure"],
-        "not checked": row["not_checked"],
+    names_by_words = {
+        "stop": check_names(row["stops"]),
+        "mind": check_names([code for code in row["minds"] if code not in row["not_sure"]]),
+        "not sure": list(dict.fromkeys(_unsure_names(row))),
+        "not checked": check_names(row["not_checked"]),
     }
     parts = [f"size {row['nearest']} comes nearest"] if row["nearest"] else []
     parts += [NOT_THIS_CHILDS] if row["not_hers"] else []
-    parts += [f"{words}: {', '.join(check_names(codes))}" for words, codes in codes_by_words.items() if codes]
+    parts += [f"{words}: {', '.join(names)}" for words, names in names_by_words.items() if names]
     if row["could_also_be"]:
         parts.append(f"could also be {', '.join(row['could_also_be'])}")
     return "; ".join(parts) or "good"

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from schematics.analysis.changed_counts import count_changes
-from schematics.analysis.side_effects import changed_checks, severity_changes
+from schematics.analysis.side_effects import changed_checks, severity_changes, together
 from schematics.checks.check_names import check_name
 from schematics.checks.finding import Severity
 from schematics.checks.tape import Tape
@@ -15,7 +15,6 @@ from schematics.design.design import Design
 from schematics.document.document import Items, Section
 from schematics.fitting.advice import Advice
 from schematics.fitting.advice_words import NOTHING_LEFT
-from schematics.fitting.change_words import together
 from schematics.fitting.changed_json import changed_json
 from schematics.fitting.sizing import SizeFit
 from schematics.fitting.to_measure.asked_changes import NONE_ASKED

@@ -296,22 +296,11 @@ def sure_answers(
         codes: the rules, where not all are wanted.
         otherwise: what else the best size is chosen by; None where none is.
     """
-    garments = [each.at_gauge.facts for each in sizes]
-    answers = judge_all(limits, garments, inputs, codes)
-    sure_garments = [
-        SureGarment(
-            facts,
-            each.case.construction,
-            each.at_gauge.size,
-            each.at_gauge.garment,
-            each.at_gauge.parts,
-            limits,
-        )
-        for each, facts in zip(sizes, garments, strict=True)
-    ]
+    answers = judge_all(limits, [each.at_gauge.facts for each in sizes], inputs, codes)
     wearers, judges_asked = len(inputs.age_years), _judges(limits, codes)
     unsure, flaws = np.zeros(answers.shape, dtype=bool), np.zeros((len(sizes), wearers))
-    steepest, in_doubt = max(each.steepest for each in sure_garments), doubtful(inputs)
+    sure_garments, in_doubt = sure_garments_of(sizes, limits), doubtful(inputs)
+    steepest = max(each.steepest for each in sure_garments)
     for first in range(0, wearers, _AT_ONCE):
         some = slice(first, min(first + _AT_ONCE, wearers))
         here, unsure_here = answers[:, :, some], unsure[:, :, some]
@@ -339,6 +328,15 @@ def sure_answers(
                             here[place, row, few], unsure_here[place, row, few], stop[few], fails
                         )
     return SureAnswers(answers=answers, unsure=unsure, flaws=flaws)
+
+
+def sure_garments_of(sizes: Sequence[SizeFit], limits: Limits) -> list[SureGarment]:
+    """The garments of sizes, whose fabrics may be off."""
+    return [
+        SureGarment(made.facts, each.case.construction, made.size, made.garment, made.parts, limits)
+        for each in sizes
+        for made in (each.at_gauge,)
+    ]
 
 
 def judged(design: Design, sizes: Sequence[SizeFit], inputs: Inputs) -> Judged:

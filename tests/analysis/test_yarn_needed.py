@@ -277,6 +277,23 @@ def test_a_body_cut_above_its_last_increase_row_ends_at_an_earlier_one(construct
         assert type(body).model_validate(counts.model_dump()) == counts
 
 
+@pytest.mark.slow
+def test_a_shortened_size_says_what_becomes_of_reach_and_spread() -> None:
+    """Four rows fewer at 14 to 20 cm, twenty stitches fewer at 19 to 20 cm; no length is said twice."""
+    design = demo("tidepool")
+    result = next(each for each in evaluate(design) if each.size.name == "6")
+    shorter = shortened(design, result, {"": 550.0})
+    assert shorter is not None
+    assert shorter.result.freedom is not None
+    assert result.freedom is not None
+    told = {each.key: each.change_cm for each in shorter.effects}
+    assert told["drop_cm"] == pytest.approx(-4 * 20 / 14)
+    assert told["girth.1.girth_cm"] == pytest.approx(-20 * 20 / 19)
+    assert told["reach_cm"] == pytest.approx(shorter.result.freedom.reach_cm - result.freedom.reach_cm)
+    assert told["spread_cm"] < told["reach_cm"] < 0
+    assert not {"body.depth", "body.hem"} & told.keys()
+
+
 def test_no_row_less_would_have_done() -> None:
     """The shortest change that does: a body with one row more takes too much, or a check stops it."""
     design = demo("driftwood")
@@ -354,3 +371,22 @@ def test_a_body_that_grows_early_has_more_stitches_than_its_taper(tmp_path: Path
     design = read(tmp_path, f"{head}    {body}\n    {arms}\n    panel:{tail.split('panel:')[1]}")
     (part, *_) = need_of(design).parts
     assert part.stitches == 20 * 40 + 19 * 20 + 1 * 20
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["tidepool", "kelp"])
+def test_the_outline_of_a_body_that_grows_has_less_yarn_in_it_than_its_stitches(name: str) -> None:
+    """Its rows grow in steps, its sides are straight: shapely's area is never more, and up to a fifth less.
+
+    Bodies worked from the neck down lack least where they hardly grow, most where they grow early and stay.
+    """
+    design = shipped_design(name)
+    lacking = []
+    for result in shipped_results(name):
+        body, *_ = result.garment.pieces
+        outline_cm2 = body.outline.area * (2 if body.on_fold else 1)
+        filling = outline_cm2 * body.fabric.stitches_per_cm * body.fabric.rows_per_cm
+        part, *_ = yarn_need(design, result.garment).parts
+        lacking.append(1 - filling / part.stitches)
+    assert min(lacking) > -1e-9
+    assert 0.02 < max(lacking) < 0.2

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
+import shapely
 
 from schematics.checks.evaluation import evaluate
 from schematics.drawing.ink.svg import to_svg
@@ -94,3 +95,26 @@ def test_the_name_of_the_fold_is_not_under_the_hem(name: str, size: str) -> None
     hem = page.outlines["outline-body"].bounds[3]
     names = [words.box.bounds for words in page.words if words.text == "centre back"]
     assert all(y1 < hem for _, _, _, y1 in names)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("name", "size"), [("saltmarsh", "S"), pytest.param("tidepool", "M", marks=pytest.mark.thorough)]
+)
+def test_no_figures_are_far_from_what_they_measure(name: str, size: str) -> None:
+    """On a phone the figures of the hem have no room but 43 mm from it; a letter has within 15."""
+    drawn = read_bare(to_svg(one_drawing(shipped_design(name), shipped_results(name), size, "body-phone")))
+    assert drawn.texts("table")
+    assert max(each.shape.length for each in drawn.strokes if each.pen == "leader") < 15
+
+
+@pytest.mark.slow
+def test_no_leader_bends_by_an_extension_line() -> None:
+    """The neck's leader of kelp in size 2 has room inside the neck, beside a line of the depth."""
+    page = read_bare(
+        to_svg(one_drawing(shipped_design("kelp"), shipped_results("kelp"), "2", "all-pieces-column"))
+    )
+    bends = [shapely.Point(stroke.points[1]) for stroke in page.strokes if stroke.pen == "leader"]
+    extensions = [stroke.shape for stroke in page.strokes if stroke.pen == "extension"]
+    assert len(bends) == 2
+    assert min(line.distance(bend) for bend in bends for line in extensions) > 1.6

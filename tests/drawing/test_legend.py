@@ -8,7 +8,7 @@ import pytest
 
 from schematics.document.lettering.text import PLAIN
 from schematics.drawing.bare.legend import legend_block, legend_words
-from schematics.drawing.bare.lettered import finished_sheet, legend_height
+from schematics.drawing.bare.lettered import finished_sheet, legend_under
 from schematics.drawing.bare.pieces_in_room import Fitted, fitted
 from schematics.drawing.bare.rooms import Room
 from schematics.drawing.ink.block import Block
@@ -88,7 +88,7 @@ def test_it_stands_under_the_drawing_however_little_room_is_left(arm_band: Fitte
     assert {mark.height for mark in words} == {2.5}
     others = [group for group in made.groups if group.name != "legend"]
     assert bounds([legend])[1] == pytest.approx(bounds(others)[3] + 3.0)
-    assert made.paper.height - legend_height(made) == pytest.approx(foot - top + 2.0)
+    assert made.paper.height == pytest.approx(foot - top + 2.0 + legend_under(arm_band, 83.0, PLAIN))
 
 
 @pytest.mark.parametrize(
@@ -97,10 +97,13 @@ def test_it_stands_under_the_drawing_however_little_room_is_left(arm_band: Fitte
         ("driftwood", "8", "body-column"),
         ("driftwood", "S", "centre-panel-page"),
         pytest.param("tidepool", "M", "all-pieces-column", marks=pytest.mark.slow),
+        pytest.param("kelp", "S", "all-pieces-column", marks=pytest.mark.slow),
     ],
 )
 def test_drawings_that_fill_their_height_have_it_too(name: str, size: str, stem: str) -> None:
-    """The last over a table whose rows are nearer to each other: 12 of 0.25 lines would not go on a page."""
+    """That of tidepool over a table whose rows are nearer to each other: 12 of 0.25 lines would not go on a
+    page; that of kelp, with names in two lines, is under smaller pieces, too.
+    """
     made = one_drawing(shipped_design(name), shipped_results(name), size, stem)
     assert [group.name for group in made.groups].count("legend") == 1
     assert made.paper.height <= 235.0

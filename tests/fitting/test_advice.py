@@ -11,12 +11,12 @@ from typing import Any
 import pytest
 
 from schematics.analysis.changed_counts import count_changes
+from schematics.analysis.side_effects import effects
 from schematics.checks import check_size
 from schematics.checks.finding import Case, Finding, Severity
 from schematics.checks.tape import Tape
 from schematics.design.design import Design, Size
 from schematics.fitting.advice import Advice, advise, is_right
-from schematics.fitting.change_words import effects
 from schematics.fitting.gauge import Gauge, SizeAtGauge, parts_at_gauge, size_at_gauge
 from schematics.fitting.sizing import best, size_fit, size_fits
 from schematics.fitting.workshop import Workshop

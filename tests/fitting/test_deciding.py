@@ -11,7 +11,8 @@ from statistics import NormalDist
 
 import pytest
 
-from schematics.checks.check_names import check_names
+from schematics.checks.certainty import chance_words
+from schematics.checks.check_names import check_name, check_names
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.rules.size_rules import asked_bodies
 from schematics.design.design import Design
@@ -214,12 +215,14 @@ def test_a_crowd_is_told_that_it_is_not_worked_out(tmp_path: Path) -> None:
         (ALL | {"head_girth": "50"}, "sure"),
         (ALL | {"head_girth": "53.4"}, "nothing measured would settle it"),
         (without("head_girth"), "head girth, for the size"),
+        (ALL | {"head_girth": "28"}, "what is asked about below"),
     ],
 )
 def test_whom_nothing_is_to_be_measured_of_is_told_why(
     line: dict[str, str], words: str, tmp_path: Path
 ) -> None:
-    """The band lets 53.6 cm through, a head is measured to 0.5 cm; of the third child it is not known."""
+    """The band lets 53.6 cm through, a head is measured to 0.5 cm; of the third child it is not known,
+    the fourth was measured in other units or wrongly."""
     tight = with_band_giving(made()[0], 53.6)
     (section, *_) = (
         each
@@ -249,5 +252,6 @@ def test_whom_to_measure_is_told_by_the_measurement_that_helps_most(tmp_path: Pa
         assert uncertain or row["measure_for"] != "the size"
         assert set(row["not_sure"]) <= set(row["minds"])
         found_so = [code for code in row["minds"] if code not in row["not_sure"]]
-        for words, codes in (("mind", found_so), ("not sure", row["not_sure"])):
-            assert not codes or f"{words}: {', '.join(check_names(codes))}" in text
+        assert not found_so or f"mind: {', '.join(check_names(found_so))}" in text
+        for code, chance in zip(row["not_sure"], row["not_sure_chances"], strict=True):
+            assert f"{check_name(code)} ({chance_words(chance)})" in text

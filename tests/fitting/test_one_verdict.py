@@ -42,11 +42,14 @@ def some_children(seed: str, many: int) -> list[WearerSpec]:
 @pytest.mark.seeds
 @pytest.mark.parametrize("name", DEMOS if thorough() else ["driftwood"])
 def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
-    """A hundred children in each of three designs; whether too few cases hold is the group's word, too."""
+    """A hundred children in each of three designs; whether too few cases hold is the group's word, too, and
+    of the best size in how many they do."""
     design, children = demo(name), some_children(f"one verdict in {name}", 100 if thorough() else 3)
     design = design if thorough() else replace(design, sizes=design.sizes[::3])
     pattern = [size_at_gauge(design, size) for size in design.sizes]
-    together = group_fit(design, design.sizes, group(children)).judged
+    found = group_fit(design, design.sizes, group(children))
+    together, chances = found.judged, found.chances
+    assert chances
     for row, child in enumerate(children):
         for_her = replace(design, sizes=tuple(replace(size, wearer=child) for size in design.sizes))
         checked = evaluate(for_her)
@@ -61,6 +64,11 @@ def test_check_fit_and_a_group_say_the_same_of_a_child(name: str) -> None:
             unsure = {each.code for each in check.findings if each.unsure}
             by_group = dict(zip(together.codes, together.unsure[place, :, row], strict=True))
             assert {code for code, each in by_group.items() if each} == unsure
+            if place == together.best[row]:
+                holds = {each.code: each.certainty for each in check.findings if each.unsure}
+                assert chances.get(row, {}) == pytest.approx(
+                    {code: each.holds_fraction for code, each in holds.items() if each}, abs=1e-6
+                )
 
 
 CHILD = "age: 7\nhead_girth: 53.5\nheight: 121\n"

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from schematics.analysis.changed_counts import CountChange, count_changes
-from schematics.analysis.side_effects import Effect, SeverityChange, finished_effects, severity_changes
+from schematics.analysis.side_effects import Effect, SeverityChange, effects, severity_changes
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts, stash_verdict
 from schematics.checks.evaluation import Result, evaluate
@@ -57,7 +57,7 @@ def shortened(design: Design, result: Result, stash: Mapping[str, float]) -> Sho
                 need=need,
                 changes=count_changes(result.size, size, design),
                 shorter_cm=result.garment.drop_cm - garment.drop_cm,
-                effects=finished_effects(result.garment, garment),
+                effects=effects(result, checked),
                 checks=severity_changes(result.findings, checked.findings),
             )
     return None

@@ -17,7 +17,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from schematics.checks.rules.garment_numbers import GIRTH_POINTS
-from schematics.checks.rules.sureness import Chances, failing_chance, failures, surely_holds
+from schematics.checks.rules.sureness import (
+    Chances,
+    failing_chance,
+    failures,
+    holding_chance,
+    surely_holds,
+)
 from schematics.checks.rules.varied_facts import Gathered, VariedFacts, band_rows_of, varied_parts
 from schematics.design.design import Parts, Size
 from schematics.design.limits import Limits
@@ -177,6 +183,12 @@ class SureColumns:
         if not garment.moved(code).alike:
             return self._chances(code, rows, garment).fails(code)
         return failing_chance(failures(self._limits, code).truths[code], self._margins(code, rows, garment))
+
+    def holds(self, code: str, rows: Rows, garment: SureGarment) -> NDArray[np.float64]:
+        """The `holding_chance` of a rule for each of some of the wearers on a garment."""
+        if not garment.moved(code).alike:
+            return self._chances(code, rows, garment).holds(code)
+        return holding_chance(failures(self._limits, code).truths[code], self._margins(code, rows, garment))
 
     def _worked_out(self, code: str, rows: Rows, garment: SureGarment) -> Bools:
         if not garment.moved(code).alike:

@@ -162,6 +162,10 @@ class Chances:
         """The `failing_chance` of a rule in each case."""
         return failing_chance(self._truths[code], self._margins)
 
+    def holds(self, code: str) -> NDArray[np.float64]:
+        """The `holding_chance` of a rule in each case."""
+        return holding_chance(self._truths[code], self._margins)
+
     def sds_cm(self, case: int = 0) -> list[float]:
         """The standard deviation of each margin in one case."""
         return [float(each) for each in self._margins.sd_cm[:, case]]
@@ -227,6 +231,12 @@ def failing_chance(fails: Truth, margins: Event) -> NDArray[np.float64]:
     It is quickly worked out and near enough to weigh by: the comparisons of a rule mostly go together.
     """
     chance: NDArray[np.float64] = below(fails.largest(margins.deviates))
+    return chance
+
+
+def holding_chance(fails: Truth, margins: Event) -> NDArray[np.float64]:
+    """The chance that a rule does not fail in each of the cases, all its comparisons put together."""
+    chance: NDArray[np.float64] = _of_cases(fails, margins, np.arange(margins.deviates.shape[1])).chance
     return chance
 
 

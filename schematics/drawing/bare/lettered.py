@@ -10,7 +10,7 @@ from functools import cached_property, lru_cache, partial
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
 from schematics.document.lettering.text import Lettering
-from schematics.drawing.bare.legend import LEGEND, legend_block, legend_words
+from schematics.drawing.bare.legend import legend_block, legend_words
 from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted, at_scale, fitted
 from schematics.drawing.bare.rooms import HIGHEST, Room, cropped
@@ -48,19 +48,13 @@ NO_ROOM = ("the lettered outline",)
 _NO_LETTERS: Mapping[str, str] = {}
 
 
-def outline_heights(high: float, table: Block) -> list[float]:
-    """What a lettered outline may take over a table, in mm, the first that will do."""
-    left = high - block_size(table)[1] - _OVER_TABLE
-    heights = [left] if left > _LEAST_OUTLINE else []
-    return heights + [height for height in _OUTLINE_HEIGHTS if height > left]
-
-
 @dataclass(frozen=True)
 class Lettered:
     """The measurements of ``pieces`` in all ``results``, a letter for each on the pieces of one of them.
 
     Letters are those of the sizes ``lettered_in``, of ``results`` if none are given. The pieces are at
-    1:``scale`` if it is given and they have room there.
+    1:``scale`` if it is given and they have room there. ``under`` them so many mm are kept for a legend, and
+    the table is tight, where that is not 0.
     """
 
     results: tuple[Result, ...]
@@ -70,6 +64,7 @@ class Lettered:
     room: Room
     lettered_in: tuple[Result, ...] = ()
     scale: float = 0.0
+    under: float = 0.0
 
     @cached_property
     def letters(self) -> dict[str, str]:
@@ -105,13 +100,31 @@ class Lettered:
 
     def table(self, *, tight: bool = False) -> Block:
         """The table of measurements, as wide as there is room."""
-        width, lettering = self.room.inside.x1, self.lettering
+        width, lettering, tight = self.room.inside.x1, self.lettering, tight or self.under > 0
         if self._is_of_one_size:
             return one_size_table(self.letters, self.results[0], self.figures, width, tight=tight)
         sizes = [result.size.name for result in self.results]
         return size_table(
             self.rows, "Sizes", sizes, width, lettering.height, font=lettering.font, tight=tight
         )
+
+    def heights(self, table: Block) -> list[float]:
+        """What the pieces may take over a table, in mm, the first that will do."""
+        left = self.left(table)
+        heights = [left] if left > _LEAST_OUTLINE else []
+        return heights + [height for height in _OUTLINE_HEIGHTS if height > left]
+
+    def left(self, table: Block) -> float:
+        """What a table leaves of the height, in mm."""
+        return self.room.inside.y1 - self.under - block_size(table)[1] - _OVER_TABLE
+
+    def over(self, table: Block) -> Fitted | None:
+        """The lettered pieces over a table."""
+        return next(filter(None, map(self.drawn, self.heights(table))), None)
+
+    def height(self, drawn: Fitted, *, tight: bool = False) -> float:
+        """Of what is drawn over its table, in mm, without a legend."""
+        return drawn.height + _OVER_TABLE + block_size(self.table(tight=tight))[1]
 
     def key(self) -> Block:
         """The names of the letters."""
@@ -176,15 +189,17 @@ def letter_words(letters: tuple[tuple[str, str], ...], lettering: Lettering) -> 
 
 def with_table(lettered: Lettered, title: str, description: str, ink: BareInk) -> Sheet:
     """The pieces over their table, or over the names of the letters where a page has no room for it."""
-    table, high = lettered.table(), lettered.room.inside.y1
+    table = lettered.table()
     may_be_high = lettered.room.scrolls or not lettered.lettered_in
-    left = high - block_size(table)[1] - _OVER_TABLE
-    heights = outline_heights(high, table) if may_be_high else [left] * (left > _LEAST_OUTLINE)
-    drawn = next((each for each in map(lettered.drawn, heights) if each), None)
+    if may_be_high:
+        drawn = lettered.over(table)
+    else:
+        left = lettered.left(table)
+        drawn = lettered.drawn(left) if left > _LEAST_OUTLINE else None
     has_room = may_be_high or drawn is not None
     if not may_be_high and not (drawn and drawn.share >= _TINY):
         key = lettered.key()
-        over_key = next((each for each in map(lettered.drawn, outline_heights(high, key)) if each), None)
+        over_key = lettered.over(key)
         if not drawn or (over_key and over_key.scale <= drawn.scale / MUCH_LARGER):
             table, drawn, has_room = key, over_key, False
     figures = lettered.figures_in_words if has_room else f"{lettered.names}."
@@ -216,7 +231,7 @@ def finished_sheet(
     parts = [(table(), _OVER_TABLE) for table in tables[:1]]
     x0, y0, x1, y1 = bounds(groups)
     if words and (legend := legend_block(words, (x1 - x0, room.inside.x1), lettering)):
-        most = math.inf if room.scrolls else room.inside.y1 if room.amid_text else HIGHEST
+        most = _highest(room)
         for at in range(max(1, len(tables))):
             with_legend = [(legend, _OVER_LEGEND), *((table(), _OVER_TABLE) for table in tables[at : at + 1])]
             if y1 - y0 + sum(block_size(block)[1] + gap for block, gap in with_legend) <= most:
@@ -228,10 +243,15 @@ def finished_sheet(
     return cropped(groups, title, " ".join(filter(None, (description, words))), scale=drawn.scale, ink=ink)
 
 
-def legend_height(sheet: Sheet) -> float:
-    """What a finished sheet would be lower without its legend, in mm."""
-    boxes = [bounds([group]) for group in sheet.groups if group.name == LEGEND]
-    return sum(y1 - y0 + _OVER_LEGEND for _, y0, _, y1 in boxes)
+def _highest(room: Room) -> float:
+    """How high a drawing may be with its legend and its table, in mm."""
+    return math.inf if room.scrolls else room.inside.y1 if room.amid_text else HIGHEST
+
+
+def legend_under(drawn: Fitted, width: float, lettering: Lettering) -> float:
+    """What a legend no wider than ``width`` takes under a drawing with what parts them, in mm."""
+    legend = legend_block(legend_words(drawn.finished), (width,), lettering)
+    return block_size(legend)[1] + _OVER_LEGEND if legend else 0.0
 
 
 def scale_in_words(drawn: Fitted) -> str:

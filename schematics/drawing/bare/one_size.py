@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
@@ -11,15 +12,14 @@ from schematics.drawing.bare.alike import ToFit, all_drawn, drawn_alike
 from schematics.drawing.bare.lettered import (
     Lettered,
     finished_sheet,
-    legend_height,
+    legend_under,
     lengths_in_words,
-    outline_heights,
     pieces_in_words,
     scale_in_words,
     with_table,
 )
 from schematics.drawing.bare.look import Look
-from schematics.drawing.bare.pieces_in_room import MUCH_LARGER
+from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted
 from schematics.drawing.bare.rooms import HIGHEST, Room
 from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.pieces.figures_look import Words
@@ -27,6 +27,9 @@ from schematics.garment.garment import Garment, Piece
 
 _SMALL = 50.0
 """An outline no longer than that either way, in mm, is small."""
+
+_FAR = 0.36
+"""Figures at the end of a leader longer than so much of a room's width are far from what they measure."""
 
 _WITH_TABLE = 1.25
 """A piece with its table may be so many times as high as one with figures, on a page that has room for it."""
@@ -59,7 +62,7 @@ def draw_size(
         lengths = lengths_in_words(result, pieces, look.figures(room.lettering))
         description = f"{description}, {scale_in_words(figures)}. {lengths}"
         return finished_sheet(figures, title, description, ink, room, look.lettering(room.lettering))
-    lettered = replace(drawing.lettered(at), scale=manner.scales[at])
+    lettered = replace(drawing.lettered(at), scale=manner.scales[at], under=manner.under)
     return with_table(lettered, title, description, ink)
 
 
@@ -67,11 +70,13 @@ def draw_size(
 class _Manner:
     """How a drawing is made in all sizes: at 1:each of ``scales`` by size, the largest size first.
 
-    They are 0 where a size has no room. With letters it ``is_too_high`` where figures have no room either.
+    They are 0 where a size has no room. With letters it ``is_too_high`` where figures have no room either,
+    and so many mm are kept ``under`` the pieces for a legend.
     """
 
     scales: Mapping[int, float]
     figures: bool
+    under: float = 0.0
     is_too_high: bool = False
 
     @property
@@ -89,6 +94,8 @@ class _Drawing:
     results: tuple[Result, ...] = field(compare=False)
     look: Look
     room: Room
+    under: float = 0.0
+    """What is kept under lettered pieces for a legend, in mm."""
 
     def to_fit(self, at: int, *, letters: bool) -> ToFit:
         """That of one size."""
@@ -97,24 +104,24 @@ class _Drawing:
         if letters:
             lettered = self.lettered(at)
             words = lettered.words
-            inside = replace(inside, y1=outline_heights(inside.y1, lettered.table())[0])
+            inside = replace(inside, y1=lettered.heights(lettered.table())[0])
         return ToFit(self._pieces(at), self.garments[at], words, inside, lettering, letters)
 
     def lettered(self, at: int) -> Lettered:
         """One size over a table."""
-        return Lettered((self.results[at],), self.results[at], self._pieces(at), self.look, self.room)
+        shape, pieces = self.results[at], self._pieces(at)
+        return Lettered((shape,), shape, pieces, self.look, self.room, under=self.under)
 
     def all_to_fit(self, *, letters: bool) -> list[ToFit]:
         """Those of all sizes."""
         return [self.to_fit(at, letters=letters) for at in range(len(self.garments))]
 
-    def is_too_high(self, at: int, scale: float) -> bool:
-        """Whether a size is higher over its table than a page of figures by more than a table is worth."""
-        if self.room.scrolls:
-            return False
-        sheet = with_table(replace(self.lettered(at), scale=scale), "", "", self.look.ink(""))
-        high = sheet.paper.height - legend_height(sheet)
-        return high > min(_WITH_TABLE * self.room.height, HIGHEST)
+    def heights(self, drawn: Mapping[int, Fitted | None], *, tight: bool = False) -> Iterator[float]:
+        """Of each size over its table, in mm, without a legend."""
+        for at, each in drawn.items():
+            lettered = self.lettered(at)
+            if each := each or lettered.over(lettered.table()):
+                yield lettered.height(each, tight=tight)
 
     def _pieces(self, at: int) -> list[Piece]:
         return [self.garments[at].piece(name) for name in self.names]
@@ -122,16 +129,29 @@ class _Drawing:
 
 @lru_cache(maxsize=64)
 def _manner(drawing: _Drawing) -> _Manner:
-    """Figures where they have room in all sizes, unless letters make the largest much larger."""
+    """Figures where they have room in all sizes, unless they are far off or letters make much larger."""
     drawn = {} if drawing.look.letters else all_drawn(drawing.all_to_fit(letters=False))
     figures = _Manner({at: each.scale for at, each in drawn.items()}, figures=True)
-    if drawn and not _is_much_larger_with_letters(drawing, figures):
+    far = max((each.longest_leader for each in drawn.values()), default=0.0) > _FAR * drawing.room.width
+    if drawn and not far and not _is_much_larger_with_letters(drawing, figures):
         return figures
-    lettered = drawn_alike(drawing.all_to_fit(letters=True))
-    letters = _Manner({at: each.scale if each else 0.0 for at, each in lettered}, figures=False)
-    if not drawing.is_too_high(letters.largest, letters.scales[letters.largest]):
-        return letters
-    return figures if drawn else replace(letters, is_too_high=True)
+    letters, is_too_high = _lettered(drawing)
+    return figures if drawn and is_too_high else replace(letters, is_too_high=is_too_high)
+
+
+def _lettered(drawing: _Drawing) -> tuple[_Manner, bool]:
+    """With letters, and whether that is higher than a page of figures by more than a table is worth."""
+    drawn = dict(drawn_alike(drawing.all_to_fit(letters=True)))
+    room, largest = drawing.room, next(iter(drawn.values()))
+    if largest and not (room.scrolls or drawing.under):
+        under = legend_under(largest, room.inside.x1, drawing.look.lettering(room.lettering))
+        if max(drawing.heights(drawn, tight=True)) + under > HIGHEST:
+            return _lettered(replace(drawing, under=under))
+    most = math.inf if room.scrolls else min(_WITH_TABLE * room.height, HIGHEST)
+    scales = {at: each.scale if each else 0.0 for at, each in drawn.items()}
+    return _Manner(scales, figures=False, under=drawing.under), max(
+        drawing.heights(drawn), default=0.0
+    ) > most
 
 
 def _is_much_larger_with_letters(drawing: _Drawing, figures: _Manner) -> bool:

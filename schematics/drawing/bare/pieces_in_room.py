@@ -76,10 +76,26 @@ class Fitted:
     @cached_property
     def effort(self) -> float:
         """How hard it is to read: how far leaders go beyond what is easy, in mm, and how small it is."""
+        beyond = (max(0.0, length - _EASY_LEADER) for length in self._leaders)
+        return sum(beyond) + _smallness(self.scale)
+
+    @property
+    def longest_leader(self) -> float:
+        """In mm; 0 where there is none."""
+        return max(self._leaders, default=0.0)
+
+    @cached_property
+    def _leaders(self) -> tuple[float, ...]:
+        """The length of each, in mm."""
         marks = (mark for each in self.laid for group in each.block.groups for mark in group.marks)
         lines = (mark for mark in marks if isinstance(mark, Line) and mark.pen is Pen.LEADER)
-        beyond = (max(0.0, LineString(line.points).length - _EASY_LEADER) for line in lines)
-        return sum(beyond) + _smallness(self.scale)
+        return tuple(LineString(line.points).length for line in lines)
+
+    @property
+    def height(self) -> float:
+        """Of all that is laid out, in mm."""
+        laid = zip(self.laid, self.corners, strict=True)
+        return max(y + block_size(each.block)[1] for each, (_, y) in laid)
 
     @property
     def finished(self) -> list[tuple[Piece, Block]]:

@@ -81,6 +81,10 @@ _PAIRED, _MIDST = 2.5, (0.35, 0.65)
 """Lines whose midst, between these shares of their length, is within so many mm of another read as a pair."""
 
 
+_BEND = 1.6
+"""A leader's bend is read as a part of a line within so many mm of it."""
+
+
 @dataclass(slots=True)
 class _Place:
     """What a mark covers, made when first asked for."""
@@ -262,12 +266,12 @@ class Block:
         return self._extensions.touched_within(leaders, CLEAR)
 
     def beside_extensions(self, leaders: Shapes) -> NDArray[np.bool_]:
-        """Which of them would run along beside an extension line, so that both read as a pair."""
+        """Which of them would run along beside an extension line, or bend by it, and read as its pair."""
         beside = np.ones(len(leaders), dtype=bool)
         for share in _MIDST:
             points = np.asarray(shapely.line_interpolate_point(leaders, share, normalized=True))
             beside[beside] = self._extensions.touched_within(points[beside], _PAIRED)
-        return beside
+        return beside | self._extensions.touched_within(shapely.get_point(leaders, 1), _BEND)
 
     def on_leaders(self, extensions: Shapes) -> NDArray[np.bool_]:
         """Which of several extension lines would cross or touch a leader that is there."""

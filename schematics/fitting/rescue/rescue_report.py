@@ -7,6 +7,7 @@ from typing import Any
 
 from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.measurements import questions_json
+from schematics.analysis.side_effects import together
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
@@ -15,7 +16,6 @@ from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.document.json_text import number
 from schematics.fitting.advice_words import NOTHING_LEFT, worn_sentence
-from schematics.fitting.change_words import together
 from schematics.fitting.changed_json import changed_json
 from schematics.fitting.fit_report import questions_sections
 from schematics.fitting.report_json import head_and_cautions, size_json

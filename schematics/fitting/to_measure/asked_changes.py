@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pydantic import ValidationError
 
@@ -25,6 +25,13 @@ _WORD = re.compile(r"[^\W\d_]+")
 _SIGNED = re.compile(r"([+\-−]?)\s*([0-9]{1,6})", re.ASCII)
 _LONGEST = 80
 _EXAMPLE = "'hem +2', 'body rows 30', 'none' or the number of a suggestion"
+
+_BANDS = {
+    "neck band": "neck_band.stitches",
+    "arm band": "arm_bands.stitches",
+    "arm bands": "arm_bands.stitches",
+}
+"""What is changed of a band is how deep it is."""
 
 NONE_ASKED = "none"
 """Asked for in the place of changes: the size as the pattern has it."""
@@ -85,11 +92,45 @@ def plain_name(key: str) -> str:
 
 
 def count_names(size: Size) -> dict[str, str]:
-    """The keys of a size's whole counts by every name they go by; one word where no other ends in it."""
+    """The keys of a size's whole counts by every name they go by; one word where no other ends in it.
+
+    What a maker calls otherwise has her words for its key, see `in_counts`.
+    """
     keys = [key for key, value in counts_of(size).items() if type(value) is int]
     ends = Counter(key.partition(".")[2] for key in keys)
     names = {plain_name(key): key for key in keys}
-    return names | {plain_name(end): key for key in keys if ends[end := key.partition(".")[2]] == 1}
+    names |= {plain_name(end): key for key in keys if ends[end := key.partition(".")[2]] == 1}
+    return {word: word for word in size.body.in_words} | names | _BANDS
+
+
+def in_counts(size: Size, changes: Sequence[AskedChange]) -> tuple[AskedChange, ...]:
+    """The changes by keys of counts alone, what a maker calls otherwise among them.
+
+    Raises:
+        UsageError: so much more or less of it cannot be had; a line for each.
+    """
+    words, counted, problems = size.body.in_words, [], []
+    for change in changes:
+        if (meant := words.get(change.key)) is None:
+            counted.append(change)
+            continue
+        more = change.number if change.relative else change.number - meant.now
+        if more % meant.each == 0:
+            counted.append(replace(change, key=meant.key, number=more // meant.each, relative=True))
+            continue
+        below, above = (steps * meant.each for steps in (more // meant.each, more // meant.each + 1))
+        near = [
+            repr(f"{change.key} {by:+d}" if change.relative else f"{change.key} {meant.now + by}")
+            for by in (below, above)
+            if by
+        ]
+        problems.append(
+            f"--change: with {change.text.strip()!r} nothing can be worked: {meant.why}, "
+            f"{meant.each} in all; did you mean {listed(near)}?"
+        )
+    if problems:
+        raise UsageError(*problems)
+    return tuple(counted)
 
 
 def _change(text: str, names: Mapping[str, str]) -> AskedChange:
@@ -116,7 +157,9 @@ def _meant(text: str, names: Mapping[str, str]) -> str:
     words = _WORD.findall(plain_name(text.casefold()))
     having = [key for key in names.values() if words and {*words} <= {*plain_name(key).split()}]
     keys = dict.fromkeys(having or [names[each] for each in nearest(" ".join(words), names)])
-    shortest = {names[each]: each for each in sorted(names, key=len, reverse=True)}
+    shortest = {
+        names[each]: each for each in sorted({*names} - {*_BANDS}, key=lambda name: (-len(name), name))
+    }
     number = _SIGNED.search(text)
     by = f"{number[1].replace('−', '-')}{number[2]}" if number else "+2"
     return listed([repr(f"{shortest[key]} {by}") for key in keys])
@@ -164,8 +207,8 @@ def _with_followers(design: Design, size: Size, key: str, count: int) -> Size | 
     for lever in construction.levers:
         if lever.key != construction.counts.get(key) or not difference:
             continue
-        one = lever.moved(size, 1, parts)
-        step = 0 if one is None else counts_of(one)[key] - counts_of(size)[key]
+        ones = ((by, lever.moved(size, by, parts)) for by in (1, -1))
+        step = next((by * (counts_of(one)[key] - counts_of(size)[key]) for by, one in ones if one), 0)
         if step and difference % step == 0 and (moved := lever.moved(size, difference // step, parts)):
             return moved
     return with_counts(size, **dict(_by_name({key: count})))

@@ -25,7 +25,13 @@ from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
 from schematics.fitting.suggestions import suggestions
-from schematics.fitting.to_measure.asked_changes import AskedChange, asks_for_none, read_changes, with_changes
+from schematics.fitting.to_measure.asked_changes import (
+    AskedChange,
+    asks_for_none,
+    in_counts,
+    read_changes,
+    with_changes,
+)
 from schematics.fitting.to_measure.graded_for import graded_size
 from schematics.fitting.to_measure.own_yarn import mass_ratio, with_mass
 from schematics.fitting.to_measure.workable_changes import workable_changes
@@ -87,8 +93,8 @@ class MadeToMeasure:
 
     ``design`` has one size, ``result`` is that size worked out. ``start`` is the size it was made from as it
     stands, on the same wearer in the same fabrics; ``fit`` is the same of what was made, ``larger`` of the
-    next size of the pattern as it stands, None of the last. ``nearest`` is the size that is advised as it
-    stands; ``other_sizes`` could be started from too, as far as is measured.
+    next size of the pattern as it stands, None of the last and where it is not hers. ``nearest`` is the size
+    that is advised as it stands; ``other_sizes`` could be started from too, as far as is measured.
     """
 
     order: Order
@@ -152,6 +158,7 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     told = _at_gauge(design, order, wearer, fitted)
     chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else told
     start, size = _begun(design, own, order, fitted, chosen, numbers, changes)
+    changes = in_counts(size, changes)
     one_size = _of_one_size(own, order, _changed(own, order, size, numbers, changes))
     if SHORTEN in numbers:
         one_size = _shortened(one_size, order)
@@ -221,10 +228,11 @@ def doubted(design: Design, order: Order) -> tuple[str, ...]:
 
 
 def _larger(own: Design, start: SizeFit, wearer: Wearer) -> SizeFit | None:
-    """The next size of the pattern, in the maker's fabrics."""
+    """The next size of the pattern, in the maker's fabrics, if it may be the wearer's."""
     names = [size.name for size in own.sizes]
     after = own.sizes[names.index(start.name) + 1 :]
-    return size_fit(own, size_at_gauge(own, after[0]), wearer) if after else None
+    larger = size_fit(own, size_at_gauge(own, after[0]), wearer) if after else None
+    return None if larger is None or larger.is_not_hers else larger
 
 
 def _begun(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from schematics.analysis.side_effects import effects
 from schematics.analysis.yarn.need import ColourYarn, spare_words, yarn_need
 from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts
@@ -17,7 +18,6 @@ from schematics.design.design import Yarn
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.fitting.advice_words import NEAREST_AS_IT_IS, NOT_HERS, left_open, worn_sentence
-from schematics.fitting.change_words import effects
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.not_known import not_known
 from schematics.fitting.to_measure.asked_changes import plain_name

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise, repeat
@@ -30,10 +30,28 @@ Array: TypeAlias = NDArray[np.float64]
 """Points in order, shaped (points, 2), in cm."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountInWords:
+    """What a maker counts: ``now`` so many, and ``each`` more where the count ``key`` is one more.
+
+    ``why`` is said where so many cannot be had.
+    """
+
+    key: str
+    now: int
+    each: int = 1
+    why: str = ""
+
+
 class Counts(BaseModel):
     """Base of the count models a spec's ``body:`` and ``arms:`` blocks are read into."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
+
+    @property
+    def in_words(self) -> Mapping[str, CountInWords]:
+        """What makers speak of and no count is called, by their words for it."""
+        return {}
 
 
 class HemArms(Counts):

@@ -171,3 +171,11 @@ def test_wrong_names_are_told(tmp_path: Path) -> None:
     path = write(tmp_path)
     result = call(path, "--size", "9")
     assert (result.exit_code, result.stderr) == (2, f"{path}: no size '9'; the sizes are 4, 6 years\n")
+
+
+@pytest.mark.slow
+def test_what_is_good_in_too_few_cases_says_what_to_measure() -> None:
+    """Of a head 1.8 cm, give or take 1.9, it is not sure; of a hand 2.2, give or take 0.8, it is."""
+    told = " ".join(call(SPECS / "tidepool.yaml", "--size", "2").output.split())
+    assert "Neck stretched over head: to be sure, pull the swatch of the neck band" in told
+    assert "Band stretched over hand: to be sure" not in told

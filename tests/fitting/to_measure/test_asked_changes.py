@@ -12,7 +12,7 @@ import schematics
 from schematics.analysis.yarn.stash import StashVerdict
 from schematics.checks.finding import Severity
 from schematics.errors import UsageError
-from schematics.fitting.to_measure.asked_changes import AskedChange, read_changes, with_changes
+from schematics.fitting.to_measure.asked_changes import AskedChange, in_counts, read_changes, with_changes
 from schematics.fitting.to_measure.made_to_measure import (
     NotWearableError,
     Order,
@@ -76,6 +76,36 @@ def test_what_is_no_change_is_told(text: str, said: str) -> None:
     assert said in problem
     for meant in re.findall(r"'([^']+)'", problem.partition("did you mean ")[2]):
         assert read_changes([meant], SIX)[1]
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "changes"),
+    [
+        ("saltmarsh", "hem -16", {"body.increase_rows": 16, "body.increase_until": 24}),
+        ("saltmarsh", "hem 180", {"body.increase_rows": 17, "body.increase_until": 26}),
+        ("driftwood", "hem +2", {"body.width": 114}),
+        ("driftwood", "hem 120", {"body.width": 120}),
+        ("driftwood", "arm bands -1", {"arm_bands.stitches": 7}),
+        ("saltmarsh", "neck band 6", {"neck_band.stitches": 6}),
+    ],
+)
+def test_a_hem_is_changed_whatever_makes_it(name: str, text: str, changes: dict[str, int]) -> None:
+    """Saltmarsh: 44 at the neck and two at each of 4 lines on 18 rows are 188; rows 2, 3, 5, 6, ..."""
+    design = demo(name)
+    size = next(each for each in design.sizes if each.name == "6")
+    _, asked = read_changes([text], size)
+    before, after = counts_of(size), counts_of(with_changes(design, size, in_counts(size, asked)))
+    assert {key: count for key, count in after.items() if count != before[key]} == changes
+
+
+@pytest.mark.parametrize(
+    ("text", "meant"), [("hem +2", "'hem +8'"), ("hem -9", "'hem -16' or 'hem -8'"), ("hem 190", "'hem 196'")]
+)
+def test_a_hem_that_rows_of_increases_do_not_make_is_refused_with_one_they_do(text: str, meant: str) -> None:
+    size = next(each for each in demo("saltmarsh").sizes if each.name == "6")
+    _, asked = read_changes([text], size)
+    with pytest.raises(UsageError, match=re.escape(f"every line, 8 in all; did you mean {meant}?")):
+        in_counts(size, asked)
 
 
 def test_every_wrong_change_is_told_at_once_and_a_count_changed_twice() -> None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from pydantic import Field, ValidationInfo, field_validator
 
-from schematics.garment.constructions.base import Counts
+from schematics.garment.constructions.base import CountInWords, Counts
 
 
 class FoldedBody(Counts):
@@ -22,6 +24,11 @@ class FoldedBody(Counts):
     side_seam: bool = Field(
         default=True, description="whether the sides are seamed below the arm openings or stay open"
     )
+
+    @property
+    def in_words(self) -> Mapping[str, CountInWords]:
+        """The hem, which is as wide as the body."""
+        return {"hem": CountInWords(key="body.width", now=self.width)}
 
     @field_validator("neck")
     @classmethod

@@ -127,8 +127,9 @@ def _neck(size: Size, step: int, parts: Parts) -> Size | None:
 
 def _increase_rows(size: Size, step: int, _: Parts) -> Size | None:
     body = size.body
-    until = body.increase_until and body.increase_until + step * body.increase_every
-    return with_counts(size, body__increase_rows=body.increase_rows + step, body__increase_until=until)
+    number = body.increase_rows + step
+    until = body.increase_until and int(last_increase_row(number, body.increase_every))
+    return with_counts(size, body__increase_rows=number, body__increase_until=until)
 
 
 class Mitred(NeckDown):

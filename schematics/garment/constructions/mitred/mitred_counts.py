@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Mapping
 from typing import Annotated, Any
 
 from pydantic import Field, GetPydanticSchema, ValidationInfo, field_validator
 from pydantic_core import core_schema
 
 from schematics.garment.amounts import Count
-from schematics.garment.constructions.base import Counts
+from schematics.garment.constructions.base import CountInWords, Counts
 from schematics.garment.constructions.neck_down.neck_down_garment import (
     LastIncreaseRow,
     NeckStitches,
@@ -131,6 +132,14 @@ class MitredBody(Counts):
     def hem(self) -> int:
         """Stitches of the last row."""
         return self.neck + 2 * self.lines * self.increase_rows
+
+    @property
+    def in_words(self) -> Mapping[str, CountInWords]:
+        """The hem, by its rows with increases."""
+        why = "each row with increases makes a stitch on both sides of every line"
+        return {
+            "hem": CountInWords(key="body.increase_rows", now=self.hem, each=2 * self.lines, why=why),
+        }
 
 
 def _are(count: int) -> str:
