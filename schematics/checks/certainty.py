@@ -78,6 +78,7 @@ def _in_words(
         sd_cm=sure.sd_cm,
         holds_fraction=sure.holds_fraction,
         enough=enough,
+        open=not measure and not enough and sure.holds_fraction > 1 - case.limits.sure_fraction,
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= TELLING),
         sentence=_sentence(case, sure, compared, minded=minded),
         measure=measure or _measure(case, sure.shares[0][0]),

@@ -50,6 +50,7 @@ class Certainty:
     sd_cm: float
     holds_fraction: float
     enough: bool
+    open: bool
     shares: tuple[tuple[str, float], ...]
     sentence: str
     measure: str
@@ -93,7 +94,7 @@ class Finding:
 
     @property
     def full_sentence(self) -> str:
-        """The sentence, how sure it is, and if it is good but not sure, what to measure."""
+        """The sentence, how sure it is, and what to measure, if anything."""
         if self.certainty is None:
             return self.sentence
         measure = [TO_BE_SURE.format(measure=each) for each in self.to_measure]
@@ -101,11 +102,11 @@ class Finding:
 
     @property
     def to_measure(self) -> tuple[str, ...]:
-        """What to measure where it is good as it is measured, but not sure; none elsewhere."""
-        good = self.unsure or self.severity is Severity.GOOD
-        if self.certainty is None or self.certainty.enough or not good:
+        """What to measure where it is good as measured, but not sure, or may be either; none elsewhere."""
+        sure, good = self.certainty, self.unsure or self.severity is Severity.GOOD
+        if sure is None or sure.enough or not (good or sure.open):
             return ()
-        return (self.certainty.measure,)
+        return (sure.measure,)
 
     @property
     def reason(self) -> str:

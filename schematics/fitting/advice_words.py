@@ -47,7 +47,7 @@ NOT_HERS = (
 )
 """The words for a best size that nobody would think of; see `sizing.SizeFit.is_not_hers`."""
 
-MADE_TO_MEASURE = (
+COUNTS_CAN_MEND = (
     "Other counts can mend at least some of this: whoever sells the pattern can make it to measure, for this "
     "wearer and at this gauge."
 )

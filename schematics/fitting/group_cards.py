@@ -139,7 +139,9 @@ def _doubts(group_fit: GroupFit, place: int, fit: SizeFit) -> Iterator[str]:
     """What is not sure, which measurement decides, and which sizes it could be as well."""
     chances = (group_fit.chances or {}).get(place, {})
     if chances:
-        unsure = dict.fromkeys(f"{check_name(code)} ({chance_words(each)})" for code, each in chances.items())
+        unsure = dict.fromkeys(
+            f"{check_name(code)} ({chance_words(each)} hold)" for code, each in chances.items()
+        )
         yield f"Not sure: {listed(unsure)}."
     others = [
         size.name

@@ -64,21 +64,28 @@ def ages_fitted(
 ) -> tuple[tuple[FitsWhile, ...], ...]:
     """For each garment, by its facts, the first ages from now on at which each place is right.
 
-    Empty for each where the wearer is grown, or its age and height are not known.
+    By the rules that can be judged now; a place without any is left out. Empty for each garment where the
+    wearer is grown, or its age and height are not known.
     """
     age = age_of(wearer)
     if age is None or wearer.stage is Stage.ADULT or age >= ADULT_YEARS:
         return tuple(() for _ in facts)
     years = np.arange(math.ceil((ADULT_YEARS - age) * _MONTHS)) / _MONTHS
     bodies = grown(wearer, age, years)
+    places = {by: _judged(families, wearer, limits) for by, families in PLACES.items()}
     return tuple(
-        tuple(_while(by, families, bodies.of(each), limits) for by, families in PLACES.items())
+        tuple(_while(by, codes, bodies.of(each), limits) for by, codes in places.items() if codes)
         for each in facts
     )
 
 
-def _while(by: str, families: Sequence[str], months: Inputs, limits: Limits) -> FitsWhile:
-    codes = [rule(limits).code for family in families for rule in RULES[family]]
+def _judged(families: Sequence[str], wearer: Wearer, limits: Limits) -> list[str]:
+    """Those rules by their codes that enough is known of the wearer for."""
+    codes = (rule(limits).code for family in families for rule in RULES[family])
+    return [code for code in codes if judges(limits)[code].needs <= wearer.values.keys()]
+
+
+def _while(by: str, codes: Sequence[str], months: Inputs, limits: Limits) -> FitsWhile:
     right = np.ones(len(months.age_years), dtype=bool)
     for code in codes:
         right &= judges(limits)[code].answers(months) <= Answer.UNKNOWN

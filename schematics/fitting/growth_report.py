@@ -17,9 +17,10 @@ from schematics.wearer.body import Wearer
 
 
 def and_next(fits: Sequence[SizeFit], chosen: SizeFit) -> tuple[SizeFit, ...]:
-    """The chosen one of the fits, and one size up if there is one."""
+    """The chosen one of the fits, and one size up if there is one that may be the wearer's."""
     place = [fit.name for fit in fits].index(chosen.name)
-    return tuple(fits[place : place + 2])
+    larger = fits[place + 1 : place + 2]
+    return (fits[place], *(fit for fit in larger if not fit.is_not_hers))
 
 
 def growth_sections(fits: Sequence[SizeFit], wearer: Wearer, limits: Limits) -> Iterator[Section]:

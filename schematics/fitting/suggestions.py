@@ -12,7 +12,8 @@ MOST_SUGGESTIONS = SHORTEN - 1
 def suggestions(fitting: Fitting) -> tuple[Advice, ...]:
     """The fitting's advice, then that for one size up and for the other best sizes, no two of a size.
 
-    Each leaves less to mind than the advised size as it stands. None where nothing needs to change or nothing
+    Each leaves less to mind than the advised size as it stands. None is of a size that is not the wearer's,
+    unless the first is. None where nothing needs to change or nothing
     small helps.
     """
     first = fitting.advice
@@ -23,6 +24,8 @@ def suggestions(fitting: Fitting) -> tuple[Advice, ...]:
     others = [*fitting.fits[place + 1 : place + 2], *fitting.best_sizes]
     offered = [first]
     for fit in {each.name: each for each in others if each.name != first.before.name}.values():
+        if fit.is_not_hers and not first.before.is_not_hers:
+            continue
         advice = fitting.changed(fit)
         if advice is not None and advice.after.score < fitting.advised.score:
             offered.append(advice)

@@ -19,11 +19,15 @@ U = TypeVar("U")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Book:
-    """A design in the sizes asked for, at least one, and whose stitch names to use."""
+    """A design in the sizes asked for, at least one, and whose stitch names to use.
+
+    ``drawn`` says whether its drawings are in it.
+    """
 
     design: Design
     results: tuple[Result, ...]
     terms: Terms
+    drawn: bool = True
 
     @property
     def names(self) -> tuple[str, ...]:

@@ -78,6 +78,19 @@ def test_what_one_in_ten_would_fail_is_not_sure(deviates: float, unsure: bool) -
     assert ("To be sure, " in finding.full_sentence) is unsure
 
 
+@pytest.mark.parametrize(("deviates", "told"), [(-0.3, True), (-1.3, False), (-3.0, False)])
+def test_what_fails_but_may_hold_says_what_to_measure(deviates: float, told: bool) -> None:
+    """Of one limit 0.38 hold 0.3 standard deviations below nought, of two apart the square of it; 1.3 below
+    nought fewer than one in ten.
+    """
+    sure = certainty(found(head(30.0), "NECK-PASS"))
+    opens = 30.0 + sure.margin_cm
+    finding = found(head(opens - deviates * sure.sd_cm), "NECK-PASS")
+    assert finding.severity is Severity.STOP
+    assert (certainty(finding).holds_fraction > 0.1) is told
+    assert ("To be sure, " in finding.full_sentence) is told
+
+
 def test_the_spec_says_what_is_sure_enough() -> None:
     sure = certainty(found(head(30.0), "NECK-PASS"))
     near = {Body.HEAD_GIRTH: measured(30.0 + sure.margin_cm - sure.sd_cm)}

@@ -74,7 +74,7 @@ def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
         first = f"To be sure, measure the {decided.body.words}: it settles " if decided else "To be sure"
         assert (first in words) is (decided is not None)
         for code, chance in (fitted.chances or {}).get(place, {}).items():
-            assert f"{check_name(code)} ({chance_words(chance)})" in words
+            assert f"{check_name(code)} ({chance_words(chance)} hold)" in words
         assert all(each in words for each in fitted.questions.get(place + 2, ()))
         assert ("No size fits as it is" in words) is not fits
         assert ("Yarn: " in words) is fits

@@ -11,6 +11,7 @@ from schematics.checks.rules.judging import inputs_of, judges
 from schematics.checks.rules.sentence import Answer
 from schematics.design.limits import Limits
 from schematics.fitting.fitting import fitting
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.growing import PLACES, FitsWhile, age_of, ages_fitted, grown, growth_words
 from schematics.fitting.growth_report import growth_sections
 from schematics.wearer.age_words import age_words
@@ -78,6 +79,21 @@ def test_a_shorter_reach_is_outgrown_sooner() -> None:
     shorter = {**facts, "reach_cm": facts["reach_cm"] - 2.0}
     (_, arms, _), (_, sooner, _) = ages_fitted([facts, shorter], wearer, Limits())
     assert (sooner.until_years or 99) < (arms.until_years or 99)
+
+
+def test_nothing_is_said_of_what_cannot_be_judged() -> None:
+    """A height gives wrist and hem, not head, shoulders and hand; a neck of 90 cm slips off any of them."""
+    facts = size_at_gauge(TIDEPOOL, TIDEPOOL.sizes[2]).facts
+    loose = {**facts, "neck.rest_cm": 90.0}
+    own = {Body.HEIGHT: 116.0}
+    (by_height,) = ages_fitted([loose], resolve(WearerSpec(own=own), "a child"), TIDEPOOL.limits)
+    assert [each.by for each in by_height] == ["arms", "hem"]
+    headed = resolve(WearerSpec(own=own | {Body.HEAD_GIRTH: 52.0}), "a child")
+    ((neck, arms, hem),) = ages_fitted([loose], headed, TIDEPOOL.limits)
+    assert neck.from_years is not None
+    assert (arms, hem) == by_height
+    ((neck, *_),) = ages_fitted([loose], resolve(child(6.0), "a child"), TIDEPOOL.limits)
+    assert neck.from_years is None
 
 
 def test_nothing_is_said_of_the_grown() -> None:

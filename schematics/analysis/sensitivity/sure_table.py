@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from schematics.checks import EXPLANATIONS
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Finding
+from schematics.checks.rules.sentence import TO_BE_SURE
+from schematics.checks.wording import sentence_case
 from schematics.document.document import Quantity, Section, Table
 from schematics.units import Grain, Unit, figure, round_half_up
 
@@ -28,10 +30,11 @@ def sure_section(result: Result, unit: Unit) -> Section:
 
 
 def _to_measure(result: Result) -> Iterator[str]:
-    """What to measure where a verdict is good, but in too few cases."""
+    """What to measure where a verdict may well be another."""
     for finding in result.findings:
         for measure in finding.to_measure:
-            yield f"To be sure of {EXPLANATIONS[finding.code].tracked[1]}, {measure}."
+            name = EXPLANATIONS[finding.code].tracked[1]
+            yield f"{sentence_case(name)}: {TO_BE_SURE[0].lower()}{TO_BE_SURE[1:].format(measure=measure)}"
 
 
 def _row(finding: Finding, unit: Unit) -> tuple[str | Quantity, ...]:

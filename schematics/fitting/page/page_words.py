@@ -23,8 +23,8 @@ from schematics.checks.tape import LESS_THAN
 from schematics.fitting.advice_words import (
     ADVISED,
     ADVISED_SO_FAR,
+    COUNTS_CAN_MEND,
     LEFT_OPEN,
-    MADE_TO_MEASURE,
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
@@ -105,7 +105,7 @@ WORDS: dict[str, Any] = {
     "beside": {"smaller": "Smaller: size {size}", "larger": "Larger: size {size}", "other": "Size {size}"},
     "not_hers": NOT_THIS_CHILDS,
     "not_hers_advised": NOT_HERS,
-    "mend": MADE_TO_MEASURE,
+    "mend": COUNTS_CAN_MEND,
     "why": "Why size {size}",
     "minded": "What to mind of size {size}",
     "minded_where": "What to mind of size {size} is told on the second page.",

@@ -93,8 +93,8 @@ class MadeToMeasure:
 
     ``design`` has one size, ``result`` is that size worked out. ``start`` is the size it was made from as it
     stands, on the same wearer in the same fabrics; ``fit`` is the same of what was made, ``larger`` of the
-    next size of the pattern as it stands, None of the last. ``nearest`` is the size that is advised as it
-    stands; ``other_sizes`` could be started from too, as far as is measured.
+    next size of the pattern as it stands, None of the last and where it is not hers. ``nearest`` is the size
+    that is advised as it stands; ``other_sizes`` could be started from too, as far as is measured.
     """
 
     order: Order
@@ -228,10 +228,11 @@ def doubted(design: Design, order: Order) -> tuple[str, ...]:
 
 
 def _larger(own: Design, start: SizeFit, wearer: Wearer) -> SizeFit | None:
-    """The next size of the pattern, in the maker's fabrics."""
+    """The next size of the pattern, in the maker's fabrics, if it may be the wearer's."""
     names = [size.name for size in own.sizes]
     after = own.sizes[names.index(start.name) + 1 :]
-    return size_fit(own, size_at_gauge(own, after[0]), wearer) if after else None
+    larger = size_fit(own, size_at_gauge(own, after[0]), wearer) if after else None
+    return None if larger is None or larger.is_not_hers else larger
 
 
 def _begun(

@@ -56,7 +56,10 @@ _ABBREVIATIONS_BEFORE = "notes"
 
 
 def written_pattern(
-    design: Design, results: Sequence[Result], terms: Terms | None = None, drawn: Iterable[str] = ()
+    design: Design,
+    results: Sequence[Result],
+    terms: Terms | None = None,
+    drawn: Iterable[str] | None = None,
 ) -> Document:
     """The pattern of the results, at least one, in the order given.
 
@@ -64,11 +67,12 @@ def written_pattern(
         design: the design the results are sizes of.
         results: the sizes to be written.
         terms: whose stitch names to use; the design's own choice when None.
-        drawn: what its drawings say, in US terms; the abbreviations are those of the drawings too.
+        drawn: what its drawings say, in US terms, whose abbreviations it tells too; None where it has none.
     """
-    book = Book(design=design, results=tuple(results), terms=terms or design.terms)
+    terms = terms or design.terms
+    book = Book(design=design, results=tuple(results), terms=terms, drawn=drawn is not None)
     sections = [section for part in PARTS if (section := part(book)) is not None]
-    texts = (*(text for section in sections for text in texts_of(section)), *drawn)
+    texts = (*(text for section in sections for text in texts_of(section)), *(drawn or ()))
     place = next(index for index, section in enumerate(sections) if section.key == _ABBREVIATIONS_BEFORE)
     sections.insert(place, abbreviations.section(book, texts))
     return Document(

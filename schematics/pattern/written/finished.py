@@ -14,15 +14,18 @@ from schematics.pattern.book import Book
 
 
 def section(book: Book) -> Section:
-    """Every finished measurement that the schematic shows, of every size, laid flat, after washing."""
+    """Every finished measurement of every size, laid flat, after washing; what is not drawn has no letter."""
     look = FiguresLook(book.design.units, counts=False)
-    rows = tuple(_row(each) for each in measured_rows(measurement_letters(book.results), book.results, look))
+    drawn = measurement_letters(book.results)
+    letters = {item.key: drawn.get(item.key, "") for item in book.garments[0].finished}
+    rows = tuple(_row(each) for each in measured_rows(letters, book.results, look))
+    where = "the schematic" if book.drawn else "the schematic, which is a sheet of its own"
     sizes = book.names if len(book.names) > 1 else ()
     return Section(
         "Finished measurements",
         (
-            f"Washed and laid flat, without stretch. The letters are those of the schematic; {_seams(book)}."
-            f"{_run(book)}",
+            f"Washed and laid flat, without stretch. The letters are those of {where}; {_seams(book)}."
+            f"{_run(book)}{' What has no letter is not drawn.' if '' in letters.values() else ''}",
             *_guessed(book),
             Table(header=("", "measurement", *(unit.words for unit in look.units)), rows=rows, sizes=sizes),
         ),
@@ -37,7 +40,10 @@ def _row(measured: Measured) -> tuple[Cell, ...]:
     return (
         letter,
         name,
-        *(Figure(key=letter, name=name, unit=unit, values=texts, texts=texts) for unit, texts in lines),
+        *(
+            Figure(key=letter or name, name=name, unit=unit, values=texts, texts=texts)
+            for unit, texts in lines
+        ),
     )
 
 

@@ -83,9 +83,32 @@ def in_words(sizes: Sequence[Tokens], rows: PlainRows, *, keep_brackets: bool = 
 
     ``keep_brackets``: also of what is worked once, for rows that are described by how the brackets grow.
     """
+    if not keep_brackets:
+        sizes = _merged(sizes)
     return ", ".join(
         word for tokens in zip(*sizes, strict=True) for word in _words(tokens, rows, keep_brackets)
     )
+
+
+def _merged(sizes: Sequence[Tokens]) -> Sequence[Tokens]:
+    """A first increase that is as those in the bracket after it becomes one of them, if so in all sizes."""
+    for at in range(len(sizes[0]) - 2):
+        parts = [tokens[at : at + 3] for tokens in sizes]
+        merged = [_one_bracket(each) for each in parts]
+        if None not in merged:
+            return [
+                (*tokens[:at], bracket, *tokens[at + 3 :])
+                for tokens, bracket in zip(sizes, merged, strict=True)
+                if bracket is not None
+            ]
+    return sizes
+
+
+def _one_bracket(tokens: Tokens) -> Bracket | None:
+    match tokens:
+        case Plain(before), IncreaseStep(), Bracket(stitches, times) if before == stitches and times:
+            return Bracket(stitches, times + 1)
+    return None
 
 
 def _words(tokens: Sequence[Token], rows: PlainRows, keep_brackets: bool) -> Iterator[str]:

@@ -182,7 +182,8 @@ class ShapedRows:
     def _rule_row(self, turn: int) -> str:
         spreads = [spread for plan in self.plans if (spread := row_of_rule(plan, turn))]
         tokens = [tokens_of(each, turn) for each in spreads]
-        return self.rows.row(in_words(tokens, self.rows, keep_brackets=True))
+        again = any(len(plan.used) > turn + 2 for plan in self.plans)
+        return self.rows.row(in_words(tokens, self.rows, keep_brackets=again))
 
     def _even_to(self, stretch: Stretch, first: int) -> Blocks:
         """The even rows of the stretch before that row."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from schematics.checks.wording import sentence_case
 from schematics.design.size_string import size_string
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Section, Table, Words
@@ -64,8 +63,6 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
         yield f"Sizes {size_string(book.names)}."
     else:
         yield f"Size {book.names[0]}."
-    if (whose := whose_sizes(book)) and whose != MADE_TO_MEASURE:
-        yield f"{sentence_case(whose)}."
     if rows:
         yield Table(
             caption="To fit a body that measures",

@@ -177,5 +177,5 @@ def test_wrong_names_are_told(tmp_path: Path) -> None:
 def test_what_is_good_in_too_few_cases_says_what_to_measure() -> None:
     """Of a head 1.8 cm, give or take 1.9, it is not sure; of a hand 2.2, give or take 0.8, it is."""
     told = " ".join(call(SPECS / "tidepool.yaml", "--size", "2").output.split())
-    assert "To be sure of neck stretched over head, pull the swatch of the neck band" in told
-    assert "To be sure of band stretched over hand" not in told
+    assert "Neck stretched over head: to be sure, pull the swatch of the neck band" in told
+    assert "Band stretched over hand: to be sure" not in told

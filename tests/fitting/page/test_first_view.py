@@ -14,7 +14,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.drawing.worn.worn import both_figures
-from schematics.fitting.advice_words import MADE_TO_MEASURE, NEAREST, NOT_HERS, left_open
+from schematics.fitting.advice_words import COUNTS_CAN_MEND, NEAREST, NOT_HERS, left_open
 from schematics.fitting.fitting import fitting
 from schematics.fitting.page.fit_page import asset, fit_page
 from schematics.fitting.sizing import FAR_OFF_CM, REACH, best
@@ -181,7 +181,7 @@ def test_where_something_is_amiss_it_is_said_that_other_counts_can_mend_it(
     for field, text in zip(("gauge-stitches", "gauge-rows"), gauge or (), strict=False):
         type_in(tab, field, text)
     advised = best(Sizes(few_sizes()).fits(Child(unit=few_sizes().unit, texts={}, age_text=age, gauge=gauge)))
-    said = MADE_TO_MEASURE in tab.run("document.getElementById('verdicts').textContent")
+    said = COUNTS_CAN_MEND in tab.run("document.getElementById('verdicts').textContent")
     assert said is (advised.how in ("mind", "stop") and not advised.is_not_hers)
     assert said is (gauge is not None)
 

@@ -138,7 +138,7 @@ def test_exact_increases_in_one_size(tmp_path: Path) -> None:
         "Foundation: Ch 22.",
         "Row 1 (RS): Hdc in 3rd ch from hook and in each ch to end, turn. [20 sts]",
         "Row 2 (WS): Ch 2, 1 hdc, [5 hdc, inc] 3 times, 1 hdc, turn. [23 sts]",
-        "Row 3 (RS): Ch 2, 4 hdc, inc, [4 hdc, inc] 3 times, 3 hdc, turn. [27 sts]",
+        "Row 3 (RS): Ch 2, [4 hdc, inc] 4 times, 3 hdc, turn. [27 sts]",
         "Row 4 (WS): Ch 2, [8 hdc, inc] 3 times, turn. [30 sts]",
         end("4"),
     ]

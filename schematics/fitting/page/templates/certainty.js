@@ -8,6 +8,7 @@ function certaintyOf(rule, sure, measured, inputs, { doubts, fabrics }) {
   if (!finite || !(sure.sd >= data.chances.least_sd_cm)) return undefined;
   return {
     enough: sure.chance >= data.chances.sure_fraction,
+    open: sure.chance > 1 - data.chances.sure_fraction,
     words: certaintyWords(sure, measured === "mind" && worked(rule.stops_if_it_fails, inputs), marginWords(rule, sure.margin, inputs)),
     measure: toMeasure(mostInDoubt(sure.shares, doubts), inputs, fabrics),
   };
@@ -63,10 +64,10 @@ function toMeasure({ body, place, error }, inputs, fabrics) {
   return filled(measure[error], { parts, twice });
 }
 
-// A sentence and how sure it is; what is good, but not surely so, is followed by what to measure.
+// A sentence and how sure it is; what is good, but not surely so, or may be either, is followed by what to measure.
 function toldOf(words, measured, certainty) {
   if (certainty === undefined) return words;
   const told = `${words} ${certainty.words}`;
-  if (measured !== "good" || certainty.enough) return told;
+  if (certainty.enough || !(measured === "good" || certainty.open)) return told;
   return `${told} ${filled(data.words.to_be_sure, { measure: certainty.measure })}`;
 }
