@@ -8,7 +8,8 @@ Bands differ too little to be overlaid.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import product
 
 from shapely import Polygon
@@ -74,7 +75,7 @@ def size_tints(sizes: int) -> list[str]:
 def draw_nest(setting: Setting) -> tuple[Drawing, ...]:
     """The nest of all sizes, at the largest scale at which it fits with every name.
 
-    Their measurements stand under it, or on a sheet of their own where they have no room there.
+    Their measurements stand under it, or on sheets of their own where they have no room there.
     """
     fitting: list[tuple[SheetScale, list[Block], list[Point]]] = []
     for scale, paper in setting.sheet_scales:
@@ -109,7 +110,7 @@ def draw_nest(setting: Setting) -> tuple[Drawing, ...]:
         paper=sheet,
         unplaced=unplaced_names(blocks),
     )
-    return (nest,) if table else (nest, _table_alone(setting))
+    return (nest,) if table else (nest, *_tables_alone(setting))
 
 
 def _table_under(setting: Setting, area: Box, top: float) -> tuple[list[Group], str]:
@@ -122,16 +123,22 @@ def _table_under(setting: Setting, area: Box, top: float) -> tuple[list[Group], 
     return [], ""
 
 
-def _table_alone(setting: Setting) -> Drawing:
-    """The measurements of the nested pieces, counts too, on a sheet of their own."""
-    area = drawing_area(setting.paper)
-    table, in_words = _table(setting, FiguresLook(setting.design.units), area, tight=False)
-    return Drawing(
-        groups=placed_groups([(table, (area.x0, area.y0))]),
-        title=f"{_TITLE}, table",
-        description=f"Finished measurements of the nested pieces of {setting.design.title}: {in_words}",
-        scale=None,
-    )
+def _tables_alone(setting: Setting) -> Iterator[Drawing]:
+    """The measurements of the nested pieces, counts too, on as few sheets of their own as have room."""
+    area, results, look = drawing_area(setting.paper), setting.results, FiguresLook(setting.design.units)
+    for count in range(1, len(results) + 1):
+        each = -(-len(results) // count)
+        parts = [results[start : start + each] for start in range(0, len(results), each)]
+        tables = [_table(replace(setting, results=part), look, area, tight=False) for part in parts]
+        if max(block_size(table)[1] for table, _ in tables) <= area.y1 - area.y0:
+            break
+    for table, in_words in tables:
+        yield Drawing(
+            groups=placed_groups([(table, (area.x0, area.y0))]),
+            title=f"{_TITLE}, table",
+            description=f"Finished measurements of the nested pieces of {setting.design.title}: {in_words}",
+            scale=None,
+        )
 
 
 def _table(setting: Setting, look: FiguresLook, area: Box, *, tight: bool) -> tuple[Block, str]:
