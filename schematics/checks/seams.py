@@ -15,7 +15,7 @@ from schematics.checks.wording import listed, percent
 from schematics.crochet.fabric import Fabric
 from schematics.crochet.join_words import JoinSide, join_words
 from schematics.crochet.spacing import RATIO_TOLERANCE, join
-from schematics.design.limits import COMMON
+from schematics.design.limits import COMMON, Limits
 from schematics.garment.constructions.panel_formulas import panel_formulas
 from schematics.garment.garment import Edge, Seam
 from schematics.units import Grain, exceeds
@@ -65,8 +65,8 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
     first, second = seam.first.length_cm, seam.second.length_cm
     apart = abs(first - second)
     fraction = apart / max(first, second)
-    edges = first, second, _row_cm(seam.first), _row_cm(seam.second)
-    if exceeds(past_stop_cm(*edges, limits), 0.0):
+    edges = _edges(seam)
+    if not meets(seam, limits):
         severity, verdict = Severity.STOP, NOT_MET
     elif exceeds(past_agreement_cm(*edges, limits), 0.0):
         severity, verdict = Severity.MIND, TO_EASE_IN
@@ -102,6 +102,15 @@ def _length(case: Case, seams: Sequence[Seam]) -> Finding:
         },
         sure=partial(seam_certainty, case, first, second, seam.names[1], minded=severity is Severity.MIND),
     )
+
+
+def meets(seam: Seam, limits: Limits) -> bool:
+    """Whether the longer of the two edges can be eased in, so that both end level."""
+    return not exceeds(past_stop_cm(*_edges(seam), limits), 0.0)
+
+
+def _edges(seam: Seam) -> tuple[float, float, float, float]:
+    return seam.first.length_cm, seam.second.length_cm, _row_cm(seam.first), _row_cm(seam.second)
 
 
 def _row_cm(edge: Edge) -> float:

@@ -6,6 +6,7 @@ import math
 
 from hypothesis import assume
 
+from schematics.design.limits import Limits
 from schematics.drawing.assembly.joined import JoinedView
 from schematics.drawing.assembly.joined import joined_views as joined_views_or_none
 from schematics.garment.garment import Garment
@@ -13,7 +14,7 @@ from schematics.garment.garment import Garment
 
 def joined_views(made: Garment) -> tuple[JoinedView, JoinedView]:
     """Both views; only bodies of more than a circle may lie over themselves and have none."""
-    views = joined_views_or_none(made)
+    views = joined_views_or_none(made, Limits())
     if views is None:
         assert (made.opening_angle or 0.0) > math.tau
         assume(False)

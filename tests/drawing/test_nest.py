@@ -53,7 +53,8 @@ def nine_nest(nine: Design) -> Drawing:
 
 
 def nest_of(design: Design) -> Drawing:
-    return draw_nest(setting_of(design, evaluate(design)))
+    (nest,) = draw_nest(setting_of(design, evaluate(design)))
+    return nest
 
 
 def outlines(nest: Drawing, piece: str) -> dict[str, LineString]:
@@ -168,16 +169,29 @@ def _said(nest: Drawing) -> list[str]:
 
 
 @pytest.mark.parametrize("name", ["driftwood", "kelp", "saltmarsh"])
-def test_what_is_measured_is_in_the_table_or_said_to_be_elsewhere(name: str) -> None:
-    """Of the body and the centre panel, ten of driftwood's and eight of the others."""
-    design = shipped_design(name)
-    said = " ".join(_said(nest_of(design)))
+def test_all_that_is_measured_is_in_the_table(name: str) -> None:
+    """Of the body and the centre panel, ten of driftwood's, in cm alone, and eight of the others in both."""
+    said = _said(nest_of(shipped_design(name)))
     garment = shipped_results(name)[0].garment
     keys = {span.key for piece in ("body", "centre panel") for span in garment.piece(piece).spans}
     names = [item.name for item in garment.finished if item.key in keys]
-    missing = sum(each not in said for each in names)
     assert len(names) == (10 if name == "driftwood" else 8)
-    assert (f"finished measurements: {missing}." in said) is (missing > 0)
+    assert {each: said.count(each) for each in names} == dict.fromkeys(names, 1)
+    units = {"cm": len(names), "in": 0 if name == "driftwood" else len(names)}
+    assert {each: said.count(each) for each in units} == units
+
+
+@pytest.mark.slow
+def test_a_table_too_high_for_the_nest_has_sheets_of_its_own_with_counts() -> None:
+    """Fourteen sizes are two tables under one another, of 40 lines each and one for each count."""
+    setting = setting_of(shipped_design("driftwood"), 2 * shipped_results("driftwood"))
+    nest, *tables = draw_nest(setting)
+    assert "cm" not in _said(nest)
+    said = [words for table in tables for words in _said(table)]
+    assert [said.count(each) for each in ("cm", "in", "back neck depth")] == [20, 20, 2]
+    assert {"sts", "rows"} <= {*said}
+    for table in tables:
+        assert layout_faults(read_page(to_svg(finish(setting, table, None, 4, 40)))) == []
 
 
 def test_a_body_over_the_shoulders_says_which_end_is_the_front() -> None:

@@ -11,7 +11,6 @@ from shapely import Point as ShapelyPoint
 from shapely import box as rectangle
 
 from schematics.checks.evaluation import evaluate
-from schematics.drawing.assembly.joined import joined_views
 from schematics.drawing.assembly.joined_block import view_block
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Area, Circle, Group, Line, Pen, Point, Text
@@ -22,6 +21,7 @@ from schematics.garment.garment import Garment
 from schematics.units import Unit
 from tests.drawing.designs import as_text as spec_text
 from tests.drawing.designs import random_spec, read_spec
+from tests.drawing.joined_views import joined_views
 from tests.examples import thorough
 from tests.shipped import demos, shipped_results
 
@@ -167,7 +167,6 @@ def test_labels_go_where_the_block_stays_as_narrow_as_it_may_be() -> None:
     """The back of a wide folded body, its labels at its sides or, on an A4 sheet, below it."""
     garment = next(each.garment for each in shipped_results("driftwood") if each.size.name == "L")
     views = joined_views(garment)
-    assert views is not None
     area = drawing_area(A4)
     free, tight = (
         view_block(views[1], garment, SCALE, tuple(Unit), girth=True, widest=widest)

@@ -7,6 +7,7 @@ import re
 from hypothesis import given
 from hypothesis import strategies as st
 
+from schematics.design.limits import Limits
 from schematics.drawing.assembly.steps import assembly_steps, instructions, steps_block
 from schematics.drawing.ink.page import block_size
 from schematics.garment.constructions.base import HemArms
@@ -109,7 +110,7 @@ def test_every_count_of_the_bands_is_said(made: Garment) -> None:
 @given(made=st.one_of(flared(), folded()), width=st.floats(45, 190))
 def test_the_block_keeps_to_its_width_and_numbers_every_step(made: Garment, width: float) -> None:
     steps = assembly_steps(made)
-    block = steps_block(instructions(made), width)
+    block = steps_block(instructions(made, Limits()), width)
     words = [mark.words for group in block.groups for mark in group.marks if hasattr(mark, "words")]
     assert block_size(block)[0] <= width + 1e-6
     assert [word for word in words if word.isdigit() and len(word) == 1][: len(steps)] == [

@@ -10,10 +10,11 @@ from typing import TypeAlias
 from shapely import MultiPolygon
 
 from schematics.checks.evaluation import Result
-from schematics.crochet.terms import Terms
+from schematics.design.design import Design
+from schematics.design.limits import Limits
 from schematics.drawing.assembly.joined import JoinedView, joined_views
 from schematics.drawing.assembly.joined_block import view_block, with_looks
-from schematics.drawing.assembly.joined_dimensions import Units, width_cm
+from schematics.drawing.assembly.joined_dimensions import Units
 from schematics.drawing.assembly.steps import UNSEEN_CM, Instructions, instructions, steps_block
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
@@ -58,8 +59,8 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     """The assembly sheet of one size; where all sizes share a scale, at that or the next that fits all."""
     alike = setting.results if setting.scale else (result,)
     garments = tuple(each.garment for each in alike)
-    guides = tuple(_guide(each, setting.design.terms) for each in alike)
-    common = _common(garments, guides, setting.sheet_scales, setting.design.units)
+    guides = tuple(_guide(each, setting.design) for each in alike)
+    common = _common(garments, guides, setting.sheet_scales, setting.design.units, setting.design.limits)
     at, scale = garments.index(result.garment), common.scale
     views, joined = common.views[at], common.joined[at]
     if views and joined:
@@ -83,9 +84,9 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     )
 
 
-def _guide(result: Result, terms: Terms) -> Instructions:
+def _guide(result: Result, design: Design) -> Instructions:
     """How the size goes together, after what stops it."""
-    return replace(instructions(result.garment), stops=stops_of(result, terms))
+    return replace(instructions(result.garment, design.limits), stops=stops_of(result, design.terms))
 
 
 def _description(
@@ -122,13 +123,14 @@ def _common(
     guides: tuple[Instructions, ...],
     scales: tuple[tuple[int, Paper], ...],
     units: Units,
+    limits: Limits,
 ) -> _Common:
     """The first scale, paper and arrangement at which every garment fits with every label.
 
     Where a label finds no room at any scale, the first at which the views fit; the last scale if
     they never do.
     """
-    pairs = [(joined_views(garment), garment) for garment in garments]
+    pairs = [(joined_views(garment, limits), garment) for garment in garments]
     joined = tuple(views for views, _ in pairs)
     fitting = []
     margins = [_LEAST_MARGINS] * len(pairs)
@@ -166,7 +168,7 @@ def _views(joined: Joined, garment: Garment, scale: int, units: Units, girth_at:
     """
     shown = [any(half.band for half in view.halves) for view in joined]
     at = girth_at if shown[girth_at] else 1 - girth_at
-    apart = abs(width_cm(joined[0]) - width_cm(joined[1]))
+    apart = abs(joined[0].width_cm - joined[1].width_cm)
     front, back = (
         view_block(
             view,

@@ -12,14 +12,20 @@ import itertools
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
-from shapely import LineString, Point, Polygon
+from shapely import LineString, MultiPolygon, Point, Polygon
 
-from schematics.drawing.assembly.joined_half import Half, Motion, Part, front_part, joined_cm
+from schematics.checks.seams import meets
+from schematics.design.limits import Limits
+from schematics.drawing.assembly.joined_half import Half, Motion, Part, Vertex, front_part
 from schematics.drawing.ink.surface import Strip, depth_that_fits, has_rim, strip
 from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
 from schematics.garment.garment import Garment, Piece
 from schematics.units import NEAR
+
+_HALVINGS = 50
+"""How the height is found at which a bent side is as long as the edge it is joined to."""
 
 _STILL: Motion = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
@@ -29,11 +35,13 @@ class JoinedPanel:
     """The centre panel in its place.
 
     ``edges`` are its top, where the neck band is worked on, and what is not joined to anything: the
-    lower edge and what hangs over. It is drawn ``eased`` times as long as it is.
+    lower edge and what hangs over. It is drawn ``eased`` times as high as it is; its ``side`` runs from the
+    neck down.
     """
 
     piece: Piece
     eased: float
+    side: LineString
     shape: Polygon
     edges: tuple[LineString, LineString]
 
@@ -62,14 +70,36 @@ class JoinedView:
         """The fabric shown, without bands."""
         return (*(half.shape for half in self.halves), *([self.panel.shape] if self.panel else []))
 
+    @property
+    def width_cm(self) -> float:
+        """The widest the fabric lies, arm bands left out."""
+        x0, _, x1, _ = MultiPolygon(self.shapes).bounds
+        return float(x1 - x0)
 
-def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView] | None:
+
+@lru_cache(maxsize=32)
+def joined_views(garment: Garment, limits: Limits) -> tuple[JoinedView, JoinedView] | None:
     """Front and back view; None where they would lie over themselves.
 
     A quarter of the body does from four circles on, a neck edge that winds round a small neck sooner.
+    Where panel and front edges can be seamed by the ``limits`` they end level at the hem: the panel is drawn
+    as long as they are.
     """
-    outline = BodyOutline(garment)
-    panel = _panel(garment)
+    panel = _panel(garment, limits)
+    views = _views(garment, panel, BodyOutline(garment, panel.side))
+    if views and equally_wide(views):
+        return views
+    return _views(garment, panel, BodyOutline(garment, panel.side, halfway=True))
+
+
+def equally_wide(views: tuple[JoinedView, JoinedView]) -> bool:
+    """Whether front and back are, to a millionth."""
+    return math.isclose(*(view.width_cm for view in views), rel_tol=NEAR)
+
+
+def _views(
+    garment: Garment, panel: JoinedPanel, outline: BodyOutline
+) -> tuple[JoinedView, JoinedView] | None:
     front, back = _front(garment, outline, panel), _back(garment, outline)
     if not all(half.shape.is_valid for half in (*front, *back)):
         return None
@@ -99,8 +129,8 @@ def joined_views(garment: Garment) -> tuple[JoinedView, JoinedView] | None:
 
 def _front(garment: Garment, outline: BodyOutline, panel: JoinedPanel) -> tuple[Half, Half]:
     """The halves of the front, level with the panel at the neck."""
-    part = front_part(garment, outline)
-    side = panel.piece.edge("left side").path.coords
+    part = front_part(garment, outline, panel.side.length)
+    side = panel.side.coords
     (top_x, top_y), (foot_x, foot_y) = side[0], side[-1]
     high = math.dist(side[0], side[-1])
     up = (top_x - foot_x) / high, (top_y - foot_y) / high
@@ -122,26 +152,44 @@ def _back(garment: Garment, outline: BodyOutline) -> tuple[Half, Half]:
     return part.half(_STILL, left=True), part.half(_STILL, left=False)
 
 
-def _panel(garment: Garment) -> JoinedPanel:
+def _panel(garment: Garment, limits: Limits) -> JoinedPanel:
     piece, front = garment.piece(PANEL), garment.piece(BODY).edge(FRONT).length_cm
-    length = piece.edge("left side").length_cm
-    eased = front / length if joined_cm(front, length) > min(front, length) + NEAR else 1.0
-    outline = [(x, (y - piece.outline.bounds[3]) * eased) for x, y in piece.edge("left side").path.coords]
+    flat = [(x, y - piece.outline.bounds[3]) for x, y in piece.edge("left side").path.coords]
+    seams = (seam for seam in garment.seams if PANEL in (seam.first_piece, seam.second_piece))
+    eased = _eased(flat, front) if all(meets(seam, limits) for seam in seams) else 1.0
+    outline = _raised(flat, eased)
     left = LineString(outline)
-    length = left.length
     free = outline[-1:]
-    if eased == 1.0 and front < length - NEAR:
+    if front < left.length - NEAR:
         end = left.interpolate(front)
         free = [(end.x, end.y), *(each for each in outline if left.project(Point(each)) > front)]
     return JoinedPanel(
         piece=piece,
         eased=eased,
+        side=left,
         shape=Polygon([*outline, *_mirrored(outline)]),
         edges=(
             LineString([outline[0], *_mirrored(outline[:1])]),
             LineString([*free, *_mirrored(free)]),
         ),
     )
+
+
+def _eased(side: Sequence[Vertex], length_cm: float) -> float:
+    """How many times as high a side is to be that it is so long; 1 if it slopes too much for that."""
+    low, high = 0.0, length_cm / sum(abs(y1 - y0) for (_, y0), (_, y1) in itertools.pairwise(side))
+    if LineString(_raised(side, low)).length >= length_cm:
+        return 1.0
+    if len({x for x, _ in side}) == 1:
+        return high
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if LineString(_raised(side, middle)).length < length_cm else (low, middle)
+    return high
+
+
+def _raised(side: Sequence[Vertex], times: float) -> list[Vertex]:
+    return [(x, y * times) for x, y in side]
 
 
 def _mirrored(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:

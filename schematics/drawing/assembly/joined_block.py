@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from shapely import LineString, Polygon
+from shapely import Point as ShapelyPoint
 
 from schematics.drawing.assembly.joined import JoinedPanel, JoinedView
 from schematics.drawing.assembly.joined_dimensions import Units, draw_drop, draw_girth, draw_width
@@ -40,6 +41,10 @@ from schematics.garment.garment import Garment, Ring
 TRIANGLE = 2.4
 """Height and foot of the triangle that shows where yarn is joined, in mm."""
 
+_ASLANT = tuple(math.radians(turn) for turn in (0, -25, 25, -50, 50))
+_OFF_FOLD = 2.0
+"""The middle of a triangle at a fold is so far from it, in mm, if turning it about its tip can help it."""
+
 
 def view_block(
     view: JoinedView,
@@ -67,7 +72,7 @@ def view_block(
         letter_seams(block, half, on_sheet)
     for half in view.halves:
         for marker in half.markers:
-            number(block, marker, on_sheet)
+            number(block, marker, half, on_sheet)
     for foot, inward in starts:
         note_start(block, foot, inward, TRIANGLE)
     caption(block, view.name, corner)
@@ -157,7 +162,22 @@ def _draw_markers(block: Block, view: JoinedView, on_sheet: View) -> Iterator[tu
             at, inward = on_sheet.point(*marker.at), turned(marker.inward)
             block.add("marker", f"marker {marker.number}", [marker_tick(at, inward)])
             if marker.starts:
-                yield _draw_triangle(block, f"arm {marker.number}", along(at, inward, TICK + 0.4), inward)
+                fold = LineString(on_sheet.line(half.fold))
+                facing = min(_facings(inward), key=lambda each: _in_the_way(at, each, fold))
+                yield _draw_triangle(block, f"arm {marker.number}", along(at, facing, TICK + 0.4), facing)
+
+
+def _facings(inward: Point) -> Iterator[Point]:
+    """Directions of a triangle whose tip is at a marker: straight into the fabric, or aslant."""
+    for turn in _ASLANT:
+        cos, sin = math.cos(turn), math.sin(turn)
+        yield inward[0] * cos - inward[1] * sin, inward[0] * sin + inward[1] * cos
+
+
+def _in_the_way(at: Point, facing: Point, fold: LineString) -> float:
+    """How far the triangle comes short of being clear of the fold, in mm."""
+    middle = along(at, facing, TICK + 0.4 + TRIANGLE / 2)
+    return max(0.0, _OFF_FOLD - fold.distance(ShapelyPoint(middle)))
 
 
 def _draw_triangle(block: Block, name: str, tip: Point, inward: Point) -> tuple[Point, Point]:

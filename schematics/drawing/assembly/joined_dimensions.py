@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
-from shapely import LineString, MultiPolygon
+from shapely import LineString
 from shapely import box as rectangle
 
 from schematics.drawing.assembly.joined import JoinedView
@@ -29,21 +29,15 @@ _FABRIC = ("fabric", "fold", "band")
 """Kinds of groups that show the garment itself."""
 
 
-def width_cm(view: JoinedView) -> float:
-    """The widest the fabric lies, arm bands left out."""
-    x0, _, x1, _ = MultiPolygon(view.shapes).bounds
-    return float(x1 - x0)
-
-
 def draw_width(block: Block, view: JoinedView, on_sheet: View, units: Units, *, labelled: bool) -> Point:
-    """The `width_cm` on a line above everything, if ``labelled``; gives the left end of that line."""
+    """The width on a line above everything, if ``labelled``; gives the left end of that line."""
     points = [on_sheet.point(x, y) for shape in view.shapes for x, y, *_ in shape.exterior.coords]
     left = min(points, key=lambda p: (round(p[0], 3), p[1]))
     right = max(points, key=lambda p: (round(p[0], 3), -p[1]))
     _, top, _, _ = block.bounds()
     if labelled:
         track = Extent(right, left, Straight((right[0], top), (left[0], top)))
-        _dimension(block, "width", track, _labels(width_cm(view), units))
+        _dimension(block, "width", track, _labels(view.width_cm, units))
     return left[0], top - FIRST_LANE
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import compress
@@ -14,11 +15,8 @@ from schematics.drawing.ink.marks import between, unit
 from schematics.drawing.ink.surface import Strip, strip
 from schematics.drawing.pieces.body_outline import BODY, FRONT, BodyOutline
 from schematics.drawing.pieces.view import line_parts
-from schematics.garment.garment import Edge, Garment, Increase
+from schematics.garment.garment import Garment, Increase
 from schematics.units import NEAR
-
-_EASED = 0.02
-"""An edge that is longer by such a share of it eases in, and both end level."""
 
 Vertex: TypeAlias = tuple[float, float]
 Motion: TypeAlias = tuple[float, float, float, float, float, float]
@@ -73,7 +71,8 @@ class Part:
     """The back or the front of the right half as it lies on the body piece.
 
     Its edges outside the fold go from place ``start`` to ``end`` of the outline, the front edge
-    among them; ``shape`` lies between them and the fold, ``neck`` runs to the fold.
+    among them; ``shape`` lies between them and the fold, ``neck`` runs to the fold. The panel is drawn
+    ``panel_cm`` long at its sides: so much of the front edge is joined to it, from the neck down.
     """
 
     garment: Garment
@@ -82,6 +81,7 @@ class Part:
     end: float
     shape: Polygon
     neck: LineString
+    panel_cm: float = math.inf
 
     def half(self, motion: Motion, *, left: bool) -> Half:
         """The part moved into a view, and mirrored there for the wearer's left."""
@@ -114,11 +114,12 @@ class Part:
     def _joins(self) -> Iterator[tuple[str, bool, tuple[float, float]]]:
         """Letter and side of each seam on this part, and the stretch that is joined."""
         for seam in self.garment.seams:
-            joined = joined_cm(seam.first.length_cm, seam.second.length_cm)
             for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
                 stretch = self._overlap(self.outline.span(edge)) if name == BODY else None
                 if stretch:
-                    yield seam.letter, seam.left, _joined(stretch, edge, joined)
+                    start, end = stretch
+                    joined = max(start, end - self.panel_cm) if edge.name == FRONT else start
+                    yield seam.letter, seam.left, (joined, end)
 
     def _seam_lines(self, motion: Motion, *, left: bool) -> Iterator[SeamLine]:
         for letter, on_left, stretch in self._joins():
@@ -196,20 +197,7 @@ def _placed(increase: Increase, motion: Motion) -> Increase:
     return Increase(row=increase.row, foot=foot, head=head, left=False)
 
 
-def joined_cm(first_cm: float, second_cm: float) -> float:
-    """How much of the longer of two edges is joined to the other: all of it where the rest eases in."""
-    short, long = sorted((first_cm, second_cm))
-    return long if long - short <= _EASED * long else short
-
-
-def _joined(stretch: tuple[float, float], edge: Edge, joined_cm: float) -> tuple[float, float]:
-    """A front edge meets the panel from the neck down, as far as both go; others meet all along."""
-    if edge.name == FRONT:
-        return max(stretch[0], stretch[1] - joined_cm), stretch[1]
-    return stretch
-
-
-def front_part(garment: Garment, outline: BodyOutline) -> Part:
+def front_part(garment: Garment, outline: BodyOutline, panel_cm: float = math.inf) -> Part:
     """The front, from the fold at the side to the front edge."""
     return Part(
         garment=garment,
@@ -218,4 +206,5 @@ def front_part(garment: Garment, outline: BodyOutline) -> Part:
         end=outline.front_neck,
         shape=Polygon(outline.path(outline.side, outline.shoulder).coords),
         neck=outline.path(outline.front_neck, outline.shoulder),
+        panel_cm=panel_cm,
     )

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import math
+from itertools import product
+
+from shapely import Polygon, contains_xy
+
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.assembly.joined_half import Half, Marker
 from schematics.drawing.ink.block import Block
@@ -10,7 +15,6 @@ from schematics.drawing.ink.labeller import (
     draw_label,
     draw_leader,
     letter_seam,
-    number_marker,
     turned,
     upright,
 )
@@ -19,15 +23,27 @@ from schematics.drawing.ink.marks import Label, Point, along, between, opposite,
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View
 
+_AWAY, _ASIDE = (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
+"""Where a marker's number may stand, inward and along the run, best first, in mm."""
+
+_ITS_OWN = 8.1
+"""No farther from its marker, in mm, a number inside the fabric is seen to be its."""
+
 JOIN_YARN = Label(("join yarn",)), Label(("join", "yarn"))
 """What a triangle means, in one line or in two."""
 
 
-def number(block: Block, marker: Marker, view: View) -> None:
-    """The marker's number, inside the fabric next to it."""
+def number(block: Block, marker: Marker, half: Half, view: View) -> None:
+    """The marker's number, inside the half next to it or with an arrow to it, else where there is room."""
     at, inward, into_run = view.point(*marker.at), turned(marker.inward), turned(marker.along)
-    away, aside = (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
-    number_marker(block, str(marker.number), at, inward, into_run, away, aside)
+    fabric, label = Polygon(view.line(half.shape.exterior)), Label((str(marker.number),))
+    near = [along(along(at, inward, away), into_run, aside) for away, aside in product(_AWAY, _ASIDE)]
+    inside = [Spot(each) for each in near if math.dist(at, each) <= _ITS_OWN and contains_xy(fabric, *each)]
+    name, tip = label.lines[0], (at, opposite(inward))
+    if not draw_label(block, "marker-number", name, label, inside, optional=True) and not draw_leader(
+        block, name, [tip], [label], optional=True
+    ):
+        draw_label(block, "marker-number", name, label, map(Spot, near))
 
 
 def letter_seams(block: Block, half: Half, view: View) -> None:

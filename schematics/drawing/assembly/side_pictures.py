@@ -9,8 +9,7 @@ from shapely import LineString, Polygon
 
 from schematics.document.lettering.text import wrap
 from schematics.drawing.assembly.open_side import OpenSide
-from schematics.drawing.assembly.step_canvas import RING, Canvas, beside, ends_of
-from schematics.drawing.ink.block import CLEAR
+from schematics.drawing.assembly.step_canvas import RING, Canvas, Words, beside, ends_of
 from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import ArmsOn, Garment
@@ -19,6 +18,9 @@ _COUNT_OFF, _WORK_OFF = 2.6, 2.2
 
 _OFF_MARKER = RING + 0.5
 """From the middle of a marker to the tip of the triangle that points to it, in mm."""
+
+_APART = 3.0
+"""Half of what is between the numbers of both markers, in mm: else they read as one line."""
 
 _NUMBERS_WIDE = (22.0, 20.0, 18.0, 16.0)
 """Widths in mm that numbers are set in, the first that leaves room beside each other."""
@@ -45,30 +47,33 @@ def marks_picture(
     canvas.marker("marker back", back)
     path = beside(canvas.line(side.counted), _COUNT_OFF if side.left else -_COUNT_OFF, 2.0)
     on_hem = garment.arm.on is ArmsOn.HEM
+    start: tuple[Words, ...]
     canvas.arrow("count", path if side.left and on_hem else path.reverse())
     _number(canvas, counted, {"front": (front, numbers[0]), "back": (back, numbers[1])})
     if not on_hem:
-        start = ("count from", "the front hem")
+        start = ("count from", "the front hem"), ("count from", "front hem")
     elif side.left:
-        start = ("count on", f"to seam {letter}")
+        start = ("count on", f"to seam {letter}"), ("count", "on to", f"seam {letter}")
     else:
-        start = ("count from", f"seam {letter}")
-    _say_count(canvas, start, path)
+        start = ("count from", f"seam {letter}"), ("count", "from", f"seam {letter}")
     _letter(canvas, side, letter)
     _say_sides(canvas, side)
+    _say_count(canvas, start, path)
     return canvas
 
 
-def _say_count(canvas: Canvas, words: tuple[str, ...], path: LineString) -> None:
-    """In which direction is counted, above the arrow."""
-    height = Label(words).size[1]
+def _say_count(canvas: Canvas, shapes: Iterable[Words], path: LineString) -> None:
+    """In which direction is counted, above the arrow, in the first shape that has room."""
+    middle = path.interpolate(0.5, normalized=True)
     places = [
-        (at.x, at.y - height / 2 - gap)
+        (lines, (middle.x + aside, middle.y - Label(lines).size[1] / 2 - gap))
+        for lines in shapes
         for gap in (1.2, 2.2, 3.5, 5.0)
-        for share in (0.5, 0.45, 0.55, 0.4, 0.6)
-        for at in [path.interpolate(share, normalized=True)]
+        for aside in (0.0, -1.5, 1.5, -3.0, 3.0, -4.5, 4.5, -6.0, 6.0, -8.0, 8.0)
     ]
-    canvas.words("note", "count", words, places, optional=True)
+    for lines, at in places:
+        if canvas.words("note", "count", lines, [at], optional=True):
+            return
 
 
 def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Canvas:
@@ -114,13 +119,13 @@ def _number(canvas: Canvas, counted: str, ends: dict[str, tuple[Point, str]]) ->
         labels = [tuple(wrap(f"{counted} {ends[name][1]}", wide)) for name in names]
         sizes = [Label(lines).size for lines in labels]
         left, right = (width for width, _ in sizes)
-        if left + right <= canvas.room - 3 * CLEAR:
+        if left + right <= canvas.room - 2 * _APART:
             break
-    middle = max(min(middle, (x0 + x1 + canvas.room) / 2 - right - CLEAR),
-                 (x0 + x1 - canvas.room) / 2 + left + CLEAR)  # fmt: skip
+    middle = max(min(middle, (x0 + x1 + canvas.room) / 2 - right - _APART),
+                 (x0 + x1 - canvas.room) / 2 + left + _APART)  # fmt: skip
     for name, lines, (width, height), side in zip(names, labels, sizes, (-1, 1), strict=True):
         y = ends[name][0][1]
-        at = middle + side * (width / 2 + CLEAR)
+        at = middle + side * (width / 2 + _APART)
         places = ((at, y + RING + gap + height / 2) for gap in (1.2, 2.0, 3.0, 4.5, 6.0, 8.0, 11.0, 14.0))
         canvas.words("marker-number", name, lines, places)
 

@@ -156,9 +156,13 @@ class Canvas:
         *,
         tips: Tips = (),
         optional: bool = False,
-    ) -> None:
-        """Words level at the first of the places where they are free, else with an arrow to a tip."""
-        draw_label(self.block, kind, name, Label(lines), map(Spot, centres), tips=tips, optional=optional)
+    ) -> bool:
+        """Words level at the first of the places where they are free, else with an arrow to a tip.
+
+        Returns whether they are at such a place.
+        """
+        label, spots = Label(lines), map(Spot, centres)
+        return draw_label(self.block, kind, name, label, spots, tips=tips, optional=optional) is not None
 
     def join_yarn(self, foot: Point, away: Point, gaps: Sequence[float], edge: Point | None = None) -> None:
         """What a triangle means.

@@ -10,11 +10,13 @@ from schematics.checks.wording import listed, sentence_case
 from schematics.crochet.charts.chart_fault import count_words
 from schematics.crochet.join_words import join_words, schedule_words
 from schematics.crochet.spacing import join
+from schematics.design.limits import Limits
+from schematics.drawing.assembly.joined import equally_wide, joined_views
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.text_block import TextBlock
 from schematics.drawing.notes import STOPPED_HEADING
-from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL, BodyOutline
+from schematics.drawing.pieces.body_outline import BODY, FRONT, PANEL
 from schematics.drawing.pieces.piece_texture import shades_in_words
 from schematics.garment.garment import ArmsOn, Edge, Garment, Seam
 
@@ -44,11 +46,12 @@ class Instructions:
     stops: tuple[str, ...] = ()
 
 
-def instructions(garment: Garment) -> Instructions:
+def instructions(garment: Garment, limits: Limits) -> Instructions:
     """The text for one garment; lines that are dotted in its views are named."""
     body = garment.piece(BODY)
+    views = joined_views(garment, limits)
     at_shoulders = any(crease.folded for crease in body.creases)
-    sides = _EQUALLY if BodyOutline(garment).lies_equally else _HALFWAY
+    sides = _EQUALLY if views and equally_wide(views) else _HALFWAY
     legend = [
         f"Both views show the outside, {_SHOULDERS if at_shoulders else sides}.",
         *(_uneven(garment) if at_shoulders else ()),

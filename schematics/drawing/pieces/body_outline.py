@@ -11,7 +11,7 @@ from shapely import LineString
 from shapely import Point as ShapelyPoint
 from shapely.ops import substring
 
-from schematics.garment.garment import Edge, Garment, Piece
+from schematics.garment.garment import Edge, Garment
 from schematics.units import NEAR
 
 BODY, PANEL = "body", "centre panel"
@@ -36,10 +36,14 @@ class BodyOutline:
     What is known to lie on the neck edge, or on the edges before the front one, is looked for there
     alone: elsewhere the outline of a body of more than a circle may come as near, or touch it.
 
-    ``lies_equally`` is whether back and front, with its half of the panel, are equally wide.
+    The side fold is ``halfway``, or where there is one near by at which back and front, with its half of the
+    panel, lie equally wide. The panel's left side lies as ``panel_side`` says, or straight and as long as the
+    front edge.
     """
 
-    def __init__(self, garment: Garment) -> None:
+    def __init__(
+        self, garment: Garment, panel_side: LineString | None = None, *, halfway: bool = False
+    ) -> None:
         body = garment.piece(BODY)
         points = body.corners
         self._line = LineString([*points, points[0]])
@@ -52,20 +56,23 @@ class BodyOutline:
         self.front_neck = self.nape - self._neck.length
         shoulder, side = garment.side_fold
         self.shoulder, self.side = self._on_neck(shoulder), self._on_outer(side)
-        at_shoulders = any(crease.folded for crease in body.creases)
-        self.lies_equally: bool = not at_shoulders and self._fold_equally(garment.piece(PANEL))
+        top, foot = (garment.piece(PANEL).edge(name).length_cm / 2 for name in ("top", "lower"))
+        ends = (panel_side.coords[0], panel_side.coords[-1]) if panel_side else front
+        lean = min(1.0, (foot - top) / math.dist(*ends))
+        if not halfway and not any(crease.folded for crease in body.creases):
+            self._fold_equally(foot, lean)
 
-    def _fold_equally(self, panel: Piece) -> bool:
+    def _fold_equally(self, foot: float, lean: float) -> None:
         """Move the side fold to where back and front, with its half of the panel, lie equally wide.
 
-        Where there is no such place, as in a body of far more than a circle, it stays: False.
+        That half is ``foot`` wide at the hem; its side leans out by ``lean``, the sine of the angle.
+
+        Where there is no such place, as in a body of far more than a circle, it stays.
         """
         outer = np.array(self._outer.coords)[:, :2]
         places = np.concatenate([[0.0], np.hypot(*np.diff(outer, axis=0).T).cumsum()])
         hem, neck = outer[-1], np.array(self.path(self.front_hem, self.front_neck).coords[-1])
         up = (neck - hem) / np.hypot(*(neck - hem))
-        top, foot = (panel.edge(name).length_cm / 2 for name in ("top", "lower"))
-        lean = min(1.0, (foot - top) / panel.edge("left side").length_cm)
         along, off = (outer - hem) @ up, (outer - hem) @ np.array([-up[1], up[0]])
         in_front = foot - lean * along + math.sqrt(1 - lean**2) * off
 
@@ -76,7 +83,7 @@ class BodyOutline:
 
         low, high = _NEAREST * self.side, self.front_hem - _NEAREST * (self.front_hem - self.side)
         if not wider_back(low) < 0 < wider_back(high):
-            return False
+            return
         for _ in range(_HALVINGS):
             middle = (low + high) / 2
             low, high = (middle, high) if wider_back(middle) < 0 else (low, middle)
@@ -84,7 +91,6 @@ class BodyOutline:
         share = moved / (self.front_hem - self.side if moved > 0 else self.side)
         self.shoulder -= share * (self.shoulder - self.front_neck if moved > 0 else self.nape - self.shoulder)
         self.side = low
-        return True
 
     @property
     def fold(self) -> LineString:

@@ -8,7 +8,9 @@ Bands differ too little to be overlaid.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import product
 
 from shapely import Polygon
 
@@ -43,10 +45,10 @@ _NESTED = (BODY, PANEL)
 _ALONG = tuple(step / 20 for step in range(6, 18))
 """Where along a fold its words are tried."""
 
-_OVER_TABLE = 8.0
-"""Between the outlines and the table under them, in mm."""
+_OVER_TABLE = 3.0
+"""Between the outlines and the table under them, in mm, at least."""
 
-_OTHERS = "Other measurements of these pieces, on the sheet of finished measurements: {count}."
+_TITLE = "nest of all sizes"
 
 _BODY_HALF, _PANEL_HALF = "right half, centre back at its left", "right half"
 
@@ -70,8 +72,11 @@ def size_tints(sizes: int) -> list[str]:
     return [greys[number * len(greys) // sizes] for number in range(sizes)]
 
 
-def draw_nest(setting: Setting) -> Drawing:
-    """The nest of all sizes, at the largest scale at which it fits with every name."""
+def draw_nest(setting: Setting) -> tuple[Drawing, ...]:
+    """The nest of all sizes, at the largest scale at which it fits with every name.
+
+    Their measurements stand under it, or on sheets of their own where they have no room there.
+    """
     fitting: list[tuple[SheetScale, list[Block], list[Point]]] = []
     for scale, paper in setting.sheet_scales:
         area = drawing_area(paper)
@@ -91,50 +96,62 @@ def draw_nest(setting: Setting) -> Drawing:
         "the larger the size, the darker."
     )
     if not fitting:
-        return Drawing(
-            groups=(),
-            title="nest of all sizes",
-            description=described,
-            scale=None,
-            unplaced=("the nest",),
-        )
+        nothing = Drawing(groups=(), title=_TITLE, description=described, scale=None, unplaced=("the nest",))
+        return (nothing,)
     (shown, sheet), blocks, corners = min(fitting, key=lambda each: len(unplaced_names(each[1])))
     outlines = placed_groups(zip(blocks, corners, strict=True))
-    table, in_words = _table(setting, drawing_area(sheet), bounds(outlines)[3] + _OVER_TABLE)
-    return Drawing(
+    area = drawing_area(sheet)
+    table, in_words = _table_under(setting, area, bounds(outlines)[3] + _OVER_TABLE)
+    nest = Drawing(
         groups=(*outlines, *table),
-        title="nest of all sizes",
+        title=_TITLE,
         description=f"{described}{in_words}",
         scale=shown,
         paper=sheet,
         unplaced=unplaced_names(blocks),
     )
+    return (nest,) if table else (nest, *_tables_alone(setting))
 
 
-def _table(setting: Setting, area: Box, top: float) -> tuple[list[Group], str]:
-    """As many measurements of the nested pieces as there is room for under them, and the same in words.
-
-    Where that is not all, it says where the others are.
-    """
-    pieces = [result.garment.piece(name) for result in setting.results for name in _NESTED]
-    keys = {span.key for piece in pieces for span in piece.spans}
-    names = {item.key: "" for item in setting.results[0].garment.finished if item.key in keys}
-    rows = measured_rows(names, setting.results, FiguresLook(setting.design.units, counts=False))
-    sizes = [result.size.name for result in setting.results]
-    for count in range(len(rows), 0, -1):
-        table = size_table(rows[:count], "Sizes", sizes, area.x1 - area.x0, SMALL)
-        if count < len(rows):
-            lines = wrap(_OTHERS.format(count=len(rows) - count), area.x1 - area.x0)
-            under = table.bounds()[3] + line_pitch(SMALL)
-            table.add("note", "other measurements", text_lines((table.bounds()[0], under), lines))
+def _table_under(setting: Setting, area: Box, top: float) -> tuple[list[Group], str]:
+    """The measurements of the nested pieces and the same in words, in one unit where both have no room."""
+    units = setting.design.units
+    for shown, tight in product((units, units[:1]), (False, True)):
+        table, in_words = _table(setting, FiguresLook(shown, counts=False), area, tight=tight)
         if block_size(table)[1] <= area.y1 - top:
-            in_words = "; ".join(
-                f"{row.name} {size_string(values)} {unit}"
-                for row in rows[:count]
-                for unit, values in row.lines
-            )
-            return table.at(area.x0, area.y1 - block_size(table)[1]), f" {in_words}."
+            return table.at(area.x0, area.y1 - block_size(table)[1]), f" {in_words}"
     return [], ""
+
+
+def _tables_alone(setting: Setting) -> Iterator[Drawing]:
+    """The measurements of the nested pieces, counts too, on as few sheets of their own as have room."""
+    area, results, look = drawing_area(setting.paper), setting.results, FiguresLook(setting.design.units)
+    for count in range(1, len(results) + 1):
+        each = -(-len(results) // count)
+        parts = [results[start : start + each] for start in range(0, len(results), each)]
+        tables = [_table(replace(setting, results=part), look, area, tight=False) for part in parts]
+        if max(block_size(table)[1] for table, _ in tables) <= area.y1 - area.y0:
+            break
+    for table, in_words in tables:
+        yield Drawing(
+            groups=placed_groups([(table, (area.x0, area.y0))]),
+            title=f"{_TITLE}, table",
+            description=f"Finished measurements of the nested pieces of {setting.design.title}: {in_words}",
+            scale=None,
+        )
+
+
+def _table(setting: Setting, look: FiguresLook, area: Box, *, tight: bool) -> tuple[Block, str]:
+    """Every measurement of the nested pieces in any size, and the same in words."""
+    garments = [result.garment for result in setting.results]
+    spans = {span.key for each in garments for name in _NESTED for span in each.piece(name).spans}
+    names = {item.key: "" for each in garments for item in each.finished if item.key in spans}
+    rows = measured_rows(names, setting.results, look)
+    sizes = [result.size.name for result in setting.results]
+    in_words = "; ".join(
+        f"{row.name} {size_string(values)} {unit}" for row in rows for unit, values in row.lines
+    )
+    return size_table(rows, "Sizes", sizes, area.x1 - area.x0, SMALL, tight=tight), f"{in_words}."
 
 
 def _outlines_fit(setting: Setting, scale: int, width: float, height: float) -> bool:

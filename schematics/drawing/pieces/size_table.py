@@ -22,7 +22,7 @@ _BETWEEN = 1.8
 _UNITS_APART = 2.8
 """The same between lengths of different units, lest ``5 1/4`` and ``13.25`` be read as one."""
 
-_ROW_GAP, _TIGHT_ROW_GAP = 0.25, 0.1
+_ROW_GAP, _TIGHT_ROW_GAP = 0.25, 0.05
 """Between two measurements, in lines, and where what is over the table needs the room."""
 
 _NARROWER = 1.0
@@ -30,6 +30,9 @@ _NARROWER = 1.0
 
 _LOOKED_UP = 1.1
 """How much lower a table is to be whose names are looked up in a list."""
+
+_ASIDE, _LEAST_ASIDE = 5.0, 28.0
+"""From a tight table to the sentence beside it, and how wide that is at least, in mm."""
 
 _LEAST_DASH = 1.2
 """Shortest line beside a value that several sizes share, in mm."""
@@ -140,7 +143,8 @@ class _Setting:
     ) -> None:
         self._rows, self._sizes, self._width, self._height = rows, sizes, width, height
         self._heading_words, self._beside, self._font = heading, beside, font
-        self._pitch, self._gap = line_pitch(height), _TIGHT_ROW_GAP if tight else _ROW_GAP
+        self._tight, self._gap = tight, _TIGHT_ROW_GAP if tight else _ROW_GAP
+        self._pitch = line_pitch(height)
         self._columns = math.ceil(len(sizes) / parts)
         letters = self._widest((row.letter for row in rows), bold=True)
         self._letter = letters + _BETWEEN if letters else 0.0
@@ -228,7 +232,7 @@ class _Setting:
 
     def marks(self) -> Iterator[Mark]:
         """The table, or the tables under one another."""
-        y, shared = self._listed_lines * self._pitch, False
+        y, shared = (top := self._listed_lines * self._pitch), False
         if self._lists:
             yield from self.names()
         for start in range(0, len(self._sizes), self._columns):
@@ -243,7 +247,10 @@ class _Setting:
                 y += self._row_lines(row) * self._pitch
             y += 1.5 * self._pitch
         if shared:
-            yield from text_lines((0.0, y), self._wrap(SHARED, self._width), self._height, font=self._font)
+            aside = self._right(self._columns - 1) + _ASIDE
+            is_aside = self._tight and self._width - aside >= _LEAST_ASIDE
+            at, width = ((aside, top), self._width - aside) if is_aside else ((0.0, y), self._width)
+            yield from text_lines(at, self._wrap(SHARED, width), self._height, font=self._font)
 
     def _right(self, column: int) -> float:
         """Where the values of a column end."""
@@ -259,7 +266,7 @@ class _Setting:
         yield Line(((0.0, rule), (self._right(len(sizes) - 1), rule)), Pen.THIN)
 
     def _names(self, row: Measured) -> list[str]:
-        return self._wrap(row.name, self._name - _BETWEEN) if self._beside else []
+        return self._wrap(row.name, self._name - _BETWEEN + NEAR) if self._beside else []
 
     def _row_lines(self, row: Measured) -> int:
         return max(len(self._names(row)), len(row.lines))

@@ -1,0 +1,95 @@
+"""Numbers and triangles of the arm runs on the joined views: each is seen to belong to its marker."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from shapely import LineString, Point, Polygon
+
+from schematics.drawing.assembly.joined_block import view_block
+from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.marks import Area, Group, Line, Mark, Text
+from schematics.units import Unit
+from tests.drawing.joined_views import joined_views
+from tests.examples import thorough
+from tests.shipped import shipped_results
+
+pytestmark = [pytest.mark.seeds, pytest.mark.slow]
+
+SCALE = 8
+SIZES = (
+    [(stem, size) for stem in ("sandpiper", "kelp", "driftwood") for size in range(7)]
+    if thorough()
+    else [("sandpiper", 3), ("sandpiper", 6), ("kelp", 1), ("driftwood", 0)]
+)
+
+
+def blocks(stem: str, size: int) -> list[Block]:
+    garment = shipped_results(stem)[size].garment
+    return [
+        view_block(view, garment, SCALE, tuple(Unit), girth=True, widest=180)
+        for view in joined_views(garment)
+    ]
+
+
+def of_kind(block: Block, kind: str) -> list[Group]:
+    return [each for each in block.groups if each.kind == kind]
+
+
+def tick(group: Group) -> Point:
+    (line,) = group.marks
+    assert isinstance(line, Line)
+    return LineString(line.points).centroid
+
+
+def words(marks: tuple[Mark, ...]) -> list[Text]:
+    return [mark for mark in marks if isinstance(mark, Text)]
+
+
+@pytest.mark.parametrize(("stem", "size"), SIZES)
+def test_every_number_is_beside_its_marker_or_has_an_arrow_to_it(stem: str, size: int) -> None:
+    for block in blocks(stem, size):
+        for marker in of_kind(block, "marker"):
+            number = marker.name.removeprefix("marker ")
+            (group,) = (
+                each
+                for kind in ("marker-number", "leader")
+                for each in of_kind(block, kind)
+                if [text.words for text in words(each.marks)] == [number]
+                and not (kind == "leader" and tick(marker).distance(arrow_tip(each)) > 1)
+                and not (kind == "marker-number" and tick(marker).distance(middle(each)) > 9)
+            )
+            assert group
+
+
+def middle(group: Group) -> Point:
+    (text,) = words(group.marks)
+    return Point(text.box().centroid)
+
+
+def arrow_tip(group: Group) -> Point:
+    line = next(mark for mark in group.marks if isinstance(mark, Line))
+    return Point(line.points[0])
+
+
+@pytest.mark.parametrize(("stem", "size"), SIZES)
+def test_triangles_are_clear_of_folds_and_point_to_their_markers(stem: str, size: int) -> None:
+    for block in blocks(stem, size):
+        folds = [
+            LineString(mark.points)
+            for each in of_kind(block, "fold")
+            for mark in each.marks
+            if isinstance(mark, Line)
+        ]
+        ticks = [tick(each) for each in of_kind(block, "marker")]
+        for group in (each for each in of_kind(block, "join") if each.name != "neck"):
+            (triangle,) = group.marks
+            assert isinstance(triangle, Area)
+            tip, one, other = triangle.points
+            shape = Polygon(triangle.points)
+            assert all(shape.distance(fold) > 0.3 for fold in folds)
+            at = min(ticks, key=Point(tip).distance)
+            foot = (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
+            facing = math.atan2(tip[1] - foot[1], tip[0] - foot[0])
+            assert math.atan2(at.y - foot[1], at.x - foot[0]) == pytest.approx(facing, abs=0.02)
