@@ -278,8 +278,9 @@ def test_coverage(tmp_path: Path) -> None:
     document = as_json("coverage", TIDEPOOL, "--ages", "3 to 5", "--sizes", "2,4")
     assert [each["age_years"] for each in document["ages"]] == [3, 4, 5]
     assert set(document["ages"][0]["sizes"]["4"]) == {
-        "head", "hand", "reach", "hang", "all", "all_low", "all_high",
+        "head", "hand", "reach", "hang", "all", "all_low", "all_high", "unsure",
     }  # fmt: skip
+    assert set(document["ages"][0]["sizes"]["4"]["unsure"]) == {"head", "hand", "reach", "hang"}
 
 
 @pytest.mark.parametrize("ages", ["5-3", "3", "0-99", "a-b", "-1-3"])
