@@ -14,18 +14,16 @@ from schematics.pattern.book import Book
 
 
 def section(book: Book) -> Section:
-    """Every finished measurement of every size, laid flat, after washing; what is not drawn has no letter."""
+    """Every finished measurement that the schematic shows, of every size, laid flat, after washing."""
     look = FiguresLook(book.design.units, counts=False)
-    drawn = measurement_letters(book.results)
-    letters = {item.key: drawn.get(item.key, "") for item in book.garments[0].finished}
-    rows = tuple(_row(each) for each in measured_rows(letters, book.results, look))
+    rows = tuple(_row(each) for each in measured_rows(measurement_letters(book.results), book.results, look))
     where = "the schematic" if book.drawn else "the schematic, which is a sheet of its own"
     sizes = book.names if len(book.names) > 1 else ()
     return Section(
         "Finished measurements",
         (
             f"Washed and laid flat, without stretch. The letters are those of {where}; {_seams(book)}."
-            f"{_run(book)}{' What has no letter is not drawn.' if '' in letters.values() else ''}",
+            f"{_run(book)}",
             *_guessed(book),
             Table(header=("", "measurement", *(unit.words for unit in look.units)), rows=rows, sizes=sizes),
         ),
@@ -40,10 +38,7 @@ def _row(measured: Measured) -> tuple[Cell, ...]:
     return (
         letter,
         name,
-        *(
-            Figure(key=letter or name, name=name, unit=unit, values=texts, texts=texts)
-            for unit, texts in lines
-        ),
+        *(Figure(key=letter, name=name, unit=unit, values=texts, texts=texts) for unit, texts in lines),
     )
 
 
