@@ -53,6 +53,7 @@ def build_design(
     common_scale: bool = False,
     force: bool = False,
     templates: bool = False,
+    cloth: bool = False,
     executor: Executor | None = None,
     progress: Progress | None = None,
 ) -> BuildReport:
@@ -68,7 +69,9 @@ def build_design(
         WriteError: a file cannot be written; every file there is whole, old or new.
     """
     names = None if sizes is None else tuple(sizes)
-    options = Options(sizes=names, paper=paper, common_scale=common_scale, force=force, templates=templates)
+    options = Options(
+        sizes=names, paper=paper, common_scale=common_scale, force=force, templates=templates, cloth=cloth
+    )
     (outcome,) = build_sources([design_source(design)], out, options, executor=executor, progress=progress)
     if isinstance(outcome, Failure):
         raise outcome.error

@@ -30,7 +30,8 @@ class Options:
     others; ``prune`` removes the program's files of sizes a design no longer has. ``eager`` puts the sheets
     of sizes whose part of the spec was changed in place first, their SVGs before all, the rest when all is
     there. ``templates`` has those of each size drawn too; they are many pages. ``terms`` are ``US`` or
-    ``UK`` stitch names, the design's own choice when None.
+    ``UK`` stitch names, the design's own choice when None. With ``cloth`` each size is hung on cloth, which
+    takes some seconds of one that is not as it was.
     """
 
     sizes: tuple[str, ...] | None = None
@@ -41,6 +42,7 @@ class Options:
     eager: bool = False
     templates: bool = False
     terms: str | None = None
+    cloth: bool = False
 
 
 class Job:
@@ -100,7 +102,7 @@ class Job:
         options = self._options
         return WorkStep(
             work.plan,
-            (self._source, options.paper, options.sizes, options.common_scale, options.terms),
+            (self._source, options.paper, options.sizes, options.common_scale, options.terms, options.cloth),
             self._guarded(self._planned),
         )
 
@@ -113,7 +115,11 @@ class Job:
     def _key(self) -> str:
         options = self._options
         return work.key_of(
-            self._source, options.paper, common_scale=options.common_scale, terms=options.terms
+            self._source,
+            options.paper,
+            common_scale=options.common_scale,
+            terms=options.terms,
+            cloth=options.cloth,
         )
 
     def _guarded(self, then: Callable[[Any], Iterable[WorkStep]]) -> Callable[[Any], Iterable[WorkStep]]:
@@ -242,11 +248,14 @@ class Job:
         yield from self._one_less()
 
     def _to_be_first(self) -> set[int]:
-        """The pages that come first and into place at once: those of sizes the spec says something new of."""
+        """The pages that come first and into place at once: those of sizes the spec says something new of.
+
+        What takes seconds to draw comes with the rest.
+        """
         before = set(self._opened.manifest.sizes)
         changed = {size.name for size in self._plan.sizes if size not in before and self._is_asked(size.name)}
-        pages = enumerate(self._plan.pages)
-        return {index for index, (_, size) in pages if size in changed} if self._options.eager else set()
+        pages = {index for index, (_, size) in enumerate(self._plan.pages) if size in changed}
+        return pages - self._plan.slow if self._options.eager else set()
 
     def _first_in_place(self, index: int) -> None:
         if index not in self._urgent:

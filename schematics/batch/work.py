@@ -34,11 +34,15 @@ FIGURES = ("figures.md", "figures.csv", "figures.json", "figures.html")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """A design to be drawn; ``key`` is that of no other, and ``payload`` is the design, pickled."""
+    """A design to be drawn; ``key`` is that of no other, and ``payload`` is the design, pickled.
+
+    With ``cloth`` its sizes are hung on cloth, too.
+    """
 
     key: str
     paper: str
     common_scale: bool
+    cloth: bool = False
     payload: bytes = field(compare=False, repr=False)
 
 
@@ -46,14 +50,16 @@ class Work:
 class Plan:
     """What is to be made of a design: its sizes, and the name of each page.
 
-    A page's name is its stem and its size, which is None for a sheet of the whole design. ``bare`` are the
-    places of the bare drawings, without the ending of their form, those of the whole design and of each size.
+    A page's name is its stem and its size, which is None for a sheet of the whole design; ``slow`` are the
+    places of those that take seconds to draw. ``bare`` are the places of the bare drawings, without the
+    ending of their form, those of the whole design and of each size.
     """
 
     work: Work
     title: str
     sizes: tuple[Planned, ...]
     pages: tuple[tuple[str, str | None], ...]
+    slow: frozenset[int]
     bare: tuple[tuple[str | None, tuple[str, ...]], ...]
 
 
@@ -87,9 +93,11 @@ class Drawn:
     problem: str = ""
 
 
-def key_of(source: Source, paper: str, *, common_scale: bool, terms: str | None = None) -> str:
+def key_of(
+    source: Source, paper: str, *, common_scale: bool, terms: str | None = None, cloth: bool = False
+) -> str:
     """The digest of all that decides what is made of a source."""
-    return digest(source.digest, paper, str(common_scale), terms or "", program_digest())
+    return digest(source.digest, paper, str(common_scale), terms or "", str(cloth), program_digest())
 
 
 def plan(
@@ -98,10 +106,11 @@ def plan(
     sizes: Sequence[str] | None,
     common_scale: bool = False,
     terms: str | None = None,
+    cloth: bool = False,
 ) -> Plan | str:
     """Read and work out a source; ``sizes`` are the names that must be sizes of it.
 
-    ``terms`` are ``US`` or ``UK``, the design's own when None.
+    ``terms`` are ``US`` or ``UK``, the design's own when None. With ``cloth`` sizes are hung on cloth.
 
     Returns:
         What is to be made, or why it cannot be built, in words for the author of the spec.
@@ -114,16 +123,21 @@ def plan(
         digest_of, design = _read(source)
         if terms:
             design = replace(design, terms=Terms(terms))
+        key = key_of(
+            replace(source, digest=digest_of), paper, common_scale=common_scale, terms=terms, cloth=cloth
+        )
         work = Work(
-            key=key_of(replace(source, digest=digest_of), paper, common_scale=common_scale, terms=terms),
+            key=key,
             paper=paper,
             common_scale=common_scale,
+            cloth=cloth,
             payload=pickle.dumps(design, protocol=pickle.HIGHEST_PROTOCOL),
         )
         results = _worked_out(work)[1]
         choose(design, results, sizes)
     except SchematicsError as error:
         return str(error)
+    pages = _pages(work)
     return Plan(
         work=work,
         title=design.title,
@@ -137,7 +151,8 @@ def plan(
             )
             for result in results
         ),
-        pages=_pages(work).names,
+        pages=pages.names,
+        slow=frozenset(index for index in range(len(pages.names)) if pages.content(index)),
         bare=_bare_places(design, results),
     )
 
@@ -182,7 +197,8 @@ def _pages(work: Work) -> Pages:
     from schematics.drawing.ink.sheet import PAPERS
     from schematics.drawing.sheets import Pages, setting_of
 
-    return Pages(setting_of(*_worked_out(work), PAPERS[work.paper], one_scale=work.common_scale))
+    given = _worked_out(work)
+    return Pages(setting_of(*given, PAPERS[work.paper], one_scale=work.common_scale, cloth=work.cloth))
 
 
 def numbers(work: Work) -> dict[str, bytes]:
@@ -260,9 +276,15 @@ def draw(work: Work, index: int, current: str | None, forms: frozenset[str]) -> 
     from schematics.drawing.ink import pdf, raster
     from schematics.drawing.ink.svg import to_svg
 
-    page = _pages(work).draw(index)
+    pages = _pages(work)
+    before = pages.content(index)
+    source = digest(program_digest(), before) if before else ""
+    if source and source == current:
+        return Drawn(source=source)
+    page = pages.draw(index)
     svg = to_svg(page.sheet).encode()
-    source = digest(program_digest(), sha256(svg))
+    if not source or page.sheet.unplaced:
+        source = digest(program_digest(), sha256(svg))
     if source == current:
         return Drawn(source=source, unplaced=page.sheet.unplaced)
     try:

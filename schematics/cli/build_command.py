@@ -51,6 +51,10 @@ if TYPE_CHECKING:
 @force_option
 @click.option("--prune", is_flag=True, help="Remove files of sizes a spec no longer has.")
 @click.option("--templates", is_flag=True, help="Draw the templates of each size too; they are many pages.")
+@click.option(
+    "--no-cloth", "cloth", flag_value=False, default=True,
+    help="Leave out how each size hangs on cloth, which takes some seconds of each.",
+)  # fmt: skip
 @click.option("--watch", is_flag=True, help="Go on, and build again whatever is saved, until Ctrl-C.")
 @click.option("--quiet", is_flag=True, help="Print problems only.")
 def build(
@@ -64,6 +68,7 @@ def build(
     force: bool,
     prune: bool,
     templates: bool,
+    cloth: bool,
     watch: bool,
     quiet: bool,
 ) -> int:
@@ -84,7 +89,7 @@ def build(
 
     options = Options(
         sizes=sizes, paper=paper, common_scale=common_scale, force=force, prune=prune, eager=watch,
-        templates=templates, terms=terms,
+        templates=templates, terms=terms, cloth=cloth,
     )  # fmt: skip
     if watch:
         return _build_and_watch(specs, out, options, jobs, quiet)

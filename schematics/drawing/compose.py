@@ -27,7 +27,8 @@ class Setting:
     """A design worked out in all its sizes, and the paper its sheets are drawn on, upright or turned.
 
     ``scale`` (1:``scale``) is what all sheets share where that was asked for; None where each sheet has the
-    largest at which what it shows fits. A ``draft`` need not have the very largest. Compared by identity, so
+    largest at which what it shows fits. A ``draft`` need not have the very largest. With ``cloth`` sizes are
+    hung on cloth, too. Compared by identity, so
     that what all sizes of a setting share can be remembered for it.
     """
 
@@ -36,6 +37,7 @@ class Setting:
     paper: Paper
     scale: int | None = None
     draft: bool = False
+    cloth: bool = False
 
     @property
     def scales(self) -> tuple[int, ...]:

@@ -12,6 +12,7 @@ from schematics.drawing.charts.panel_chart import draw_panel_chart
 from schematics.drawing.charts.part_charts import draw_part_charts
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.cover import draw_cover
+from schematics.drawing.draped.hang_sheet import draw_hang, hang_content, hangs
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.all_sizes import draw_all_sizes
@@ -32,10 +33,14 @@ DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | tuple[Drawing, ...] | Non
 Several drawings under one stem are several sheets: ``panel``, ``panel-2`` and so on.
 """
 
+HANG = "hang"
+"""The stem of the sheets that not every size has and that take seconds to draw."""
+
 SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {
     "pieces": draw_pieces,
     "assembly": draw_assembly,
     "worn": draw_worn,
+    HANG: draw_hang,
 }
 """Sheets of one size by the stem of their files."""
 
@@ -88,11 +93,16 @@ class Page:
 
 
 def setting_of(
-    design: Design, results: tuple[Result, ...], paper: Paper = A4, *, one_scale: bool = False
+    design: Design,
+    results: tuple[Result, ...],
+    paper: Paper = A4,
+    *,
+    one_scale: bool = False,
+    cloth: bool = False,
 ) -> Setting:
     """The setting of a design's sheets; with ``one_scale`` the largest at which every size's pieces fit."""
     scale = common_scale(results, paper, wording_of(design)) if one_scale else None
-    return Setting(design=design, results=results, paper=paper, scale=scale)
+    return Setting(design=design, results=results, paper=paper, scale=scale, cloth=cloth)
 
 
 class Pages:
@@ -108,11 +118,24 @@ class Pages:
             for stem, draw in DESIGN_SHEETS.items()
             for number, drawing in enumerate(_drawings(draw(setting)), start=1)
         ]
-        self._sized = [(stem, result) for result in setting.results for stem in SIZE_SHEETS]
+        self._sized = [
+            (stem, result)
+            for result in setting.results
+            for stem in SIZE_SHEETS
+            if stem != HANG or hangs(setting, result)
+        ]
         self.names: tuple[tuple[str, str | None], ...] = (
             *((stem, None) for stem, _ in self._own),
             *((stem, result.size.name) for stem, result in self._sized),
         )
+
+    def content(self, index: int) -> str:
+        """All that decides a page which takes long to draw; empty of any other."""
+        stem, _ = self.names[index]
+        if stem != HANG:
+            return ""
+        result = self._sized[index - len(self._own)][1]
+        return f"{index + 1} of {len(self.names)}: {hang_content(self._setting, result)}"
 
     def draw(self, index: int) -> Page:
         """The page at ``index``, from 0; it bears the number after that."""

@@ -334,6 +334,7 @@ def build(
     common_scale: bool = False,
     force: bool = False,
     templates: bool = False,
+    cloth: bool = False,
     executor: Executor | None = None,
 ) -> BuildReport:
     """Draw a design and write all its files into the folder of its name in ``out``.
@@ -349,6 +350,7 @@ def build(
         common_scale: draw all sizes at one scale, so that prints compare; each as large as fits when False.
         force: make everything anew, and replace files that are not from this program.
         templates: whether those of each size are drawn too; see `draw_templates`.
+        cloth: whether how each size hangs is drawn too, which takes some seconds of each.
         executor: who does the work; this process when None.
 
     Raises:
@@ -368,7 +370,7 @@ def build(
         raise UsageError("no size is named; leave sizes out for all")
     given = design_of(design), path_of(out), names, paper_of(paper)
     return build_design(
-        *given, common_scale=common_scale, force=force, templates=templates, executor=executor
+        *given, common_scale=common_scale, force=force, templates=templates, cloth=cloth, executor=executor
     )
 
 

@@ -71,7 +71,7 @@ def test_a_run_of_two_processes_and_one_beside_it_give_what_one_process_gives(
     write(tmp_path, ONE_SIZE)
     monkeypatch.setattr(drawings, "WIDTHS", WIDTHS)
     monkeypatch.setattr(work, "pattern_places", pattern_places)
-    command = [sys.executable, "-m", "tests.batch.one_width", "build", "lake.yaml", "--jobs", "2"]
+    command = [sys.executable, "-m", "tests.batch.one_width", "build", "lake.yaml", "--no-cloth", "--jobs", "2"]
     there = os.environ | {
         "PYTHONPATH": str(ROOT),
         "PYTHONHASHSEED": "4711",
@@ -83,7 +83,7 @@ def test_a_run_of_two_processes_and_one_beside_it_give_what_one_process_gives(
         time.sleep(0.01)
     assert drawing.poll() is None
     monkeypatch.chdir(tmp_path)
-    waiting = call("build", "lake.yaml", "--jobs", "1")
+    waiting = call("build", "lake.yaml", "--no-cloth", "--jobs", "1")
     line = "Lake poncho: 1 size in output/lake (1 mind)"
     assert drawing.communicate(timeout=600) == (f"{line}\n", "")
     assert (waiting.stdout, waiting.stderr) == (f"{line}, as it was\n", "")

@@ -82,10 +82,10 @@ def schematics(*arguments: str) -> list[str]:
 def batch(place: Path) -> Iterator[Row]:
     """Cold against CairoSVG alone, and warm against cold, over all specs that come with the program."""
     shutil.copytree(SPECS, place / "specs")
-    one = cpu(schematics("build", "--jobs", "1"), place)
+    one = cpu(schematics("build", "--no-cloth", "--jobs", "1"), place)
     shutil.rmtree(place / "output")
-    two = cpu(schematics("build", "--jobs", "2"), place)
-    warm = median(cpu(schematics("build"), place) for _ in range(5))
+    two = cpu(schematics("build", "--no-cloth", "--jobs", "2"), place)
+    warm = median(cpu(schematics("build", "--no-cloth"), place) for _ in range(5))
     svgs = [str(path) for path in sorted((place / "output").rglob("*.svg"))]
     alone = cpu([sys.executable, "-c", _CAIRO_ALONE, *svgs])
     yield Row(f"batch, {len(svgs)} sheets, 1 process", one, "CairoSVG alone, same SVGs", alone, 0.45)

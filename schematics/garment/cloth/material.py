@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -68,6 +68,13 @@ def weight_of(fabric: Fabric) -> float:
         raise ClothError(f"the swatch of {fabric.name} was not weighed")
     per_stitch = swatch.mass_g / (swatch.stitches * swatch.rows)
     return per_stitch * fabric.stitches_per_cm * fabric.rows_per_cm * GRAVITY / 1000
+
+
+def is_measured(fabrics: Iterable[Fabric]) -> bool:
+    """Whether all their swatches were weighed and pulled, as hanging them takes."""
+    return all(
+        each.weighed.mass_g is not None and (each.stretch_across or each.stretch_along) for each in fabrics
+    )
 
 
 def material(fabrics: Sequence[Fabric], of: Indices, bending_length_cm: float) -> Material:
