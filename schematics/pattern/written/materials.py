@@ -71,19 +71,18 @@ def _yarn(design: Design) -> str:
         (
             lacking["yarn.name"] if yarn.name == NOT_CHOSEN else yarn.name,
             yarn.fibre or lacking["yarn.fibre"],
-            _weight(design),
+            *_weight(design),
             f"in balls of {mass or lacking['yarn.ball_mass']}",
             length or lacking["yarn.ball_length"],
         )
     )
 
 
-def _weight(design: Design) -> str:
+def _weight(design: Design) -> Iterator[str]:
     """The trade's weight of the yarn; the pattern's says nothing of a yarn of another thickness."""
-    if _than_the_patterns(design):
-        return "weight as on its label"
     weight = design.yarn.weight
-    return marks(design)["yarn.weight"] if weight is None else f"weight {yarn_weight(weight).words}"
+    if not _than_the_patterns(design):
+        yield marks(design)["yarn.weight"] if weight is None else f"weight {yarn_weight(weight).words}"
 
 
 def _than_the_patterns(design: Design) -> str:
