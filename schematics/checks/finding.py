@@ -93,12 +93,15 @@ class Finding:
         return self.sure() if callable(self.sure) else self.sure
 
     @property
+    def sure_sentence(self) -> str:
+        """The sentence, and how sure it is."""
+        return self.sentence if self.certainty is None else f"{self.sentence} {self.certainty.sentence}"
+
+    @property
     def full_sentence(self) -> str:
         """The sentence, how sure it is, and what to measure, if anything."""
-        if self.certainty is None:
-            return self.sentence
         measure = [TO_BE_SURE.format(measure=each) for each in self.to_measure]
-        return " ".join([self.sentence, self.certainty.sentence, *measure])
+        return " ".join([self.sure_sentence, *measure])
 
     @property
     def to_measure(self) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -133,8 +134,8 @@ class Design:
     """One design in all its sizes; ``slug`` is the spec file's stem and names its output folder.
 
     ``graded`` names the sizes some of whose counts grading found. ``hook_mm`` is that of every fabric
-    without one of its own. ``neck_ties`` says whether the neck has cords or ties. ``pattern_parts`` are the
-    pattern's fabrics where ``parts`` are a maker's own.
+    without one of its own. ``neck_ties`` says whether the neck has cords or ties. ``pattern_parts`` and
+    ``pattern_yarn`` are the pattern's where ``parts`` and ``yarn`` may be a maker's own.
     """
 
     slug: str
@@ -154,6 +155,7 @@ class Design:
     neck_ties: bool = False
     publication: Publication = field(default_factory=Publication)
     pattern_parts: Parts | None = None
+    pattern_yarn: Yarn | None = None
 
     @property
     def unit_first(self) -> Unit:
@@ -164,6 +166,16 @@ class Design:
     def units(self) -> tuple[Unit, ...]:
         """Centimetres and inches, the one that is printed first ahead."""
         return tuple(sorted(Unit, key=lambda unit: unit is not self.unit_first))
+
+    def is_at_own_gauge(self, fabric: Fabric) -> bool:
+        """Whether a maker works a fabric at a gauge of her own, which the pattern's hook need not give."""
+        if self.pattern_parts is None:
+            return False
+        usual = self.pattern_parts.fabrics[fabric.name]
+        return not (
+            math.isclose(fabric.stitches_per_cm, usual.stitches_per_cm)
+            and math.isclose(fabric.rows_per_cm, usual.rows_per_cm)
+        )
 
     def colour_of(self, piece: str) -> tuple[str, int]:
         """A piece's colour, and how it is hatched where there is no ink of it: the body's, 0, is plain."""

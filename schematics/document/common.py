@@ -66,9 +66,10 @@ def unfinished_json(design: Design) -> dict[str, Sequence[dict[str, str]]]:
     }
 
 
-def cautions_section(key: str = "") -> Section:
-    """The cautions for the maker."""
-    return Section(HEADING, (Items(tuple(each.sentence for each in CAUTIONS)),), key)
+def cautions_section(key: str = "", *, young_told: bool = False) -> Section:
+    """The cautions for the maker, without those for the smallest where they were told before."""
+    sentences = tuple(each.sentence for each in CAUTIONS if not (young_told and each.young))
+    return Section(HEADING, (Items(sentences),), key)
 
 
 def cautions_json() -> Sequence[dict[str, str]]:

@@ -73,7 +73,7 @@ def fitting_document(design: Design, fitting: Fitting, gauge: OwnGauge | None, *
             *growth_sections(lasting, fitting.wearer, design.limits),
             *(finished_sections(design, at_gauge) if gauge else []),
         ),
-        closing=(cautions_section(),),
+        closing=(cautions_section(young_told=bool(under_three(fitting.advised))),),
         data=lambda: fitting_json(design, fitting, gauge, offered),
         records=lambda: _records(fitting.fits),
     )

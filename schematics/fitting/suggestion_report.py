@@ -26,7 +26,8 @@ def suggestion_sections(design: Design, offered: Sequence[Advice], advised: Size
         yield _section(design, number, advice)
     if offered and advised.verdict is not Severity.STOP:
         sentence = (
-            f"Ask for “{NONE_ASKED}”, and it is made as it is, with what is said of it above left to mind."
+            f"It can be worn unchanged, too; what is said of it above is then left to mind. Where the number "
+            f"of a suggestion is asked for, say “{NONE_ASKED}”."
         )
         yield Section(f"None of them: size {advised.name} as the pattern has it", (sentence,))
 

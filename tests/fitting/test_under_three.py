@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 
 from schematics.design.cautions import CAUTIONS
+from schematics.document.writers import written
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import size_fit
+from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
+from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.fitting.under_three import under_three
 from schematics.wearer.body import Body, WearerSpec
 from schematics.wearer.resolve import resolve
@@ -42,3 +45,13 @@ def test_it_stands_at_the_verdict() -> None:
     text = " ".join(call("fit", "specs/tidepool.yaml", "--age", "2").stdout.split())
     advised = "Work size 2: it comes nearest, but not all is right; mind what is said of it."
     assert f"{advised} For a child under three: Up to 7 years" in text
+    assert [text.count(each.sentence) for each in CAUTIONS] == [1] * len(CAUTIONS)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("age", [2.0, 6.0])
+def test_of_what_is_made_to_measure_each_caution_stands_once(age: float) -> None:
+    order = Order(wearer=WearerSpec(age_years=age), changes=("none",))
+    text = "".join(written([poncho_document(made_to_measure(demo("tidepool"), order))], "md"))
+    assert [text.count(each.sentence) for each in CAUTIONS] == [1] * len(CAUTIONS)
+    assert ("For a child under three: " in text) is (age < 3)

@@ -91,10 +91,7 @@ _TRY_ON = "Try it on: that tells more than any figure."
 
 def _finding_sentences(fit: SizeFit) -> tuple[str, ...]:
     """The findings to print, each with how sure it is; what to measure is not, of what can be tried on."""
-    return tuple(
-        f"{each.sentence} {each.certainty.sentence}" if each.certainty else each.sentence
-        for each in fit.reported
-    )
+    return tuple(each.sure_sentence for each in fit.reported)
 
 
 def _repair_sections(rescue: Rescue) -> Iterator[Section]:

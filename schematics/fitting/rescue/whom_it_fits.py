@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from schematics.checks.finding import Severity
 from schematics.checks.rules.sentence import Answer
-from schematics.checks.wording import listed, sentence_case
+from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.fitting.advice import is_right
 from schematics.fitting.gauge import SizeAtGauge
@@ -27,12 +27,14 @@ class WhomItFits:
     """Whom a garment fits.
 
     ``sizes`` are those of the design on whose own wearers nothing is to be minded but that it is not
-    sure, ``with_care`` those on whose nothing stops it. ``ages`` are for each place the ages at which it
-    is right on a child whose every measurement is typical of its age. ``stopped`` says that something which
-    does not depend on the wearer stops it, such as edges that do not meet.
+    sure, ``not_sure`` those of them where it is not, ``with_care`` those on whose nothing stops it.
+    ``ages`` are for each place the ages at which it is right on a child whose every measurement is
+    typical of its age. ``stopped`` says that something which does not depend on the wearer stops it, such
+    as edges that do not meet.
     """
 
     sizes: tuple[str, ...]
+    not_sure: tuple[str, ...]
     with_care: tuple[str, ...]
     ages: tuple[FitsWhile, ...]
     stopped: bool
@@ -66,20 +68,17 @@ class WhomItFits:
         return f"{fits} {whom} of {span} with measurements typical of its age: {by_place}."
 
     def _sizes_words(self) -> tuple[str, ...]:
-        clauses = [
-            *([f"it fits {_meant_for(self.sizes)}"] if self.sizes else []),
-            *(
-                [f"with something to mind it can be worn by {_meant_for(self.with_care)}"]
-                if self.with_care
-                else []
-            ),
-        ]
-        return (f"{sentence_case('; '.join(clauses or ['it can be worn by nobody a size is meant for']))}.",)
+        told = (
+            ("It fits {}.", tuple(each for each in self.sizes if each not in self.not_sure)),
+            ("It should fit {}, but that is not sure.", self.not_sure),
+            ("On {} it can be worn, but something is to be minded.", self.with_care),
+        )
+        sentences = tuple(words.format(_wearers(sizes)) for words, sizes in told if sizes)
+        return sentences or ("It can be worn by nobody that a size of the pattern is made for.",)
 
 
-def _meant_for(sizes: Sequence[str]) -> str:
-    several = len(sizes) > 1
-    return f"whom size{'s' if several else ''} {listed(sizes)} {'are' if several else 'is'} meant for"
+def _wearers(sizes: Sequence[str]) -> str:
+    return f"wearers of size{'s' if len(sizes) > 1 else ''} {listed(sizes)}"
 
 
 def whom_it_fits(design: Design, at_gauge: SizeAtGauge) -> WhomItFits:
@@ -91,6 +90,7 @@ def whom_it_fits(design: Design, at_gauge: SizeAtGauge) -> WhomItFits:
     (ages,) = ages_fitted([at_gauge.facts], typical, design.limits)
     return WhomItFits(
         sizes=tuple(itertools.compress(names, good)),
+        not_sure=tuple(itertools.compress(names, (fit.to_be_sure for fit in fits))),
         with_care=tuple(
             name
             for name, fit, right in zip(names, fits, good, strict=True)

@@ -308,6 +308,7 @@ def _own(design: Design, order: Order) -> Design:
         sizes=tuple(replace(size, meant=()) for size in design.sizes),
         graded=(),
         pattern_parts=design.parts,
+        pattern_yarn=design.yarn,
     )
 
 

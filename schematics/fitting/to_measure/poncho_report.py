@@ -17,15 +17,17 @@ from schematics.crochet.fabric import Counted
 from schematics.design.design import Yarn
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
-from schematics.fitting.advice_words import NEAREST_AS_IT_IS, NOT_HERS, left_open, worn_sentence
+from schematics.fitting.advice_words import NEAREST_AS_IT_IS, NOT_HERS, left_open
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.not_known import not_known
+from schematics.fitting.to_measure.amiss import mended_blocks, verdict_blocks
 from schematics.fitting.to_measure.asked_changes import plain_name
 from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.to_measure.poncho_json import poncho_json
 from schematics.fitting.under_three import under_three
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure
+from schematics.pattern.written.materials import STITCH_FOR_STITCH
 from schematics.units import Unit, printed_mass
 from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 
@@ -44,7 +46,7 @@ def poncho_document(poncho: MadeToMeasure) -> Document:
             Section("Finished measurements, laid flat without stretch", (_finished(poncho),)),
             _counts_section(poncho),
         ),
-        closing=(cautions_section(),),
+        closing=(cautions_section(young_told=bool(under_three(poncho.fit))),),
         data=lambda: poncho_json(poncho),
         sold=True,
     )
@@ -56,6 +58,12 @@ def _from(poncho: MadeToMeasure) -> Iterator[str]:
     yield (
         f"Made from size {size}, with {listed(words)}." if words else f"The counts are those of size {size}."
     )
+    if words and poncho.order.graded:
+        nearest = "" if poncho.order.size else ", the size that comes nearest to this body as it stands"
+        yield (
+            f"All counts were found anew for this body, with finished lengths near those of size {size}"
+            f"{nearest}."
+        )
     if (
         words
         and not poncho.order.changes
@@ -70,27 +78,16 @@ def _from(poncho: MadeToMeasure) -> Iterator[str]:
 def _verdict(poncho: MadeToMeasure) -> Iterator[Block]:
     """Whether it can be worn, and what is to be minded."""
     yield from under_three(poncho.fit)
-    unknown = not_known(poncho.fit)
-    left = [each.full_sentence for each in poncho.fit.reported]
-    yield worn_sentence(poncho.fit.how, unknown=unknown is not None)
-    if left:
-        yield Items(tuple(left))
-    if unknown:
+    yield from verdict_blocks(poncho.fit)
+    if unknown := not_known(poncho.fit):
         yield unknown
     if poncho.start.is_not_hers and not poncho.order.graded and poncho.fit.how in ("mind", "stop"):
         yield NOT_HERS.format(size=poncho.start.name)
-    if mended := _mended(poncho):
-        yield Items(mended, f"What the changes mend of size {poncho.start.name} as it stands:")
+    yield from mended_blocks(poncho.start, poncho.fit)
     if poncho.other_sizes:
         yield left_open(poncho.other_sizes)
     if asked := questions_of(poncho.result.wearer, poncho.design.unit):
         yield Items(distinct_questions(asked), ASKED_HEADING)
-
-
-def _mended(poncho: MadeToMeasure) -> tuple[str, ...]:
-    """What was to be reported of the size it was made from, and no longer is of what was made."""
-    left = {(each.code, each.place) for each in poncho.fit.reported}
-    return tuple(each.full_sentence for each in poncho.start.reported if (each.code, each.place) not in left)
 
 
 def _body_section(poncho: MadeToMeasure) -> Section:
@@ -146,8 +143,7 @@ def _to_buy(poncho: MadeToMeasure) -> str:
     amounts = [_amount(each, yarn, poncho.design.unit) for each in need.colours]
     spare = spare_words(poncho.design.yarn_use, [need])
     whose = f"the pattern’s yarn ({yarn.name})" if yarn == poncho.pattern.yarn else yarn.name
-    gauge = poncho.order.parts is not None
-    reckoned = " It is reckoned by the pattern’s swatches, stitch for stitch." if gauge else ""
+    reckoned = f" {STITCH_FOR_STITCH}" if poncho.order.parts is not None else ""
     return f"To buy, with {spare} to spare: {listed(amounts)} of {whose}.{reckoned}"
 
 

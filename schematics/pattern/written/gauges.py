@@ -11,6 +11,11 @@ from schematics.design.guessed import marked
 from schematics.document.document import Items, Section
 from schematics.pattern.book import Book
 
+_MEASURED = "Measured on a swatch that has been washed and dried as the poncho will be."
+_OWN = (
+    "This is your own gauge, and all counts are found for it: it holds for a swatch that has been washed and "
+    "dried as the poncho will be."
+)
 _RECKONED = " (taken from the body's, not measured)"
 
 
@@ -19,7 +24,7 @@ def section(book: Book) -> Section:
     return Section(
         "Gauge",
         (
-            "Measured on a swatch that has been washed and dried as the poncho will be.",
+            _OWN if any(map(book.design.is_at_own_gauge, book.design.parts.by_name.values())) else _MEASURED,
             Items(tuple(_lines(book))),
             *_charted(book),
         ),

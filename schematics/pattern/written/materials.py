@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from schematics.analysis.yarn.need import ColourYarn, YarnNeed, spare_words, yarn_need
+from schematics.analysis.yarn.need import ColourYarn, YarnNeed, metres_per_gram, spare_words, yarn_need
 from schematics.checks.wording import listed
 from schematics.crochet.hooks_and_yarn import hook_words, yarn_weight
 from schematics.design.design import NOT_CHOSEN, Design
@@ -15,6 +15,24 @@ from schematics.document.document import NONE, Items, Section, Table, Words
 from schematics.pattern.book import Book
 from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD, Unit
 
+STITCH_FOR_STITCH = "The amount is reckoned by the pattern’s swatches, stitch for stitch."
+"""What is said of amounts of yarn at a maker's own gauge."""
+
+_PATTERNS_YARN = "This is the pattern’s yarn; the gauge is your own, and another yarn takes other amounts."
+_SWATCH_FIRST = (
+    "Your yarn is {than} than the pattern’s. All counts hold for the gauge below, so work a swatch in it "
+    "first; if its gauge is another, have the pattern made anew for that gauge."
+)
+_AS_THICK = 1.15
+"""Yarns of which a gram has at most so many times the metres are as thick (common practice, no source)."""
+
+_HOOKS = "Hooks, or the size that gives the gauge"
+_OWN_HOOKS = "Hooks: those that give your own gauge"
+_HOOK_UNTRIED = (
+    "For a part that you worked no swatch of, take a hook as many sizes from the pattern’s as yours for the "
+    "body is."
+)
+
 
 def section(book: Book) -> Section:
     """What to have at hand before the first stitch."""
@@ -23,10 +41,17 @@ def section(book: Book) -> Section:
 
 def _blocks(book: Book) -> Iterator[Words | Items | Table]:
     design = book.design
+    own_gauge = any(map(design.is_at_own_gauge, design.parts.by_name.values()))
     yield f"Yarn: {_yarn(design)}."
+    if own_gauge and design.yarn == design.pattern_yarn:
+        yield _PATTERNS_YARN
+    if (than := _than_the_patterns(design)) and not own_gauge:
+        yield _SWATCH_FIRST.format(than=than)
     needs = [yarn_need(design, garment) for garment in book.garments]
-    yield from _amounts(book, needs)
-    yield Items(tuple(_hooks(design)), "Hooks, or the size that gives the gauge")
+    yield from _amounts(book, needs, own_gauge=own_gauge)
+    yield Items(tuple(_hooks(design)), _OWN_HOOKS if own_gauge else _HOOKS)
+    if any(fabric.swatch.reckoned for fabric in design.parts.by_name.values()):
+        yield _HOOK_UNTRIED
     notions = design.publication.notions or (marks(design)["pattern.notions"],)
     yield Items(notions, "Notions")
 
@@ -46,11 +71,28 @@ def _yarn(design: Design) -> str:
         (
             lacking["yarn.name"] if yarn.name == NOT_CHOSEN else yarn.name,
             yarn.fibre or lacking["yarn.fibre"],
-            lacking["yarn.weight"] if yarn.weight is None else f"weight {yarn_weight(yarn.weight).words}",
+            _weight(design),
             f"in balls of {mass or lacking['yarn.ball_mass']}",
             length or lacking["yarn.ball_length"],
         )
     )
+
+
+def _weight(design: Design) -> str:
+    """The trade's weight of the yarn; the pattern's says nothing of a yarn of another thickness."""
+    if _than_the_patterns(design):
+        return "weight as on its label"
+    weight = design.yarn.weight
+    return marks(design)["yarn.weight"] if weight is None else f"weight {yarn_weight(weight).words}"
+
+
+def _than_the_patterns(design: Design) -> str:
+    """Whether a maker's own yarn is thinner or thicker than the pattern's; empty where neither is known."""
+    usual = design.pattern_yarn and metres_per_gram(design.pattern_yarn)
+    own = metres_per_gram(design.yarn)
+    if not usual or not own or 1 / _AS_THICK <= own / usual <= _AS_THICK:
+        return ""
+    return "thinner" if own > usual else "thicker"
 
 
 def _both(metric: str, imperial: str, unit: Unit) -> str:
@@ -69,7 +111,7 @@ _IMPERIAL: tuple[_Amount, ...] = (
 _BALLS: _Amount = ("balls", lambda each: each.balls, "d")
 
 
-def _amounts(book: Book, needs: list[YarnNeed]) -> Iterator[Words | Table]:
+def _amounts(book: Book, needs: list[YarnNeed], *, own_gauge: bool) -> Iterator[Words | Table]:
     """To buy: a row for each unit, a column for each colour."""
     imperial = book.design.unit_first is Unit.IN
     units = (_BALLS, *(_IMPERIAL if imperial else _METRIC), *(_METRIC if imperial else _IMPERIAL))
@@ -90,6 +132,8 @@ def _amounts(book: Book, needs: list[YarnNeed]) -> Iterator[Words | Table]:
         caption=marked(f"To buy, with {spare} to spare", guess=guess), header=header, rows=tuple(rows)
     )
     yield from _worked_in(needs, imperial=imperial)
+    if own_gauge:
+        yield STITCH_FOR_STITCH
 
 
 def _worked_in(needs: list[YarnNeed], *, imperial: bool) -> Iterator[str]:
@@ -113,11 +157,17 @@ def _in_form(amounts: list[float | None], form: str) -> str:
 
 def _hooks(design: Design) -> Iterator[str]:
     """Parts worked with the same hook together."""
-    parts: dict[str, list[str]] = {}
+    parts: dict[tuple[str, bool], list[str]] = {}
     for fabric in design.parts.fabrics.values():
-        if fabric.hook_mm is None:
-            yield marks(design)[f"fabrics.{fabric.name}.hook"]
+        own, named = design.is_at_own_gauge(fabric), fabric.hook_mm is not None
+        if named or own:
+            hook = "" if fabric.hook_mm is None else hook_words(fabric.hook_mm)
+            parts.setdefault((hook, own), []).append(design.parts.used_for(fabric))
         else:
-            parts.setdefault(hook_words(fabric.hook_mm), []).append(design.parts.used_for(fabric))
-    for hook, names in parts.items():
-        yield f"{hook}, for the {listed(', '.join(names).split(', '))}"
+            yield marks(design)[f"fabrics.{fabric.name}.hook"]
+    for (hook, own), names in parts.items():
+        whose = f"for the {listed(', '.join(names).split(', '))}"
+        if own:
+            yield f"your own {whose}{f'; the pattern has {hook}' if hook else ''}"
+        else:
+            yield f"{hook}, {whose}"

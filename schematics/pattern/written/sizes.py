@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import groupby
+from types import MappingProxyType
 
 from schematics.design.size_string import size_string
 from schematics.document.chart_words.in_sizes import texts_in_sizes
@@ -13,6 +14,13 @@ from schematics.units import Grain, Unit, figure
 from schematics.wearer.body import Body, Origin, Wearer
 
 MADE_TO_MEASURE = "made to measure"
+
+NOT_MEASURED: Mapping[Origin, str] = MappingProxyType(
+    {
+        Origin.AGE_TABLE: " (not measured: typical at this age)",
+        Origin.ESTIMATE: " (not measured: estimated from the rest)",
+    }
+)
 
 _CHOSEN_BY = (
     (Body.HEAD_GIRTH, "round the head"),
@@ -52,7 +60,7 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
         if any(values):
             rows.append(
                 (
-                    words,
+                    f"{words}{_how_known(book, body)}",
                     *(
                         texts_in_sizes([_length(result.wearer, body, unit) for result in book.results])
                         for unit in units
@@ -62,7 +70,7 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
     if len(book.names) > 1:
         yield f"Sizes {size_string(book.names)}."
     else:
-        yield f"Size {book.names[0]}."
+        yield f"One size: {book.names[0]}."
     if rows:
         yield Table(
             caption="To fit a body that measures",
@@ -72,9 +80,16 @@ def _blocks(book: Book) -> Iterator[Words | Table]:
 
 
 def _length(wearer: Wearer, body: Body, unit: Unit) -> str:
-    """A measurement that sizes are chosen by; one person's own as finely as her tape shows it."""
+    """A measurement that sizes are chosen by; one person's as finely as wherever else it is told."""
     value = wearer.get(body)
     if value is None:
         return NONE
-    grain = Grain.USUAL if wearer.person and value.origin is Origin.OWN else Grain.COARSE
-    return figure(value.cm, unit, grain)
+    return figure(value.cm, unit, Grain.USUAL if wearer.person else Grain.COARSE)
+
+
+def _how_known(book: Book, body: Body) -> str:
+    """What is said of a measurement of the one person it is made for that nobody took."""
+    if whose_sizes(book) != MADE_TO_MEASURE:
+        return ""
+    value = book.results[0].wearer.get(body)
+    return NOT_MEASURED.get(value.origin, "") if value else ""

@@ -8,7 +8,7 @@ from schematics.design.missing import marks
 
 
 def worked_with(design: Design, part: str) -> str:
-    """Words such as ``with a 5.5 mm (US I-9) hook, in sand``.
+    """Words such as ``with a 5.5 mm (US I-9) hook, in sand``; ``with your own hook`` at a maker's own gauge.
 
     Args:
         design: the design.
@@ -16,11 +16,12 @@ def worked_with(design: Design, part: str) -> str:
     """
     fabric = design.parts.by_name[part.replace("_", " ")]
     colour = design.yarn_use.colour(part)
-    hook = (
-        marks(design)[f"fabrics.{fabric.name}.hook"]
-        if fabric.hook_mm is None
-        else _with_article(f"{hook_words(fabric.hook_mm)} hook")
-    )
+    if design.is_at_own_gauge(fabric):
+        hook = f"your own hook for the {part.replace('_', ' ')}"
+    elif fabric.hook_mm is None:
+        hook = marks(design)[f"fabrics.{fabric.name}.hook"]
+    else:
+        hook = _with_article(f"{hook_words(fabric.hook_mm)} hook")
     return f"with {hook}, in {colour}" if colour else f"with {hook}"
 
 

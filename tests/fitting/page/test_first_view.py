@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from schematics.checks.evaluation import evaluate
+from schematics.design.cautions import CAUTIONS
 from schematics.drawing.worn.worn import both_figures
 from schematics.fitting.advice_words import COUNTS_CAN_MEND, NEAREST, NOT_HERS, left_open
 from schematics.fitting.fitting import fitting
@@ -105,6 +106,9 @@ def test_cautions_stand_at_the_verdict_for_children_under_three(
     for field, text in typed.items():
         type_in(tab, field, text)
     assert tab.run("!document.getElementById('careful').hidden") is said
+    shown = "document.querySelectorAll('#cautions li:not([hidden])')"
+    listed = tab.run(f"Array.from({shown}, (each) => each.textContent)")
+    assert [each.sentence for each in CAUTIONS if not (said and each.young)] == listed
     assert "Nothing small that can come off" in tab.run("document.getElementById('careful').textContent")
 
 

@@ -14,11 +14,12 @@ from schematics.checks.finding import Severity
 from schematics.design.border import Border, BorderEdge
 from schematics.design.design import Size
 from schematics.fitting.gauge import size_at_gauge
+from schematics.fitting.growing import FitsWhile
 from schematics.fitting.rescue.measured_piece import read_measured
 from schematics.fitting.rescue.repair_steps import repair_steps
 from schematics.fitting.rescue.repairs import _Mending
 from schematics.fitting.rescue.rescue import rescue
-from schematics.fitting.rescue.whom_it_fits import whom_it_fits
+from schematics.fitting.rescue.whom_it_fits import WhomItFits, whom_it_fits
 from schematics.fitting.sizing import size_fit
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.levers import Purpose
@@ -163,6 +164,41 @@ def test_one_too_small_fits_a_younger_child() -> None:
     assert end < 6
     there = size_fit(TIDEPOOL, made, resolve(WearerSpec(age_years=(start + end) / 2), "a child"))
     assert not [each for each in there.reported if not each.unsure]
+
+
+@pytest.mark.parametrize(
+    ("sizes", "not_sure", "with_care", "told"),
+    [
+        ((), (), (), ["It can be worn by nobody that a size of the pattern is made for."]),
+        (("4",), (), (), ["It fits wearers of size 4."]),
+        (
+            ("4", "6", "8"),
+            ("8",),
+            ("2", "10"),
+            [
+                "It fits wearers of sizes 4 and 6.",
+                "It should fit wearers of size 8, but that is not sure.",
+                "On wearers of sizes 2 and 10 it can be worn, but something is to be minded.",
+            ],
+        ),
+    ],
+)
+def test_whose_sizes_it_fits_is_told_by_how_well(
+    sizes: tuple[str, ...], not_sure: tuple[str, ...], with_care: tuple[str, ...], told: list[str]
+) -> None:
+    ages = (FitsWhile(by="neck", from_years=4.0, until_years=6.0),)
+    fits = WhomItFits(sizes=sizes, not_sure=not_sure, with_care=with_care, ages=ages, stopped=False)
+    _, *sentences = fits.sentences(another=False)
+    assert sentences == told
+
+
+def test_what_fits_wearers_of_a_size_surely_has_nothing_to_report_on_them() -> None:
+    made = size_at_gauge(TIDEPOOL, SIX)
+    fits = whom_it_fits(TIDEPOOL, made)
+    for size in TIDEPOOL.sizes:
+        reported = size_fit(TIDEPOOL, made, resolve(size.wearer, size.name)).reported
+        assert (size.name in fits.sizes and size.name not in fits.not_sure) is not bool(reported)
+        assert (size.name in fits.not_sure) is (bool(reported) and all(each.unsure for each in reported))
 
 
 @pytest.mark.slow

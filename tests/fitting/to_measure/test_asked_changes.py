@@ -108,6 +108,18 @@ def test_a_hem_that_rows_of_increases_do_not_make_is_refused_with_one_they_do(te
         in_counts(size, asked)
 
 
+def test_counts_that_clash_are_told_without_keys_of_a_spec() -> None:
+    """Saltmarsh, size 6: rows 2, 3, 5, 6, ... to 27 are 18; the next would be row 29 of 28."""
+    design = demo("saltmarsh")
+    size = next(each for each in design.sizes if each.name == "6")
+    _, asked = read_changes(["hem +8"], size)
+    with pytest.raises(UsageError) as raised:
+        with_changes(design, size, in_counts(size, asked))
+    (problem,) = raised.value.problems
+    assert "row 27 the last of them, make 18 increase rows, not 19" in problem
+    assert "_" not in problem
+
+
 def test_every_wrong_change_is_told_at_once_and_a_count_changed_twice() -> None:
     with pytest.raises(UsageError) as raised:
         read_changes(["hemm +2", "nothing", "hem +2", "body hem 3"], SIX)

@@ -7,9 +7,12 @@ from dataclasses import replace
 import pytest
 
 from schematics.document.writers import written
+from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
+from schematics.fitting.to_measure.own_yarn import own_yarn
 from schematics.fitting.to_measure.poncho_pattern import poncho_pattern
-from schematics.wearer.body import Body
+from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.survey import height
 from tests.fitting.children import IN_SIZE_6, demo
 
 
@@ -25,3 +28,45 @@ def test_what_is_to_be_minded_stands_before_the_sizes(wrist_cm: float | None, is
     before, _, _ = text.partition("## Sizes")
     assert ("## What to mind for Mara" in before) is is_minded
     assert ("wider than the wrist (9 cm" in before) is is_minded
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("gauge", [None, "18 sts 13 rows over 20 cm"])
+def test_at_her_own_gauge_hooks_and_yarn_are_not_the_patterns(gauge: str | None) -> None:
+    """Tidepool's 9 mm hook gives its 19 stitches and 14 rows over 20 cm, which hers does not."""
+    design = demo("tidepool")
+    parts = read_gauge([gauge], design).parts if gauge else None
+    poncho = made_to_measure(design, Order(wearer=IN_SIZE_6, size="6", parts=parts, name="Mara"))
+    text = "".join(written([poncho_pattern(poncho, "md")], "md"))
+    _, _, body = text.partition("## Body")
+    assert ("with your own hook for the body" in body) is bool(gauge)
+    assert ("with a 9 mm (US M/N-13) hook" in body) is not bool(gauge)
+    own = "your own for the body and centre panel; the pattern has 9 mm (US M/N-13)"
+    assert (own in text) is bool(gauge)
+    assert ("This is the pattern’s yarn" in text) is bool(gauge)
+    assert ("This is your own gauge" in text) is bool(gauge)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("ball_m", "than"), [("80 m", "thinner"), ("50 m", ""), ("38 m", "thicker")])
+def test_yarn_of_another_thickness_has_not_the_patterns_weight(ball_m: str, than: str) -> None:
+    """50 g of the pattern's bulky wool are 47.5 m long."""
+    design = demo("tidepool")
+    yarn = own_yarn(design.yarn, "meadow wool", "50 g", ball_m)
+    poncho = made_to_measure(design, Order(wearer=IN_SIZE_6, size="6", yarn=yarn))
+    text = "".join(written([poncho_pattern(poncho, "md")], "md"))
+    assert ("weight 5 Bulky" in text) is not bool(than)
+    assert ("weight as on its label" in text) is bool(than)
+    assert (f"Your yarn is {than} than the pattern’s." in text) is bool(than)
+
+
+@pytest.mark.slow
+def test_measurements_stand_as_she_took_them_and_others_are_marked() -> None:
+    """19 1/8 in are 48.6 cm; a child of three is as tall as the table's, which nobody measured."""
+    wearer = WearerSpec(age_years=3.0, own={Body.HEAD_GIRTH: 19.125 * 2.54})
+    poncho = made_to_measure(demo("tidepool"), Order(wearer=wearer))
+    text = "".join(written([poncho_pattern(poncho, "md")], "md"))
+    assert "| round the head | 48.6 | 19 1/8 |" in text
+    tall = f"{height(3.0, 'both').cm:.1f}".removesuffix(".0")
+    assert f"| height (not measured: typical at this age) | {tall} | " in text
+    assert "| round the chest (not measured: " in text

@@ -54,3 +54,14 @@ def test_of_what_fits_it_is_not_said_that_it_is_not_hers() -> None:
     assert made.start.is_not_hers
     assert made.fit.how == "right"
     assert NOT_HERS.format(size="M") not in poncho_document(made).sections[0].blocks
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("size", [None, "6"])
+def test_what_is_graded_says_which_lengths_it_keeps_near(size: str | None) -> None:
+    """A size that is nobody's choice but the nearest says so."""
+    order = Order(wearer=WearerSpec(age_years=6.5), size=size, graded=True)
+    made = made_to_measure(demo("tidepool"), order)
+    lead = " ".join(map(str, poncho_document(made).lead))
+    assert f"with finished lengths near those of size {made.start.name}" in lead
+    assert ("the size that comes nearest to this body as it stands" in lead) is (size is None)

@@ -148,8 +148,8 @@ def test_folded_counts(tmp_path: Path) -> None:
         (
             "rows: 21}",
             "rows: 21, increase_every: 2, increase_until: 18}",
-            "increase_rows: row 2 and every 2 rows after it down to row 18 (increase_until) make 9 increase "
-            "rows, not 10",
+            "increase_rows: row 2 and every 2 rows after it, row 18 the last of them, make 9 increase rows, "
+            "not 10",
         ),
         ("rows: 21}", "rows: 21, increase_until: 1}", "increase_until: expected 2 or more, got 1"),
         (

@@ -118,11 +118,16 @@ def _hooks(page: Page) -> None:
             match := re.match(r"(\d+(?:\.\d+)? mm) \(.+\), for the (.+)$", block.text)
         ):
             listed |= dict.fromkeys(re.split(r", | and ", match[2]), match[1])
+        elif isinstance(block, Words) and (match := re.match(r"your own for the (.+?)(;|$)", block.text)):
+            listed |= dict.fromkeys(re.split(r", | and ", match[1]), "your own")
     for heading, part in _PARTS.items():
         text = _text(page[heading])
         match = re.search(r"with an? (\d+(?:\.\d+)? mm) \(.+?\) hook", text)
         if match and listed.get(part) != match[1]:
             raise CannotWorkError(heading, f"its hook is {match[1]}, the list has {listed.get(part)}")
+        own = re.search(r"with your own hook for the ((?:centre )?\w+(?: bands?)?)", text)
+        if (own[1] if own else None) != (part if listed.get(part) == "your own" else None):
+            raise CannotWorkError(heading, f"its hook is {own and own[0]!r}, the list has {listed.get(part)}")
 
 
 def _text(blocks: list[Block]) -> str:

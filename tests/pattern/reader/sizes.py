@@ -54,8 +54,8 @@ def listed_names(text: str) -> tuple[str, ...]:
 
 
 def sizes_of(line: str) -> tuple[str, ...]:
-    """The names in ``Sizes 2 (4, 6).`` or ``Size 2.``"""
-    match = re.fullmatch(r"Sizes? ([^()]+?)(?: \((.+)\))?\.", line)
+    """The names in ``Sizes 2 (4, 6).`` or ``One size: 2.``"""
+    match = re.fullmatch(r"(?:Sizes|One size:) ([^()]+?)(?: \((.+)\))?\.", line)
     if match is None:
         raise CannotWorkError("Sizes", f"no sizes in {line!r}")
     return (match[1], *(match[2].split(", ") if match[2] else ()))

@@ -36,7 +36,7 @@ neck down, with increases spread evenly; it is open down the centre front."""
 MEASURED = ONE.replace("wearer: child/4", "wearer: {head_girth: 53, chest_girth: 60, height: 118}")
 SIZES = """\
 ## Sizes
-Size 4.
+One size: 4.
 ### To fit a body that measures
 |  | cm | inches |
 | --- | --- | --- |

@@ -28,8 +28,14 @@ function update() {
   showHalfway(inputs, stretchField.entry, nothing);
   orderSteps(best, doubt);
   announce(judged, best, ownGauge, () => otherSizes(judged, best, atEnds, judgedAt));
-  element("careful").hidden = nothing || !worked(data.young, { ...inputs, unknown: false });
+  showCareful(!nothing && worked(data.young, { ...inputs, unknown: false }));
   keep();
+}
+
+// What children under three want stands beside the verdict, or else among the other cautions.
+function showCareful(young) {
+  element("careful").hidden = !young;
+  for (const caution of document.querySelectorAll("#cautions .told-above")) caution.hidden = young;
 }
 
 // One short sentence for the ear and the eye, spoken when the typing pauses, with the other sizes that it could be;

@@ -95,8 +95,7 @@ class MitredBody(Counts):
         after = f"row 2 and every {'row' if every == 1 else f'{every} rows'} after it"
         if until is not None and increase_rows != there_are:
             raise ValueError(
-                f"{after} down to row {until} (increase_until) make {there_are} increase rows, not "
-                f"{increase_rows}"
+                f"{after}, row {until} the last of them, make {there_are} increase rows, not {increase_rows}"
             )
         if increase_rows > there_are:
             raise ValueError(
