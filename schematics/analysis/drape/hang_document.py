@@ -120,8 +120,8 @@ def _notes(design: Design, on_cloth: bool) -> Iterator[str]:
     else:
         yield f"The range is over {friction}; the bending lengths are measured."
     yield (
-        "Folds can fall in more than one way, which the range does not hold: cut more finely, hems of the "
-        f"designs tried hung up to {tape.length(FINER_CM)} elsewhere."
+        "Folds can fall in more than one way, so part of the range is of fabric cut up more coarsely. Cut up "
+        f"more finely, hems of the designs tried hung up to {tape.length(FINER_CM)} outside the range."
     )
 
 

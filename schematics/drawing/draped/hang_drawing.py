@@ -33,7 +33,7 @@ _ROOM = 277.0, 190.0
 _APART, _OUTSIDE = 15.0, 27.0
 """Room between two figures, for the names of levels, and at both ends, for a dimension, in mm."""
 
-_UNDER = 12.0
+_UNDER = 10.0
 """Room under each row for what it shows, in mm."""
 
 _PANEL_LINES = 5

@@ -1,4 +1,9 @@
-"""Bending as a quadratic form of the points: exact for surfaces that bend and do not stretch.
+"""Bending as a quadratic form of the points, for surfaces that bend and do not stretch.
+
+Each edge between two triangles, of areas A and A', takes 3 B S (Kx)² / 2(A + A')²: K x is the paper's sum of
+cotangents, S the area that the edge stands for: what each triangle has for each of its edges that can bend, a
+third but at the rim. In a hexagonal grid, bent to a cylinder about any axis, that is half of B times the
+square of the curvature to each cm²; on other triangles it is that only about.
 
 References:
     M. Bergou, M. Wardetzky, D. Harmon, D. Zorin, E. Grinspun, A quadratic bending model for inextensible
@@ -52,11 +57,15 @@ def bending_forms(
     paired = np.zeros(len(owner), dtype=bool)
     paired[first] = paired[second] = True
     mirrored = np.flatnonzero(~paired & on_plane[low] & on_plane[high])
+    bending = paired.copy()
+    bending[mirrored] = True
+    shared = area / np.maximum(np.bincount(owner, bending, count), 1)
 
     def form(pairs: tuple[Indices, Indices], share: float, *, alone: bool) -> Sparse:
         front, back = pairs
-        weight = 0.75 * (stiffness[owner[front]] + stiffness[owner[back]])
-        scale = np.sqrt(share * weight / (area[owner[front]] + area[owner[back]]))
+        weight = 0.5 * (stiffness[owner[front]] + stiffness[owner[back]])
+        stands_for = shared[owner[front]] + shared[owner[back]]
+        scale = np.sqrt(3 * share * weight * stands_for) / (area[owner[front]] + area[owner[back]])
         rows = np.arange(len(front))
         ends = [
             (low[front], at_high[front] + at_high[back]),

@@ -15,6 +15,9 @@ CLEARANCE_CM = 0.4
 STIFFNESS = 2.0
 """N to the square centimetre of fabric for each centimetre that it is nearer than that."""
 
+_WITHIN = 20.0
+"""So many times stiffer is what is inside the body."""
+
 _CREEP_CM = 0.005
 """What sticks may yet move so far in a step."""
 
@@ -94,22 +97,28 @@ class Contact:
     def at(self, points: Floats) -> Evaluated:
         """What being nearer takes; its Hessian is that against planes."""
         near, away = self.near(points)
-        push = STIFFNESS * self.area * near
+        push, within = self._push(near)
 
         def hessian() -> Floats:
             part, point = np.nonzero(near)
             directions = away[part, point]
             blocks = np.zeros((len(points), 3, 3))
-            rate = (STIFFNESS * self.area[point])[:, None, None]
-            np.add.at(blocks, point, rate * directions[:, :, None] * directions[:, None, :])
+            rate = STIFFNESS * self.area[point] * (1 + _WITHIN * (within[part, point] > 0))
+            np.add.at(blocks, point, rate[:, None, None] * directions[:, :, None] * directions[:, None, :])
             return blocks
 
-        return 0.5 * float((push * near).sum()), -np.einsum("kn,kni->ni", push, away), hessian
+        energy = 0.5 * STIFFNESS * float((self.area * (near**2 + _WITHIN * within**2)).sum())
+        return energy, -np.einsum("kn,kni->ni", push, away), hessian
+
+    def _push(self, near: Floats) -> tuple[Floats, Floats]:
+        """What pushes in N, and how far inside they are."""
+        within = np.maximum(near - CLEARANCE_CM, 0.0)
+        return STIFFNESS * self.area * (near + _WITHIN * within), within
 
     def rubbing(self, points: Floats, start: Floats, friction: float) -> Rubbing:
         """The friction of points where they are, which stick to where they ``start``, by its coefficient."""
         near, away = self.near(points)
-        push = STIFFNESS * self.area * near[:-1]
+        push, _ = self._push(near[:-1])
         pushed = np.einsum("kn,kni->ni", push, away[:-1])
         normal = pushed / (norms(pushed) + _HAIR)[:, None]
         return Rubbing(start=start, normal=normal, force=friction * push.sum(axis=0))

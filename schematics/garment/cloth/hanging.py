@@ -18,6 +18,8 @@ from schematics.garment.cloth.membrane import Membrane, membrane
 _ENOUGH = 1e-4
 """Of the descent that the slope promises, so much has to come of a step."""
 _SHORTEST = 1e-7
+_FARTHEST_CM = 2.0
+"""No point moves farther in a Newton step: it could pass through an arm."""
 
 Solver: TypeAlias = Callable[[], Callable[[Floats], Floats]]
 """Factors a Hessian, and gives what solves with it."""
@@ -137,7 +139,8 @@ def step(
         if float(np.sqrt((gradient**2).sum())) / weight < tolerance:
             return Stepped(points=at, iterations=iteration, evaluations=evaluations)
         ahead = -solver()(gradient)
-        slope, share = float((gradient * ahead).sum()), 1.0
+        slope = float((gradient * ahead).sum())
+        share = min(1.0, _FARTHEST_CM / max(float(np.abs(ahead).max()), _FARTHEST_CM))
         while True:
             tried = at + share * ahead
             energy_there, there, solver_there = worked_out(tried)

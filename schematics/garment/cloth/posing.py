@@ -24,9 +24,9 @@ _TURN = math.radians(7)
 """The arms turn by at most so much in a step."""
 _ALONG_CM = 2.0
 """Fabric nearer to the arm than this turns with it, farther off less and less, to nothing at twice as far."""
-_STILL_CM = 0.05
+STILL_CM = 0.05
 """Where no point moves farther in a step, the fabric is at rest."""
-_MOST_STEPS = 80
+_MOST_STEPS = 200
 _TOLERANCE = 3e-3
 _MOST_NEWTON = 6
 
@@ -69,11 +69,11 @@ def turn_arms(cloth: Fabric3d, worn: OnBody, direction: Floats, friction: float)
     return worn
 
 
-def settle(cloth: Fabric3d, worn: OnBody, friction: float) -> OnBody:
-    """Steps until it is at rest, a limited number of them."""
+def settle(cloth: Fabric3d, worn: OnBody, friction: float, still_cm: float = STILL_CM) -> OnBody:
+    """Steps until it is at rest, no point moving by ``still_cm`` in one, a limited number of them."""
     for _ in range(_MOST_STEPS):
         worn = _rubbed(cloth, worn, worn.body, friction)
-        if worn.moved_cm < _STILL_CM:
+        if worn.moved_cm < still_cm:
             break
     return worn
 

@@ -1,4 +1,4 @@
-"""How far the answers go, between the softest and the stiffest fabric, the smoothest and the roughest."""
+"""How far the answers go: softest and stiffest fabric, smoothest and roughest, cut up in two ways."""
 
 from __future__ import annotations
 
@@ -16,9 +16,15 @@ CORNERS = tuple(
     for bending, friction in product((SOFTEST_CM, STIFFEST_CM), (SMOOTHEST, ROUGHEST))
 )
 
-FINER_CM = 4.0
-"""By how much hems of the five designs here, size 6, hang elsewhere at most on triangles half as long;
-see ``make bench``."""
+_COARSER = 2 / 3
+"""Points of a coarser mesh over those of the usual one: how folds fall hangs on how fabric is cut up, too."""
+
+_ON_COARSER = (False, True, True, False)
+"""Which corners are hung on the coarser mesh: each end of stiffness and of friction once on either."""
+
+FINER_CM = 1.0
+"""By how much hems of the five designs here, size 6, hang outside these ranges at most on triangles half as
+long; see ``make bench``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,13 +48,23 @@ class HungRanges:
 def ranges(
     garment: Garment, size: FigureSize, points: int = POINTS, corners: tuple[Feel, ...] = CORNERS
 ) -> HungRanges:
-    """The garment with the usual feel and with each at the corners, all from where it was put on.
+    """The garment with the usual feel and with each at the corners, half of those on a coarser mesh.
 
     Raises:
         ClothError: a swatch was not weighed, or the garment cannot be worn.
     """
     usual = settled(garment, size, Feel(), points)
-    all_hung = [usual.hung, *(settled_again(garment, usual, each).hung for each in corners)]
+    all_hung = [usual.hung]
+    coarser: Settled | None = None
+    for feel, on_coarser in zip(corners, _ON_COARSER, strict=False):
+        if not on_coarser:
+            all_hung.append(settled_again(garment, usual, feel).hung)
+            continue
+        if coarser is None:
+            coarser = settled(garment, size, feel, round(_COARSER * points))
+        else:
+            coarser = settled_again(garment, coarser, feel)
+        all_hung.append(coarser.hung)
     return HungRanges(
         settled=usual,
         down=_ranged([answers(each.down) for each in all_hung]),
