@@ -27,10 +27,10 @@ class JoinSide:
 
 
 def ratio_words(join: Join, first: JoinSide, second: JoinSide) -> str:
-    """The simplest ratio, the larger number first: ``3 panel rows to 2 body rows``."""
-    sides = [(join.ratio.numerator, first), (join.ratio.denominator, second)]
-    sides.sort(key=lambda side: -side[0])
-    return " to ".join(side.words(count) for count, side in sides)
+    """The simplest ratio, that with more first: ``3 panel rows to 2 body rows``."""
+    many, few = _longer_first(join, first, second)
+    low, high = sorted((join.ratio.numerator, join.ratio.denominator))
+    return f"{many.words(high)} to {few.words(low)}"
 
 
 def schedule_words(join: Join, first: JoinSide, second: JoinSide) -> str:
@@ -38,7 +38,7 @@ def schedule_words(join: Join, first: JoinSide, second: JoinSide) -> str:
 
     Such as ``7 panel rows to 4 body rows: 3 take 2 and 1 takes 1, in turn 2, 2, 1, 2``.
     """
-    few, many = (second, first) if join.longer_first else (first, second)
+    many, few = _longer_first(join, first, second)
     totals = f"{many.words(sum(join.shares))} to {few.words(len(join.shares))}"
     low, high = min(join.shares), max(join.shares)
     if low == high == 1:
@@ -49,6 +49,11 @@ def schedule_words(join: Join, first: JoinSide, second: JoinSide) -> str:
     takes.sort(key=lambda take: -take[0])
     counts = " and ".join(f"{count} {'takes' if count == 1 else 'take'} {value}" for count, value in takes)
     return f"{totals}: {counts}, in turn {sequence_words(join.shares)}"
+
+
+def _longer_first(join: Join, first: JoinSide, second: JoinSide) -> tuple[JoinSide, JoinSide]:
+    """The sides in the order in which a join names them: that with more, or of two alike the second."""
+    return (first, second) if join.longer_first else (second, first)
 
 
 def join_words(join: Join, first: JoinSide, second: JoinSide) -> str:

@@ -100,7 +100,7 @@ def test_folded_side_seams_join_the_fronts_rows_to_the_backs() -> None:
     told = sentences(case_of("folded", FOLDED, {"rows": 18}), "SEAM-JOIN")
     assert told[1] == (
         Severity.GOOD,
-        "Join 1 front side row to 1 back side row; exactly, 31 back side rows to 31 front side rows: "
+        "Join 1 back side row to 1 front side row; exactly, 31 back side rows to 31 front side rows: "
         "one to one.",
     )
 

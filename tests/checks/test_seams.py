@@ -163,7 +163,7 @@ def test_a_piece_joined_to_itself_is_told_by_its_edges() -> None:
     case = make_case(garment={"seams": (seam,)})
     assert finding(case, "SEAM-LENGTH").place == "seam C, 2 places"
     assert finding(case, "SEAM-JOIN").sentence == (
-        "Join 1 front side row to 1 back side row; exactly, 30 back side rows to "
+        "Join 1 back side row to 1 front side row; exactly, 30 back side rows to "
         "30 front side rows: one to one."
     )
 

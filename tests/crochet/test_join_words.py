@@ -47,6 +47,14 @@ def test_the_schedule_adds_up_to_both_totals(first: int, second: int) -> None:
     assert (len(shares), sum(shares)) == (int(few), int(many)) == (min(first, second), max(first, second))
 
 
+@given(counts, counts)
+def test_ratio_and_schedule_name_the_sides_in_one_order(first: int, second: int) -> None:
+    how = join(first, second)
+    ratio, schedule = ratio_words(how, BODY, PANEL), schedule_words(how, BODY, PANEL).partition(":")[0]
+    assert re.findall(r"body|panel", ratio) == re.findall(r"body|panel", schedule)
+    assert [*map(int, re.findall(r"\d+", schedule))] == sorted((first, second), reverse=True)
+
+
 @pytest.mark.parametrize(
     ("first", "second", "ratio", "schedule"),
     [
@@ -55,10 +63,10 @@ def test_the_schedule_adds_up_to_both_totals(first: int, second: int) -> None:
         (7, 4, "5 body rows to 3 panel rows",
          "7 body rows to 4 panel rows: 3 take 2 and 1 takes 1, in turn 2, 2, 1, 2"),
         (26, 52, "2 panel rows to 1 body row", "52 panel rows to 26 body rows: each body row takes 2"),
-        (26, 26, "1 body row to 1 panel row", "26 panel rows to 26 body rows: one to one"),
-        (26, 27, "1 body row to 1 panel row",
+        (26, 26, "1 panel row to 1 body row", "26 panel rows to 26 body rows: one to one"),
+        (26, 27, "1 panel row to 1 body row",
          "27 panel rows to 26 body rows: 25 take 1 and 1 takes 2, in turn 1 × 12, 2, 1 × 13"),
-        (1, 1, "1 body row to 1 panel row", "1 panel row to 1 body row: one to one"),
+        (1, 1, "1 panel row to 1 body row", "1 panel row to 1 body row: one to one"),
     ],
 )  # fmt: skip
 def test_words(first: int, second: int, ratio: str, schedule: str) -> None:

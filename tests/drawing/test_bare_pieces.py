@@ -33,6 +33,52 @@ def test_the_neck_and_the_slot_of_a_folded_body_are_measured_from_edge_to_edge(s
     assert len(drawn.groups("work")) == 1
 
 
+TWO_SIZES = """\
+title: Shingle
+unit: in
+construction: folded
+yarn: {name: made up}
+fabrics:
+  ripple:
+    stitch: raised ripple stitch
+    turning_chains: 1
+    swatch: {stitches: 15, rows: 14, width: 20 cm, height: 20 cm}
+  plain: {stitch: single crochet, swatch: {stitches: 45, rows: 27, width: 20 cm, height: 20 cm}}
+parts: {body: ripple, centre_panel: ripple, neck_band: ripple, arm_bands: plain}
+sizes:
+  small:
+    wearer: baby/18 mo
+    body: {width: 54, front_rows: 10, back_rows: 9, neck: 12, neck_front_rows: 2, neck_back_rows: 1, slot: 8}
+    arms: {rows: 14}
+    panel: {stitches: 6, rows: 8}
+    neck_band: {stitches: 5}
+    arm_bands: {stitches: 12}
+  large:
+    wearer: woman/3X
+    body: {width: 58, front_rows: 39, back_rows: 34, neck: 16, neck_front_rows: 6, neck_back_rows: 3, slot: 8}
+    arms: {rows: 14}
+    panel: {stitches: 12, rows: 33}
+    neck_band: {stitches: 11}
+    arm_bands: {stitches: 22}
+"""
+"""The small body is 15 cm deep in front and the large one 56, at nearly the same width."""
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("stem", ["body-page", "body-column", "all-pieces-page"])
+def test_all_sizes_have_figures_or_all_have_letters(stem: str) -> None:
+    """The figures of a dimension are digits, of which a letter has none; a drawing has one kind."""
+    design = read_spec(TWO_SIZES, "shingle")
+    results = evaluate(design)
+    kinds = set()
+    for result in results:
+        page = read_bare(to_svg(one_drawing(design, results, result.size.name, stem)))
+        labels = [words.text for words in page.words if words.kind == "dimension"]
+        assert labels
+        kinds.add(frozenset(any(map(str.isdigit, label)) for label in labels if label != "sts"))
+    assert kinds in ({frozenset({True})}, {frozenset({False})})
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize(("name", "width"), covering(demo_names("tidepool"), ["column"]))
 def test_a_piece_by_itself_is_never_smaller_than_among_all(name: str, width: str) -> None:

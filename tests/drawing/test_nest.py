@@ -179,6 +179,8 @@ def test_all_that_is_measured_is_in_the_table(name: str) -> None:
     assert {each: said.count(each) for each in names} == dict.fromkeys(names, 1)
     units = {"cm": len(names), "in": 0 if name == "driftwood" else len(names)}
     assert {each: said.count(each) for each in units} == units
+    words = " ".join(said)
+    assert ("Inches: on the sheet of finished measurements." in words) == (units["in"] == 0)
 
 
 @pytest.mark.slow

@@ -193,6 +193,13 @@ def test_a_panel_longer_than_the_body_is_dashed_as_far_as_it_is_joined() -> None
 
 
 @pytest.mark.slow
+def test_edges_that_meet_when_the_longer_is_eased_in_are_dashed_whole() -> None:
+    """31 rows against 30: a row of 1 cm eases in, so all 31 mm of the panel's sides are joined."""
+    page = drawn(SPEC.replace("panel: {stitches: 12, rows: 30}", "panel: {stitches: 12, rows: 31}"))
+    assert sorted(round(stroke.shape.length, 2) for stroke in page.of_kind("joined")) == [28, 28, 29, 29]
+
+
+@pytest.mark.slow
 def test_parts_in_another_colour_than_the_bodys_are_hatched_or_ribbed_and_named() -> None:
     """Lines of 45 degrees on the panel; none in the body, which is plain, nor across the ribs of bands."""
     colours = "yarn_use:\n  colours: {body: sand, centre_panel: moss, neck_band: fog, arm_bands: moss}\n"

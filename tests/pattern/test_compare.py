@@ -52,7 +52,7 @@ def test_a_panel_two_rows_longer(tmp_path: Path) -> None:
     for seam in "AB":
         assert found.pop(f"join.{seam}.second") == ("30", "32")
         assert found.pop(f"join.{seam}.ratio") == (
-            "1 body row to 1 panel row",
+            "1 panel row to 1 body row",
             "10 panel rows to 9 body rows",
         )
         old, new = found.pop(f"join.{seam}.schedule")

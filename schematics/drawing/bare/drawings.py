@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import cache, partial
+from functools import partial
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
 from schematics.drawing.bare.look import Look, look_of
-from schematics.drawing.bare.one_size import draw_size
-from schematics.drawing.bare.rooms import ONE_PIECE, WIDTHS, Room
+from schematics.drawing.bare.one_size import draw_piece, draw_size
+from schematics.drawing.bare.rooms import WIDTHS, Room
 from schematics.drawing.bare.schematic import (
     draw_all_sizes,
     draw_outline,
@@ -41,27 +41,15 @@ def _of_size(design: Design, results: Sequence[Result], result: Result, look: Lo
     """Drawings of one size, by the stem of their files: all its pieces, and each by itself."""
     pieces = result.garment.pieces
     title = f"{design.title}, size {result.size.name}"
-    drawn = partial(draw_size, results, result)
-    together = _single(drawn, pieces, f"{title}: all pieces", look)
-    drawings: dict[str, Draw] = {"all-pieces": together}
+    drawings = {"all-pieces": _single(draw_size, results, result, pieces, f"{title}: all pieces", look)}
     for piece in pieces:
-        draw = partial(drawn, (piece,), f"{title}: {piece.name}", look)
-        drawings[slug(piece.name)] = _single(_one_piece, draw, together)
+        stem, named = slug(piece.name), f"{title}: {piece.name}"
+        drawings[stem] = _single(draw_piece, results, result, piece, named, look)
     return drawings
 
 
 def _single(draw: Callable[..., Sheet], *about: object) -> Draw:
-    return cache(lambda room, ink: (draw(*about, room, ink),))
-
-
-def _one_piece(draw: Callable[[Room, BareInk], Sheet], together: Draw, room: Room, ink: BareInk) -> Sheet:
-    """A piece by itself, as high as all ``together`` where it would be smaller than it is among them."""
-    alone = draw(replace(room, height=min(room.height, ONE_PIECE)), ink)
-    (among,) = together(room, ink)
-    if not (alone.scale and among.scale and alone.scale > among.scale):
-        return alone
-    higher = draw(room, ink)
-    return higher if higher.scale and higher.scale < alone.scale else alone
+    return lambda room, ink: (draw(*about, room, ink),)
 
 
 def bare_stems(design: Design, results: Sequence[Result]) -> Iterator[tuple[str | None, tuple[str, ...]]]:

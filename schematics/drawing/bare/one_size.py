@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
@@ -20,7 +20,7 @@ from schematics.drawing.bare.lettered import (
 )
 from schematics.drawing.bare.look import Look
 from schematics.drawing.bare.pieces_in_room import MUCH_LARGER, Fitted
-from schematics.drawing.bare.rooms import HIGHEST, Room
+from schematics.drawing.bare.rooms import HIGHEST, ONE_PIECE, Room
 from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.pieces.figures_look import Words
 from schematics.garment.garment import Garment, Piece
@@ -49,8 +49,7 @@ def draw_size(
     All sizes have figures or all have letters. Counts are left out, as what found no room, where all would
     be too high with them. Sizes are drawn so that they compare.
     """
-    names = tuple(piece.name for piece in pieces)
-    drawing = _Drawing(names, tuple(each.garment for each in results), tuple(results), look, room)
+    drawing = _drawing(results, [piece.name for piece in pieces], look, room)
     manner = _manner(drawing)
     if manner.is_too_high and look.counts:
         lower = draw_size(results, result, pieces, title, replace(look, counts=False), room, ink)
@@ -64,6 +63,31 @@ def draw_size(
         return finished_sheet(figures, title, description, ink, room, look.lettering(room.lettering))
     lettered = replace(drawing.lettered(at), scale=manner.scales[at], under=manner.under)
     return with_table(lettered, title, description, ink)
+
+
+def draw_piece(
+    results: Sequence[Result], result: Result, piece: Piece, title: str, look: Look, room: Room, ink: BareInk
+) -> Sheet:
+    """One piece by itself: in all sizes as high as all pieces together where any would else be smaller."""
+    low = replace(room, height=min(room.height, ONE_PIECE))
+    alone, higher, among = (
+        _scales(_drawing(results, names, look, there))
+        for names, there in (
+            ((piece.name,), low),
+            ((piece.name,), room),
+            ([each.name for each in result.garment.pieces], room),
+        )
+    )
+    is_higher = any(alone[at] > among[at] and higher[at] < alone[at] for at in alone)
+    return draw_size(results, result, (piece,), title, look, room if is_higher else low, ink)
+
+
+def _scales(drawing: _Drawing) -> dict[int, float]:
+    """The denominator of each size's scale, infinite where it has no room."""
+    manner = _manner(drawing)
+    if manner.is_too_high and drawing.look.counts:
+        return _scales(replace(drawing, look=replace(drawing.look, counts=False)))
+    return {at: scale or math.inf for at, scale in manner.scales.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +149,10 @@ class _Drawing:
 
     def _pieces(self, at: int) -> list[Piece]:
         return [self.garments[at].piece(name) for name in self.names]
+
+
+def _drawing(results: Sequence[Result], names: Iterable[str], look: Look, room: Room) -> _Drawing:
+    return _Drawing(tuple(names), tuple(each.garment for each in results), tuple(results), look, room)
 
 
 @lru_cache(maxsize=64)

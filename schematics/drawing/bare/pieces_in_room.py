@@ -10,13 +10,14 @@ from itertools import islice
 
 from shapely import LineString
 
-from schematics.document.lettering.text import Lettering, line_pitch
+from schematics.document.lettering.text import Lettering
 from schematics.drawing.bare.rooms import EDGE
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import FIRST_LANE, PAST
-from schematics.drawing.ink.marks import Group, Line, Pen, Point, Text
+from schematics.drawing.ink.marks import Group, Line, Pen, Point
 from schematics.drawing.ink.page import Box, block_size, pack, placed_groups
 from schematics.drawing.pieces.figures_look import Words
+from schematics.drawing.pieces.name_over import name_over
 from schematics.drawing.pieces.piece_block import dimensioned, view_of, with_texture
 from schematics.drawing.pieces.piece_texture import thinned_words
 from schematics.drawing.pieces.view import View
@@ -238,23 +239,10 @@ def _laid(
     piece: Piece, garment: Garment, scale: float, words: Words, widest: float, lettering: Lettering
 ) -> _Laid:
     empty = Block(widest=widest, hurried=True)
-    block = dimensioned(
-        piece, garment, scale, words, markers=False, work=True, block=empty, lettering=lettering
-    )
+    block = dimensioned(piece, garment, scale, words, work=True, block=empty, lettering=lettering)
     view = view_of(piece, garment, scale)
-    block.add("caption", piece.name, _caption(piece, block, lettering))
+    block.add("caption", piece.name, name_over(piece, block, lettering))
     return _Laid(piece, block, view)
-
-
-def _caption(piece: Piece, block: Block, lettering: Lettering) -> Iterator[Text]:
-    """Its name over the block, and its colour between, so that pieces find room beside each other."""
-    x0, y0, _, _ = block.bounds()
-    height, y = lettering.height, y0 - 1.2 * lettering.height
-    name, _, colour = piece.heading.partition(", ")
-    if colour:
-        yield Text((x0, y), colour, height, font=lettering.font)
-        y -= line_pitch(height)
-    yield Text((x0, y), name, height, bold=True, font=lettering.font)
 
 
 def at_scale(scale: float, draw: Callable[..., Fitted | None]) -> Fitted | None:

@@ -8,9 +8,10 @@ from schematics.checks.evaluation import Result
 from schematics.document.lettering.text import PLAIN, SMALL
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import Group, Label, Text, bounds
+from schematics.drawing.ink.marks import Group, Label, bounds
 from schematics.drawing.ink.page import Box, block_size, drawing_area, pack, placed_groups, unplaced_names
 from schematics.drawing.pieces.figures_look import FiguresLook, measurement_letters
+from schematics.drawing.pieces.name_over import name_over
 from schematics.drawing.pieces.piece_block import dimensioned, view_of
 from schematics.drawing.pieces.piece_texture import draw_texture
 from schematics.drawing.pieces.pieces import pieces_fit
@@ -99,12 +100,9 @@ def _outline(result: Result, letters: dict[str, str], room: Box) -> tuple[tuple[
     for scale in _REDUCTIONS:
         if not pieces_fit(garment, scale, room):
             continue
-        blocks = [
-            dimensioned(piece, garment, scale, letter, markers=False, work=True) for piece in garment.pieces
-        ]
+        blocks = [dimensioned(piece, garment, scale, letter, work=True) for piece in garment.pieces]
         for block, piece in zip(blocks, garment.pieces, strict=True):
-            x0, y0, _, _ = block.bounds()
-            block.add("caption", piece.name, [Text((x0, y0 - 1.2 * SMALL), piece.heading, bold=True)])
+            block.add("caption", piece.name, name_over(piece, block))
         corners = pack([block_size(block) for block in blocks], room)
         if corners is not None and not unplaced_names(blocks):
             for block, piece in zip(blocks, garment.pieces, strict=True):

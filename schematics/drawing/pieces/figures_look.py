@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from string import ascii_uppercase
 
 from schematics.checks.evaluation import Result
 from schematics.crochet.terms import Terms
 from schematics.design.design import Design
+from schematics.design.limits import Limits
 from schematics.document.lettering.text import PLAIN, Lettering, wrap
 from schematics.drawing.ink.marks import Label
 from schematics.garment.garment import Finished, Span
@@ -45,15 +46,19 @@ def counted_words(item: Finished) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """How a sheet words things: stitches in those ``terms``, lengths in the first of the ``units`` first."""
+    """How a sheet words things: stitches in those ``terms``, lengths in the first of the ``units`` first.
+
+    By the ``limits`` two edges of a seam end level or not.
+    """
 
     terms: Terms = Terms.US
     units: tuple[Unit, ...] = tuple(Unit)
+    limits: Limits = field(default_factory=Limits)
 
 
 def wording_of(design: Design) -> Wording:
     """The wording of a design's sheets."""
-    return Wording(design.terms, design.units)
+    return Wording(design.terms, design.units, design.limits)
 
 
 @dataclass(frozen=True, slots=True)

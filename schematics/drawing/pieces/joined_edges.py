@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from shapely import LineString
 from shapely.ops import substring
 
+from schematics.checks.seams import meets
+from schematics.design.limits import Limits
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import Line, Pen, Point, unit
 from schematics.drawing.ink.scale import to_mm
@@ -41,11 +43,14 @@ class JoinedEdge:
     from_start: bool
 
 
-def joined_edges(piece: Piece, garment: Garment, view: View) -> Iterator[JoinedEdge]:
-    """The edges of the piece that are seamed; of body and panel the longer is free at the hem."""
+def joined_edges(piece: Piece, garment: Garment, view: View, limits: Limits) -> Iterator[JoinedEdge]:
+    """The edges of the piece that are seamed: whole ones where the two meet by the ``limits``.
+
+    Else, of body and panel, the longer is free at the hem.
+    """
     for seam in garment.seams:
-        to_panel = PANEL in (seam.first_piece, seam.second_piece)
-        joined = min(seam.first.length_cm, seam.second.length_cm) if to_panel else math.inf
+        is_free = PANEL in (seam.first_piece, seam.second_piece) and not meets(seam, limits)
+        joined = min(seam.first.length_cm, seam.second.length_cm) if is_free else math.inf
         for name, edge in ((seam.first_piece, seam.first), (seam.second_piece, seam.second)):
             on_left = piece.on_fold and seam.left
             if name != piece.name or (on_left and view.half_only):
@@ -59,12 +64,12 @@ def joined_edges(piece: Piece, garment: Garment, view: View) -> Iterator[JoinedE
             yield JoinedEdge(seam.letter, points, inward, length, edge.name == _DOWN_FROM_NECK)
 
 
-def draw_joins(block: Block, piece: Piece, garment: Garment, view: View) -> None:
+def draw_joins(block: Block, piece: Piece, garment: Garment, view: View, limits: Limits) -> None:
     """The dashes of every joined edge of a piece that is broad enough."""
     x0, y0, x1, y1 = piece.outline.bounds
     if to_mm(min(x1 - x0, y1 - y0), view.scale) < _NARROWEST:
         return
-    for edge in joined_edges(piece, garment, view):
+    for edge in joined_edges(piece, garment, view, limits):
         dx, dy = edge.inward[0] * _INSIDE, edge.inward[1] * _INSIDE
         line = LineString([(x + dx, y + dy) for x, y in edge.points])
         shown = min(edge.joined_mm, line.length) - 2 * _INSIDE

@@ -48,6 +48,9 @@ _ALONG = tuple(step / 20 for step in range(6, 18))
 _OVER_TABLE = 3.0
 """Between the outlines and the table under them, in mm, at least."""
 
+_ELSEWHERE = "{unit}: on the sheet of finished measurements."
+"""What a table in one unit says of the other."""
+
 _TITLE = "nest of all sizes"
 
 _BODY_HALF, _PANEL_HALF = "right half, centre back at its left", "right half"
@@ -117,7 +120,8 @@ def _table_under(setting: Setting, area: Box, top: float) -> tuple[list[Group], 
     """The measurements of the nested pieces and the same in words, in one unit where both have no room."""
     units = setting.design.units
     for shown, tight in product((units, units[:1]), (False, True)):
-        table, in_words = _table(setting, FiguresLook(shown, counts=False), area, tight=tight)
+        remark = "".join(_ELSEWHERE.format(unit=each.words.capitalize()) for each in units[len(shown) :])
+        table, in_words = _table(setting, FiguresLook(shown, counts=False), area, tight=tight, remark=remark)
         if block_size(table)[1] <= area.y1 - top:
             return table.at(area.x0, area.y1 - block_size(table)[1]), f" {in_words}"
     return [], ""
@@ -141,7 +145,9 @@ def _tables_alone(setting: Setting) -> Iterator[Drawing]:
         )
 
 
-def _table(setting: Setting, look: FiguresLook, area: Box, *, tight: bool) -> tuple[Block, str]:
+def _table(
+    setting: Setting, look: FiguresLook, area: Box, *, tight: bool, remark: str = ""
+) -> tuple[Block, str]:
     """Every measurement of the nested pieces in any size, and the same in words."""
     garments = [result.garment for result in setting.results]
     spans = {span.key for each in garments for name in _NESTED for span in each.piece(name).spans}
@@ -151,7 +157,8 @@ def _table(setting: Setting, look: FiguresLook, area: Box, *, tight: bool) -> tu
     in_words = "; ".join(
         f"{row.name} {size_string(values)} {unit}" for row in rows for unit, values in row.lines
     )
-    return size_table(rows, "Sizes", sizes, area.x1 - area.x0, SMALL, tight=tight), f"{in_words}."
+    table = size_table(rows, "Sizes", sizes, area.x1 - area.x0, SMALL, tight=tight, remark=remark)
+    return table, f"{in_words}."
 
 
 def _outlines_fit(setting: Setting, scale: int, width: float, height: float) -> bool:

@@ -12,6 +12,7 @@ from shapely import Point as ShapelyPoint
 from schematics.checks.wording import listed
 from schematics.crochet.terms import Terms
 from schematics.design.guessed import marked
+from schematics.design.limits import Limits
 from schematics.document.lettering.text import LARGE, PLAIN, SMALL, Lettering, line_pitch, wrap
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
@@ -105,7 +106,8 @@ def labelled_block(
 ) -> Block:
     """All that is written at a piece at 1:``scale``, no wider than ``widest`` mm if labels can help it."""
     figures = FiguresLook(wording.units).labels
-    block = dimensioned(piece, garment, scale, figures, markers=True, block=Block(widest=widest))
+    empty = Block(widest=widest)
+    block = dimensioned(piece, garment, scale, figures, seams=wording.limits, block=empty)
     _draw_caption(block, piece, garment, view_of(piece, garment, scale), wording.terms)
     return block
 
@@ -123,13 +125,15 @@ def dimensioned(
     scale: float,
     words: Words,
     *,
-    markers: bool,
+    seams: Limits | None = None,
     work: bool = False,
     fold_named: bool = True,
     block: Block | None = None,
     lettering: Lettering = PLAIN,
 ) -> Block:
-    """The outline with its dimensions, labelled by ``words``; with ``markers``, those of the seams too.
+    """The outline with its dimensions, labelled by ``words``; with ``seams``, these and their markers too.
+
+    ``seams`` are the limits by which two edges meet.
 
     Its fold is named in that ``lettering`` if it is ``fold_named``; with ``work``, an arrow shows the
     direction of work. It is drawn in ``block``, an empty one if none is given.
@@ -141,27 +145,27 @@ def dimensioned(
     block = Block() if block is None else block
     block.add("outline", piece.name, [_outline(piece, view)])
     _draw_creases(block, piece, view)
-    ends = list(_marker_ends(garment, view)) if markers and garment.arm.edge in piece.edges else []
+    ends = list(_marker_ends(garment, view)) if seams and garment.arm.edge in piece.edges else []
     for at, inward, _, number in ends:
         block.add("marker", f"marker {number}", [marker_tick(at, inward)])
-    if markers:
+    if seams:
         draw_strips(block, piece, view)
-        draw_joins(block, piece, garment, view)
+        draw_joins(block, piece, garment, view, seams)
     fold = view.fold(piece) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
-    if work and not markers:
+    if work and not seams:
         draw_strips(block, piece, view)
-    if markers and not piece.on_fold:
-        _draw_seam_letters(block, piece, garment, view)
+    if seams and not piece.on_fold:
+        _draw_seam_letters(block, piece, garment, view, seams)
     left_over = _draw_dimensions(block, piece, {item.key: item for item in garment.finished}, words, view)
-    if markers or work:
+    if seams or work:
         _draw_work(block, piece, view)
     _draw_leaders(block, piece, left_over)
     if fold and fold_named and not (block.hurried and block.is_lost):
         _name_fold(block, fold, view, lettering)
-    if markers and piece.on_fold:
-        _draw_seam_letters(block, piece, garment, view)
+    if seams and piece.on_fold:
+        _draw_seam_letters(block, piece, garment, view, seams)
     for at, inward, run, number in ends:
         away, aside = (3.6, 4.6, 5.6, 7.0), (0.0, 2.0, -2.0, 4.0)
         number_marker(block, number, at, inward, run, away, aside, _NUMBER_APART)
@@ -303,11 +307,11 @@ def _marker_ends(garment: Garment, view: View) -> Iterator[tuple[Point, Point, P
             yield mirrored(at), mirrored(inward), mirrored(run), str(arm.mirrored(number))
 
 
-def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View) -> None:
+def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View, limits: Limits) -> None:
     """Each seam's letter beside its edge and nowhere nearly as close to the edge of another seam."""
     edges = [
         (each.letter, each.points[0], each.points[-1], each.inward)
-        for each in joined_edges(piece, garment, view)
+        for each in joined_edges(piece, garment, view, limits)
     ]
     away = _BESIDE_MOTIF if not piece.on_fold and shows_motif(piece.patterned) else _INSIDE_FIRST
     for letter, start, end, inward in edges:

@@ -108,14 +108,18 @@ def size_table(
     *,
     font: Font | None = None,
     tight: bool = False,
+    remark: str = "",
 ) -> Block:
     """The table in letters ``height`` high, no wider than ``width`` mm; a ``tight`` one is lower.
 
-    Where not all sizes have room side by side there are several tables under one another. Names are
-    beside the values or, where there are letters, in a list above the table; the lowest layout is taken.
+    A ``remark`` is set where it is said how the table is read. Where not all sizes have room side by side
+    there are several tables under one another. Names are beside the values or, where there are letters, in a
+    list above the table; the lowest layout is taken.
     """
     layouts = [
-        _Setting(rows, heading, sizes, width, height, parts, beside=beside, font=font, tight=tight)
+        _Setting(
+            rows, heading, sizes, width, height, parts, beside=beside, font=font, tight=tight, remark=remark
+        )
         for parts in range(1, len(sizes) + 1)
         for beside in ((True, False) if any(row.letter for row in rows) else (True,))
     ]
@@ -140,9 +144,11 @@ class _Setting:
         beside: bool,
         font: Font | None,
         tight: bool = False,
+        remark: str = "",
     ) -> None:
         self._rows, self._sizes, self._width, self._height = rows, sizes, width, height
         self._heading_words, self._beside, self._font = heading, beside, font
+        self._remark = remark
         self._tight, self._gap = tight, _TIGHT_ROW_GAP if tight else _ROW_GAP
         self._pitch = line_pitch(height)
         self._columns = math.ceil(len(sizes) / parts)
@@ -246,11 +252,11 @@ class _Setting:
                     yield mark
                 y += self._row_lines(row) * self._pitch
             y += 1.5 * self._pitch
-        if shared:
+        if words := " ".join(filter(None, (SHARED if shared else "", self._remark))):
             aside = self._right(self._columns - 1) + _ASIDE
             is_aside = self._tight and self._width - aside >= _LEAST_ASIDE
             at, width = ((aside, top), self._width - aside) if is_aside else ((0.0, y), self._width)
-            yield from text_lines(at, self._wrap(SHARED, width), self._height, font=self._font)
+            yield from text_lines(at, self._wrap(words, width), self._height, font=self._font)
 
     def _right(self, column: int) -> float:
         """Where the values of a column end."""

@@ -73,7 +73,7 @@ def _block(piece: Piece, garment: Garment, scale: int, named: Mapping[str, str])
     def letter(item: Finished, _span: Span, _halved: bool) -> tuple[Label, ...]:
         return (Label((named[item.key],), bold=True),)
 
-    return dimensioned(piece, garment, scale, letter, markers=False, fold_named=False)
+    return dimensioned(piece, garment, scale, letter, fold_named=False)
 
 
 def _over(groups: Sequence[Group]) -> float:

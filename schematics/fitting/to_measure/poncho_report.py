@@ -27,7 +27,7 @@ from schematics.fitting.to_measure.poncho_json import poncho_json
 from schematics.fitting.under_three import under_three
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure
-from schematics.pattern.written.materials import STITCH_FOR_STITCH
+from schematics.pattern.written.materials import STITCH_FOR_STITCH, swatch_first
 from schematics.units import Unit, printed_mass
 from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 
@@ -131,7 +131,7 @@ def _count(count: object) -> str:
 
 def _yarn(poncho: MadeToMeasure) -> Iterator[Section]:
     """How much it takes, and whether the yarn at hand does."""
-    yield Section("Yarn", (_to_buy(poncho), *_at_hand(poncho)))
+    yield Section("Yarn", (_to_buy(poncho), *swatch_first(poncho.design), *_at_hand(poncho)))
 
 
 def _to_buy(poncho: MadeToMeasure) -> str:

@@ -20,7 +20,7 @@ STITCH_FOR_STITCH = "The amount is reckoned by the pattern’s swatches, stitch 
 
 _PATTERNS_YARN = "This is the pattern’s yarn; the gauge is your own, and another yarn takes other amounts."
 _SWATCH_FIRST = (
-    "Your yarn is {than} than the pattern’s. All counts hold for the gauge below, so work a swatch in it "
+    "Your yarn is {than} than the pattern’s. All counts hold for the pattern’s gauge, so work a swatch in it "
     "first; if its gauge is another, have the pattern made anew for that gauge."
 )
 _AS_THICK = 1.15
@@ -45,8 +45,7 @@ def _blocks(book: Book) -> Iterator[Words | Items | Table]:
     yield f"Yarn: {_yarn(design)}."
     if own_gauge and design.yarn == design.pattern_yarn:
         yield _PATTERNS_YARN
-    if (than := _than_the_patterns(design)) and not own_gauge:
-        yield _SWATCH_FIRST.format(than=than)
+    yield from swatch_first(design)
     needs = [yarn_need(design, garment) for garment in book.garments]
     yield from _amounts(book, needs, own_gauge=own_gauge)
     yield Items(tuple(_hooks(design)), _OWN_HOOKS if own_gauge else _HOOKS)
@@ -71,19 +70,25 @@ def _yarn(design: Design) -> str:
         (
             lacking["yarn.name"] if yarn.name == NOT_CHOSEN else yarn.name,
             yarn.fibre or lacking["yarn.fibre"],
-            _weight(design),
+            *_weight(design),
             f"in balls of {mass or lacking['yarn.ball_mass']}",
             length or lacking["yarn.ball_length"],
         )
     )
 
 
-def _weight(design: Design) -> str:
+def swatch_first(design: Design) -> Iterator[str]:
+    """What is said of a maker's own yarn where it is not as thick as the pattern's and she gave no gauge."""
+    own_gauge = any(map(design.is_at_own_gauge, design.parts.by_name.values()))
+    if (than := _than_the_patterns(design)) and not own_gauge:
+        yield _SWATCH_FIRST.format(than=than)
+
+
+def _weight(design: Design) -> Iterator[str]:
     """The trade's weight of the yarn; the pattern's says nothing of a yarn of another thickness."""
-    if _than_the_patterns(design):
-        return "weight as on its label"
     weight = design.yarn.weight
-    return marks(design)["yarn.weight"] if weight is None else f"weight {yarn_weight(weight).words}"
+    if not _than_the_patterns(design):
+        yield marks(design)["yarn.weight"] if weight is None else f"weight {yarn_weight(weight).words}"
 
 
 def _than_the_patterns(design: Design) -> str:
