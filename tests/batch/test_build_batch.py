@@ -71,7 +71,8 @@ def test_a_run_of_two_processes_and_one_beside_it_give_what_one_process_gives(
     write(tmp_path, ONE_SIZE)
     monkeypatch.setattr(drawings, "WIDTHS", WIDTHS)
     monkeypatch.setattr(work, "pattern_places", pattern_places)
-    command = [sys.executable, "-m", "tests.batch.one_width", "build", "lake.yaml", "--no-cloth", "--jobs", "2"]
+    program = [sys.executable, "-m", "tests.batch.one_width"]
+    command = [*program, "build", "lake.yaml", "--no-cloth", "--jobs", "2"]
     there = os.environ | {
         "PYTHONPATH": str(ROOT),
         "PYTHONHASHSEED": "4711",
