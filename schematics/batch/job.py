@@ -248,10 +248,7 @@ class Job:
         yield from self._one_less()
 
     def _to_be_first(self) -> set[int]:
-        """The pages that come first and into place at once: those of sizes the spec says something new of.
-
-        What takes seconds to draw comes with the rest.
-        """
+        """The pages to be in place at once: those of sizes with something new in the spec, but slow ones."""
         before = set(self._opened.manifest.sizes)
         changed = {size.name for size in self._plan.sizes if size not in before and self._is_asked(size.name)}
         pages = {index for index, (_, size) in enumerate(self._plan.pages) if size in changed}
