@@ -60,7 +60,7 @@ class Job:
         self._unseen: set[int] = set()
         self._first: list[str] = []
         self._unplaced: dict[int, tuple[str, ...]] = {}
-        self._bare_unplaced: dict[str | None, tuple[str, ...]] = {}
+        self._bare_unplaced: dict[work.BareSet, tuple[str, ...]] = {}
         self._without_templates: dict[str, str] = {}
         self._problems: dict[str, None] = {}
         self._words: tuple[tuple[str, bytes], ...] = ()
@@ -201,28 +201,28 @@ class Job:
         arguments = (self._plan.work, index, current, forms)
         return WorkStep(work.draw, arguments, self._guarded(partial(self._drawn, index)))
 
-    def _draw_bare(self, size: str | None) -> WorkStep:
-        arguments = (self._plan.work, size, self._opened.source_of(self._bare_places(size)))
-        return WorkStep(work.draw_bare, arguments, self._guarded(partial(self._bare_drawn, size)))
+    def _draw_bare(self, of: work.BareSet) -> WorkStep:
+        arguments = (self._plan.work, of, self._opened.source_of(self._bare_places(of)))
+        return WorkStep(work.draw_bare, arguments, self._guarded(partial(self._bare_drawn, of)))
 
-    def _bare_asked(self) -> list[str | None]:
-        return [size for size, _ in self._plan.bare if self._is_asked(size)]
+    def _bare_asked(self) -> list[work.BareSet]:
+        return [of for of, _ in self._plan.bare if self._is_asked(of.size)]
 
-    def _bare_places(self, size: str | None) -> list[str]:
-        """The places of the bare drawings of a size, of the whole design if None, in all forms."""
-        places = dict(self._plan.bare)[size]
+    def _bare_places(self, of: work.BareSet) -> list[str]:
+        """The places of a set's bare drawings, in all forms."""
+        places = dict(self._plan.bare)[of]
         return [f"{place}.{form}" for place in places for form in _FORMS]
 
-    def _bare_drawn(self, size: str | None, drawn: work.BareDrawn) -> Iterator[WorkStep]:
-        self._bare_unplaced[size] = drawn.unplaced
+    def _bare_drawn(self, of: work.BareSet, drawn: work.BareDrawn) -> Iterator[WorkStep]:
+        self._bare_unplaced[of] = drawn.unplaced
         if drawn.problem:
             self._problems[drawn.problem] = None
         if drawn.files is None:
-            for place in self._bare_places(size):
+            for place in self._bare_places(of):
                 self._opened.keep(place, self._plan.work.key)
         else:
             for place, content in drawn.files.items():
-                self._stage(place, content, size, drawn.source)
+                self._stage(place, content, of.size, drawn.source)
         yield from self._one_less()
 
     def _written(self, files: Mapping[str, bytes]) -> Iterator[WorkStep]:
@@ -301,7 +301,7 @@ class Job:
     def _all_places(self) -> set[str]:
         pages = range(len(self._plan.pages))
         sheets = {place for index in pages for place in self._places(index)}
-        bare = {place for size, _ in self._plan.bare for place in self._bare_places(size)}
+        bare = {place for of, _ in self._plan.bare for place in self._bare_places(of)}
         return (
             sheets
             | bare
@@ -339,9 +339,9 @@ class Job:
             )
 
     def _unplaced_on_bare(self) -> Iterator[tuple[str | None, str]]:
-        for size, _ in self._plan.bare:
-            for each in self._bare_unplaced.get(size, ()):
-                yield size, f"no room for {each}"
+        for of, _ in self._plan.bare:
+            for each in self._bare_unplaced.get(of, ()):
+                yield of.size, f"no room for {each}"
 
     def _report(self, folder: DesignFolder, committed: Committed) -> BuildReport:
         path = cache(self._path.joinpath)

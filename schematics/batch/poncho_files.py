@@ -161,7 +161,7 @@ def _drawn(poncho: MadeToMeasure, paper: str) -> tuple[dict[str, bytes], str]:
     """The bare pieces in every width and the worn figure in every form; why there are SVGs only, if so."""
     name, payload = poncho.design.sizes[0].name, pickle.dumps(poncho.design)
     of_one = work.Work(key=digest(payload), paper=paper, common_scale=False, payload=payload)
-    bare = work.draw_bare(of_one, name, None)
+    bare = work.draw_bare(of_one, work.BareSet(name), None)
     inner = f"{work.BARE}/{name}/"
     files = {f"{work.BARE}/{place.removeprefix(inner)}": each for place, each in (bare.files or {}).items()}
     sheet = worn_drawing(poncho.design, poncho.result)

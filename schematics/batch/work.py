@@ -51,8 +51,8 @@ class Plan:
     """What is to be made of a design: its sizes, and the name of each page.
 
     A page's name is its stem and its size, which is None for a sheet of the whole design; ``slow`` are the
-    places of those that take seconds to draw. ``bare`` are the places of the bare drawings, without the
-    ending of their form, those of the whole design and of each size.
+    places of those that take seconds to draw. ``bare`` are the places of each set of bare drawings, without
+    the ending of their form.
     """
 
     work: Work
@@ -60,12 +60,23 @@ class Plan:
     sizes: tuple[Planned, ...]
     pages: tuple[tuple[str, str | None], ...]
     slow: frozenset[int]
-    bare: tuple[tuple[str | None, tuple[str, ...]], ...]
+    bare: tuple[tuple[BareSet, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BareSet:
+    """Bare drawings that are made together: those of a size, or of the whole design if None.
+
+    With ``cloth`` it is the picture of how the size hangs.
+    """
+
+    size: str | None
+    cloth: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BareDrawn:
-    """The bare drawings of a size, or of the whole design, by the place of the file.
+    """The bare drawings of a set, by the place of the file.
 
     ``source`` is the digest of what decides them. ``files`` is None where they are as they were; PNG and PDF
     are left out where ``problem`` says why they cannot be made.
@@ -153,16 +164,22 @@ def plan(
         ),
         pages=pages.names,
         slow=frozenset(index for index in range(len(pages.names)) if pages.content(index)),
-        bare=_bare_places(design, results),
+        bare=_bare_places(design, results, pages.hung),
     )
 
 
-def _bare_places(design: Design, results: Sequence[Result]) -> tuple[tuple[str | None, tuple[str, ...]], ...]:
+def _bare_places(
+    design: Design, results: Sequence[Result], hung: Sequence[str]
+) -> tuple[tuple[BareSet, tuple[str, ...]], ...]:
+    """Of the sizes ``hung`` on cloth there is a picture more."""
     from schematics.drawing.bare.drawings import bare_stems
+    from schematics.drawing.draped.hang_sheet import PICTURE
 
-    return tuple(
-        (size, tuple(bare_place(size, stem) for stem in stems)) for size, stems in bare_stems(design, results)
+    flat = (
+        (BareSet(size), tuple(bare_place(size, stem) for stem in stems))
+        for size, stems in bare_stems(design, results)
     )
+    return (*flat, *((BareSet(size, cloth=True), (bare_place(size, PICTURE),)) for size in hung))
 
 
 def bare_place(size: str | None, stem: str) -> str:
@@ -296,15 +313,23 @@ def draw(work: Work, index: int, current: str | None, forms: frozenset[str]) -> 
     return Drawn(source=source, svg=svg, png=png, pdf=bound, unplaced=page.sheet.unplaced)
 
 
-def draw_bare(work: Work, size: str | None, current: str | None) -> BareDrawn:
-    """The bare drawings of a size, of the whole design if None; ``current`` as of `draw`."""
+def draw_bare(work: Work, of: BareSet, current: str | None) -> BareDrawn:
+    """The bare drawings of a set; ``current`` as of `draw`."""
     from schematics.drawing.bare.drawings import bare_drawings
     from schematics.drawing.ink import pdf, raster
     from schematics.drawing.ink.svg import to_svg
 
-    drawn = [(bare_place(size, stem), sheet) for stem, sheet in bare_drawings(*_worked_out(work), size)]
+    source = ""
+    if of.cloth and of.size is not None:
+        source = digest(program_digest(), "bare", _pages(work).hung_content(of.size))
+        if source == current:
+            return BareDrawn(source=source)
+        drawings = iter([_pages(work).hung_picture(of.size)])
+    else:
+        drawings = bare_drawings(*_worked_out(work), of.size)
+    drawn = [(bare_place(of.size, stem), sheet) for stem, sheet in drawings]
     files = {f"{place}.svg": to_svg(sheet).encode() for place, sheet in drawn}
-    source = digest(program_digest(), *map(sha256, files.values()))
+    source = source or digest(program_digest(), *map(sha256, files.values()))
     unplaced = tuple(f"{each} of {place}" for place, sheet in drawn for each in sheet.unplaced)
     if source == current:
         return BareDrawn(source=source, unplaced=unplaced)

@@ -12,7 +12,7 @@ from schematics.drawing.charts.panel_chart import draw_panel_chart
 from schematics.drawing.charts.part_charts import draw_part_charts
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.cover import draw_cover
-from schematics.drawing.draped.hang_sheet import draw_hang, hang_content, hangs
+from schematics.drawing.draped.hang_sheet import PICTURE, draw_hang, hang_content, hangs, hung_picture
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.all_sizes import draw_all_sizes
@@ -136,6 +136,22 @@ class Pages:
             return ""
         result = self._sized[index - len(self._own)][1]
         return f"{index + 1} of {len(self.names)}: {hang_content(self._setting, result)}"
+
+    @property
+    def hung(self) -> tuple[str, ...]:
+        """The names of the sizes that are hung on cloth."""
+        return tuple(size for stem, size in self.names if stem == HANG and size is not None)
+
+    def hung_content(self, size: str) -> str:
+        """All that decides the bare picture of how a size hangs."""
+        return hang_content(self._setting, self._result(size))
+
+    def hung_picture(self, size: str) -> tuple[str, Sheet]:
+        """The bare picture of how a size hangs, with its stem."""
+        return PICTURE, hung_picture(self._setting, self._result(size))
+
+    def _result(self, size: str) -> Result:
+        return next(each for each in self._setting.results if each.size.name == size)
 
     def draw(self, index: int) -> Page:
         """The page at ``index``, from 0; it bears the number after that."""

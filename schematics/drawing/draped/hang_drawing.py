@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from schematics.document.lettering.text import SMALL, line_pitch
+from schematics.document.lettering.text import SMALL, Font, line_pitch
 from schematics.drawing.bare.rooms import cropped
 from schematics.drawing.draped.picture import HungPicture, SeenLine
 from schematics.drawing.draped.views import LookedFrom
@@ -32,6 +32,9 @@ _ROOM = 277.0, 190.0
 
 _APART, _OUTSIDE = 15.0, 27.0
 """Room between two figures, for the names of levels, and at both ends, for a dimension, in mm."""
+
+_BARE_APART = 6.0
+"""Room between two figures where nothing is measured, in mm."""
 
 _UNDER = 10.0
 """Room under each row for what it shows, in mm."""
@@ -69,6 +72,7 @@ def hang_drawing(
     hung: Hung,
     units: Sequence[Unit] = (),
     room: tuple[float, float] = _ROOM,
+    font: Font | None = None,
 ) -> Sheet:
     """Six pictures; with ``units`` how far the hem hangs below the nape, and where it is on the body.
 
@@ -79,18 +83,20 @@ def hang_drawing(
         hung: how it came to rest.
         units: what lengths are written in, the first one first; none leaves all figures out.
         room: how broad and how high it may be, in mm.
+        font: of what is written under the figures, the program's own when None.
     """
     poses = {DOWN: hung.down, LEVEL: hung.level}
     pictures = (HungPicture(draped, _ribs(garment)) for draped in poses.values())
     seen = [[tuple(picture.seen(view)) for view in _VIEWS] for picture in pictures]
-    rows = _in_rows(seen, size.height_cm, _OUTSIDE if units else 0.0, room)
+    around = (_APART, _OUTSIDE) if units else (_BARE_APART, 0.0)
+    rows = _in_rows(seen, size.height_cm, around, room)
     block = Block()
     for (name, draped), row in zip(poses.items(), rows, strict=True):
         for each, view in zip(row, _VIEWS.values(), strict=True):
             _draw(block, each, f"{name}, {view}")
         if units:
             _measure(block, row, draped, size, units, name)
-        _caption(block, row, name)
+        _caption(block, row, name, font)
     labels = "; ".join(printed_labels(block.groups))
     what = f"{title} on a plain figure, arms down and arms level, from the front, the side and the back."
     return cropped(block.groups, f"{title}, how it hangs", f"{what} {labels}".strip(), scale=rows[0][0].scale)
@@ -105,10 +111,14 @@ def _ribs(garment: Garment) -> dict[str, float]:
 def _in_rows(
     seen: Sequence[Sequence[tuple[SeenLine, ...]]],
     height_cm: float,
-    outside: float,
+    around: tuple[float, float],
     room: tuple[float, float],
 ) -> list[list[_Standing]]:
-    """A row for each pose, a column for each side, at the largest scale that has room on a page."""
+    """A row for each pose, a column for each side, at the largest scale that has room on a page.
+
+    ``around`` them is room between two figures, and at both ends.
+    """
+    apart, outside = around
     columns = [[_ends_cm(each) for each in column] for column in zip(*seen, strict=True)]
     ends = [(min(low for low, _ in column), max(high for _, high in column)) for column in columns]
     width, height = sum(high - low for low, high in ends), len(seen) * height_cm
@@ -116,7 +126,7 @@ def _in_rows(
         (
             each
             for each in STEPS
-            if to_mm(width, each) + (len(ends) - 1) * _APART + 2 * outside <= room[0]
+            if to_mm(width, each) + (len(ends) - 1) * apart + 2 * outside <= room[0]
             and to_mm(height, each) + len(seen) * _UNDER <= room[1]
         ),
         STEPS[-1],
@@ -129,7 +139,7 @@ def _in_rows(
             standing.append(
                 _Standing(strokes=strokes, scale=scale, middle=left - to_mm(low, scale), floor=floor)
             )
-            left += to_mm(high - low, scale) + _APART
+            left += to_mm(high - low, scale) + apart
         rows.append(standing)
     return rows
 
@@ -149,13 +159,14 @@ def _draw(block: Block, standing: _Standing, name: str) -> None:
         block.add(kind, name, marks)
 
 
-def _caption(block: Block, standing: Sequence[_Standing], name: str) -> None:
+def _caption(block: Block, standing: Sequence[_Standing], name: str, font: Font | None) -> None:
     """Under each figure, from where it is seen."""
     marks: list[Mark] = []
     for each, view in zip(standing, _VIEWS.values(), strict=True):
         low, high = each.ends_cm
         middle = each.point((low + high) / 2, 0.0)[0]
-        marks.append(Text((middle, each.floor + line_pitch(SMALL) + 2.0), f"{name}, {view}", SMALL, "middle"))
+        foot = middle, each.floor + line_pitch(SMALL) + 2.0
+        marks.append(Text(foot, f"{name}, {view}", SMALL, "middle", font=font))
     block.add("caption", name, marks)
 
 

@@ -2,23 +2,52 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Finding, Severity
 from schematics.document.lettering.text import wrap
+from schematics.drawing.bare.drawings import slug
+from schematics.drawing.bare.look import look_of
+from schematics.drawing.bare.rooms import WIDTHS, cropped
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.draped.hang_drawing import hang_drawing
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import moved_group, text_lines
 from schematics.drawing.ink.page import drawing_area
+from schematics.drawing.ink.sheet import Sheet
 from schematics.garment.cloth.cloth_error import ClothError
 from schematics.garment.cloth.draping import Hung, settled
 from schematics.garment.cloth.material import Feel, is_measured
+from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize
 from schematics.wearer.proportions import proportioned
 
 TITLE = "how it hangs"
+
+PICTURE = "hang-page"
+"""The stem of the bare picture, as wide as a page's text at most."""
+
+
+_ROOM = WIDTHS["page"].inside.x1, WIDTHS["page"].inside.y1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Worn:
+    """The body, and the garment on it in both poses."""
+
+    body: FigureSize
+    hung: Hung
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Wearing:
+    """A garment to be hung on a body; known by the ``content`` that decides both."""
+
+    content: str
+    garment: Garment = field(compare=False)
+    body: FigureSize = field(compare=False)
 
 
 def hangs(setting: Setting, result: Result) -> bool:
@@ -47,14 +76,43 @@ def draw_hang(setting: Setting, result: Result) -> Drawing:
     Raises:
         ValueError: `hangs` says that it has none.
     """
+    try:
+        worn = _worn(setting, result)
+    except ClothError as error:
+        return _without(setting, _why_not(error))
+    return hung_drawing(setting, result, worn.body, worn.hung)
+
+
+def hung_picture(setting: Setting, result: Result) -> Sheet:
+    """The six pictures by themselves, without a measurement, to be placed into a page; takes as long."""
+    design = setting.design
+    title = f"{design.title}, size {result.size.name}"
+    ink = look_of(design).ink("-".join((design.slug, slug(result.size.name), PICTURE)))
+    try:
+        worn = _worn(setting, result)
+    except ClothError as error:
+        why = _why_not(error)
+        return cropped(_words(why, _ROOM[0]).groups, title, why, ink=ink)
+    drawn = hang_drawing(title, result.garment, worn.body, worn.hung, room=_ROOM, font=ink.font)
+    return replace(drawn, ink=ink)
+
+
+def _worn(setting: Setting, result: Result) -> _Worn:
+    """How the size hangs.
+
+    Raises:
+        ClothError: it cannot be hung.
+        ValueError: no height is known of its wearer.
+    """
     body = proportioned(result.wearer)
     if body is None:
         raise ValueError(f"no height is known of size {result.size.name}")
-    try:
-        hung = settled(result.garment, body.size, Feel()).hung
-    except ClothError as error:
-        return _without(setting, f"This size cannot be hung on cloth: {error}.")
-    return hung_drawing(setting, result, body.size, hung)
+    return _hung(_Wearing(content=hang_content(setting, result), garment=result.garment, body=body.size))
+
+
+@lru_cache(maxsize=2)
+def _hung(wearing: _Wearing) -> _Worn:
+    return _Worn(body=wearing.body, hung=settled(wearing.garment, wearing.body, Feel()).hung)
 
 
 def hung_drawing(
@@ -81,12 +139,20 @@ def hung_drawing(
     )
 
 
+def _why_not(error: ClothError) -> str:
+    return f"This size cannot be hung on cloth: {error}."
+
+
+def _words(words: str, width: float) -> Block:
+    block = Block()
+    block.add("note", "why not", text_lines((0.0, 0.0), wrap(words, width)))
+    return block
+
+
 def _without(setting: Setting, why: str) -> Drawing:
     area = drawing_area(setting.paper.turned)
-    block = Block()
-    block.add("note", "why not", text_lines((0.0, 0.0), wrap(why, area.x1 - area.x0)))
     return Drawing(
-        groups=tuple(block.at(area.x0, area.y0)),
+        groups=tuple(_words(why, area.x1 - area.x0).at(area.x0, area.y0)),
         title=TITLE,
         description=why,
         scale=None,

@@ -49,7 +49,7 @@ _PENS = {
 _EVENED = 2.0
 """Outlines are evened out over so much of their length, in cm."""
 
-_SHORTEST = 1.5
+_SHORTEST = 4.0
 """Outlines shorter than this are crumbs, in cm."""
 
 

@@ -18,17 +18,16 @@ from schematics.garment.cloth.bending import Sparse
 class Band:
     """Where the numbers of blocks go: ``order`` gives each coordinate ``(n, 3)`` its row, -1 if it is held.
 
-    ``triangle_places`` and ``point_places`` are the places in the band of the blocks' numbers at
-    ``triangle_numbers`` and ``point_numbers``. ``constant`` is what never changes.
+    The numbers of the triangles' blocks, summed up by ``of_triangles``, and those of the points' by
+    ``of_points`` are added at ``places`` in the band. ``constant`` is what never changes.
     """
 
     order: Indices
     width: int
     size: int
-    triangle_places: Indices
-    triangle_numbers: Indices
-    point_places: Indices
-    point_numbers: Indices
+    places: Indices
+    of_triangles: Sparse
+    of_points: Sparse
     constant: Floats
 
     def solver(self, triangles: Floats, points: Floats) -> Callable[[Floats], Floats]:
@@ -37,12 +36,8 @@ class Band:
         Raises:
             ArithmeticError: the sum is not positive definite.
         """
-        length = len(self.constant)
-        places = (self.triangle_places, self.point_places)
-        numbers = (triangles.ravel()[self.triangle_numbers], points.ravel()[self.point_numbers])
-        band = self.constant + sum(
-            np.bincount(place, each, length) for place, each in zip(places, numbers, strict=True)
-        )
+        band = self.constant.copy()
+        band[self.places] += self.of_triangles @ triangles.ravel() + self.of_points @ points.ravel()
         shaped = band.reshape(self.size, self.width + 1).T
         factor, fault = dpbtrf(shaped, lower=1, overwrite_ab=1)
         if fault:
@@ -108,12 +103,17 @@ def band(triangles: Indices, held: Flags, forms: tuple[Sparse, Sparse], diagonal
         return one[numbers] - other[numbers] + other[numbers] * (width + 1), numbers
 
     constant_places, constant_numbers = places(row, column)
-    triangle_places, triangle_numbers = places(corner_row, corner_column)
-    point_places, point_numbers = places(point_row, point_column)
+    blocks = (places(corner_row, corner_column), places(point_row, point_column))
+    taken, at = np.unique(np.concatenate([each for each, _ in blocks]), return_inverse=True)
+    first = len(blocks[0][0])
+
+    def summed(at: Indices, numbers: Indices, length: int) -> Sparse:
+        return csr_array((np.ones(len(at)), (at, numbers)), shape=(len(taken), length))
+
     return Band(
-        order=order, width=width, size=size,
-        triangle_places=triangle_places, triangle_numbers=triangle_numbers,
-        point_places=point_places, point_numbers=point_numbers,
+        order=order, width=width, size=size, places=taken,
+        of_triangles=summed(at[:first], blocks[0][1], len(corner_row)),
+        of_points=summed(at[first:], blocks[1][1], len(point_row)),
         constant=np.bincount(constant_places, value[constant_numbers], size * (width + 1)).astype(float),
     )  # fmt: skip
 
