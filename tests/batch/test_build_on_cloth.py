@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
 
 import pytest
+from shapely import MultiPoint
 
 from schematics.batch import BuildReport, Options, build_sources, spec_source
-from schematics.checks.evaluation import Result, evaluate
+from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Severity
-from schematics.drawing.compose import Drawing, Setting
+from schematics.drawing.compose import Setting
 from schematics.drawing.draped import hang_sheet
+from schematics.drawing.ink.marks import Text, mark_points
 from schematics.drawing.ink.sheet import A4
+from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.sheets import SIZE_SHEETS, Pages, setting_of
 from schematics.garment.cloth.cloth_error import ClothError
-from schematics.garment.cloth.draping import settled
+from schematics.garment.cloth.draping import Settled, settled
 from schematics.garment.cloth.material import Feel
+from schematics.garment.garment import Garment
 from schematics.reading.design_file import read_design
+from schematics.wearer.body_figure import FigureSize
 from tests.program import call, files_in, spare_drawings
 from tests.shipped import shipped_design, shipped_results, shipped_text
 from tests.specs_for_tests import write
@@ -26,17 +32,18 @@ SIZES = ("4", "6")
 
 
 @pytest.fixture
-def hung(monkeypatch: pytest.MonkeyPatch) -> list[str]:
-    """The sizes that were hung, in order; nothing is drawn."""
-    names: list[str] = []
+def hung(monkeypatch: pytest.MonkeyPatch) -> list[float]:
+    """How deep each garment is that was hung, in order, on a coarse mesh; nothing else is drawn."""
+    depths: list[float] = []
     spare_drawings(monkeypatch)
+    monkeypatch.setitem(SIZE_SHEETS, "hang", hang_sheet.draw_hang)
 
-    def draw(_: Setting, result: Result) -> Drawing:
-        names.append(result.size.name)
-        return Drawing(groups=(), title="hang", description=str(result.garment.drop_cm), scale=None)
+    def coarsely(garment: Garment, size: FigureSize, feel: Feel) -> Settled:
+        depths.append(garment.drop_cm)
+        return settled(garment, size, feel, points=60)
 
-    monkeypatch.setitem(SIZE_SHEETS, "hang", draw)
-    return names
+    monkeypatch.setattr(hang_sheet, "settled", coarsely)
+    return depths
 
 
 def build(path: Path) -> BuildReport:
@@ -46,27 +53,49 @@ def build(path: Path) -> BuildReport:
 
 
 @pytest.mark.slow
-def test_a_size_that_is_as_it_was_is_not_hung_again(tmp_path: Path, hung: list[str]) -> None:
+def test_a_size_that_is_as_it_was_is_not_hung_again(tmp_path: Path, hung: list[float]) -> None:
     path = tmp_path / "tidepool.yaml"
     text = shipped_text("tidepool", *SIZES)
     path.write_text(text)
+    four, six = (each.garment.drop_cm for each in evaluate(read_design(path)))
     report = build(path)
-    assert hung == [*SIZES]
-    assert {f"{size}/hang.{form}" for size in SIZES for form in ("svg", "png", "pdf")} <= {
+    assert hung == [four, six], "once for the sheet and the picture"
+    names = [f"{size}/hang" for size in SIZES] + [f"schematics/{size}/hang-page" for size in SIZES]
+    assert {f"{name}.{form}" for name in names for form in ("svg", "png", "pdf")} <= {
         *files_in(report.folder)
     }
-    assert (build(path).written, hung) == ((), [*SIZES])
+    assert (build(path).written, hung) == ((), [four, six])
 
     path.write_text(f"# a remark\n\n{text}")
-    assert (build(path).written, hung) == ((), [*SIZES]), "every line has moved, and no size is another"
+    assert (build(path).written, hung) == ((), [four, six]), "every line has moved, and no size is another"
 
     changed = text.replace("neck_band: {stitches: 5}", "neck_band: {stitches: 6}")
     assert changed != text
     path.write_text(changed)
     build(path)
-    assert hung == [*SIZES, "6"]
+    assert hung == [four, six, six]
 
 
+@pytest.mark.slow
+def test_the_picture_has_no_figures_and_is_as_wide_as_a_page_of_text(hung: list[float]) -> None:
+    design, results = shipped_design("kelp"), shipped_results("kelp")
+    setting = setting_of(design, results, cloth=True)
+    sheet = hang_sheet.hung_picture(setting, next(each for each in results if each.size.name == "6"))
+    assert len(hung) == 1
+    marks = [mark for group in sheet.groups for mark in group.marks if isinstance(mark, Text)]
+    assert sorted(mark.words for mark in marks) == sorted(
+        f"arms {pose}, {view}" for pose in ("down", "level") for view in ("front", "side", "back")
+    )
+    assert 120 < sheet.paper.width <= 170
+    boxes = [MultiPoint([*mark_points(mark)]).envelope for mark in marks]
+    assert not any(one.intersects(other) for one, other in combinations(boxes, 2))
+    svg = to_svg(sheet)
+    assert 'role="img"' in svg
+    assert "<title" in svg
+    assert "<desc" in svg
+
+
+@pytest.mark.slow
 def test_only_what_can_be_worn_and_was_measured_has_the_sheet(tmp_path: Path) -> None:
     on_cloth = setting_of(shipped_design("tidepool"), shipped_results("tidepool"), cloth=True)
     names = {result.size.name for result in on_cloth.results}
