@@ -121,7 +121,8 @@ def _notes(design: Design, on_cloth: bool) -> Iterator[str]:
         yield f"The range is over {friction}; the bending lengths are measured."
     yield (
         "Folds can fall in more than one way, so part of the range is of fabric cut up more coarsely. Cut up "
-        f"more finely, hems of the designs tried hung up to {tape.length(FINER_CM)} outside the range."
+        f"more finely, hems of the designs tried hung up to {tape.length(FINER_CM)} outside the range, "
+        "but for corners at the sides, which fold in or out."
     )
 
 
