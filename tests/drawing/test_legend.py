@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from schematics.design.limits import Limits
 from schematics.document.lettering.text import PLAIN
 from schematics.drawing.bare.legend import legend_block, legend_words
 from schematics.drawing.bare.lettered import finished_sheet, legend_under
@@ -55,6 +56,9 @@ def test_only_marks_that_are_drawn_are_named() -> None:
     assert legend_words([(body, drawn_of("border"))]) == "Line inside the body: edge of edging."
     folded = legend_words([(piece("driftwood", "body"), drawn_of("work"))])
     assert folded == "Long and short dashes: shoulder fold; arrow: direction of work."
+    sewn = [(body, Block(groups=[Group("joined", f"body {letter}", (STROKE,))])) for letter in "BA"]
+    assert legend_words(sewn) == "Dashes inside an edge: seams A and B."
+    assert legend_words(sewn[:1]) == "Dashes inside an edge: seam B."
     dotted = legend_words([(piece("kelp", "body"), drawn_of())])
     assert dotted == "Dotted: increase lines and last increase row."
 
@@ -64,7 +68,9 @@ def arm_band() -> Fitted:
     """The arm band of tidepool in a column."""
     garment = shipped_results("tidepool")[3].garment
     words = FiguresLook(tuple(Unit)).labels
-    found = fitted([garment.piece("arm band")], garment, words, Box(0, 0, 83, 100), PLAIN, letters=False)
+    found = fitted(
+        [garment.piece("arm band")], garment, words, Box(0, 0, 83, 100), PLAIN, Limits(), letters=False
+    )
     assert found is not None
     return found
 

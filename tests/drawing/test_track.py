@@ -132,3 +132,20 @@ def test_a_quarter_circle_is_measured_in_closed_form() -> None:
     assert arc.length == pytest.approx(5 * math.pi)
     assert arc.at(arc.length) == pytest.approx((0.0, 10.0))
     assert arc.at(arc.length / 2) == pytest.approx((10 / math.sqrt(2), 10 / math.sqrt(2)))
+
+
+@pytest.mark.parametrize(
+    ("corners", "gap", "middle"),
+    [
+        ([(0, 0), (30, 0), (30, 10)], 6.0, 20.0),
+        ([(0, 0), (22, 0), (22, 20)], 6.0, 11.0),
+        ([(0, 0), (20, 0), (20, 22)], 6.0, 31.0),
+        ([(0, 0), (4, 0), (4, 5)], 6.0, 4.5),
+        ([(0, 0), (10, 0), (10, 20), (20, 20)], 6.0, 20.0),
+    ],
+)
+def test_a_gap_in_a_bent_track_takes_no_corner_away(
+    corners: list[tuple[float, float]], gap: float, middle: float
+) -> None:
+    """At the middle, beside a corner near it on the longer leg, or across it where no leg is long enough."""
+    assert Bent(tuple(corners)).off_corners(gap) == pytest.approx(middle)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from schematics.design.limits import Limits
 from schematics.document.lettering.text import Lettering
 from schematics.drawing.bare.pieces_in_room import Fitted, drawn_sizes, fitted
 from schematics.drawing.ink.page import Box
@@ -23,13 +25,17 @@ _ALL_SMALLER = 1.35
 
 @dataclass(frozen=True, slots=True)
 class ToFit:
-    """The pieces of one size, their labels and their room; without figures they have ``letters``."""
+    """The pieces of one size, their labels and their room; without figures they have ``letters``.
+
+    By the ``limits`` two edges of a seam end level or not.
+    """
 
     pieces: Sequence[Piece]
     garment: Garment
     words: Words
     room: Box
     lettering: Lettering
+    limits: Limits
     letters: bool
 
     def at(self, scale: float) -> Fitted | None:
@@ -49,6 +55,7 @@ class ToFit:
             self.words,
             self.room,
             self.lettering,
+            self.limits,
             letters=self.letters,
             largest=largest,
             smallest=smallest,
@@ -57,7 +64,7 @@ class ToFit:
 
     def alone(self) -> Fitted | None:
         """As large as it can be."""
-        return fitted(self.pieces, self.garment, self.words, self.room, self.lettering, letters=self.letters)
+        return self._fitted(0.0, math.inf, finely=False)
 
     @property
     def longest(self) -> float:

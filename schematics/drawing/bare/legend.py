@@ -28,6 +28,8 @@ _TOGETHER = ":\N{NO-BREAK SPACE}"
 def legend_words(drawn: Sequence[tuple[Piece, Block]]) -> str:
     """A sentence on the marks that are drawn of these pieces; empty where there are none to explain."""
     words = dict.fromkeys(words for piece, block in drawn for words in _piece_words(piece, block))
+    if seams := sorted({name.split()[-1] for _, block in drawn for name in _names(block, "joined")}):
+        words[f"dashes inside an edge: seam{'' if len(seams) == 1 else 's'} {listed(seams)}"] = None
     if any(_names(block, "work") for _, block in drawn):
         words["arrow: direction of work"] = None
     return sentence_case(f"{'; '.join(words)}.") if words else ""

@@ -156,6 +156,7 @@ class Lettered:
             self.words,
             room,
             self.lettering,
+            self.look.limits,
             letters=True,
             finely=finely,
         )

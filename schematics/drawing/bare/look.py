@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 
 from schematics.design.design import Design
+from schematics.design.limits import Limits
 from schematics.design.publication import DrawnFigures, DrawnUnits, LineWeight
 from schematics.document.lettering.text import Font, Lettering
 from schematics.drawing.ink.sheet import BareInk
@@ -22,7 +23,8 @@ class Look:
     """What is lettered: in which ``units``, the first one first, with ``counts``, as ``letters`` and a table.
 
     Lines are ``weight`` times as wide as usual, names and letters in the colour ``accent`` if there is one.
-    Words are in the ``font``, None for the program's own.
+    Words are in the ``font``, None for the program's own. By the ``limits`` two edges of a seam end level or
+    not.
     """
 
     units: tuple[Unit, ...] = tuple(Unit)
@@ -31,6 +33,7 @@ class Look:
     weight: float = 1.0
     accent: str | None = None
     font: Font | None = None
+    limits: Limits = field(default_factory=Limits)
 
     def figures(self, height: float) -> FiguresLook:
         """How figures in letters so many mm high are set; the same object for the same look."""
@@ -61,6 +64,7 @@ def look_of(design: Design) -> Look:
         weight=_WEIGHTS[asked.lines],
         accent=house.accent,
         font=_house_font(design, house.font),
+        limits=design.limits,
     )
 
 

@@ -129,7 +129,7 @@ class _Drawing:
             lettered = self.lettered(at)
             words = lettered.words
             inside = replace(inside, y1=lettered.heights(lettered.table())[0])
-        return ToFit(self._pieces(at), self.garments[at], words, inside, lettering, letters)
+        return ToFit(self._pieces(at), self.garments[at], words, inside, lettering, self.look.limits, letters)
 
     def lettered(self, at: int) -> Lettered:
         """One size over a table."""

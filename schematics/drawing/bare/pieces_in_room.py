@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 from itertools import islice
 
 from shapely import LineString
 
+from schematics.design.limits import Limits
 from schematics.document.lettering.text import Lettering
 from schematics.drawing.bare.rooms import EDGE
 from schematics.drawing.ink.block import Block
@@ -127,13 +128,14 @@ def fitted(
     words: Words,
     room: Box,
     lettering: Lettering,
+    limits: Limits,
     *,
     letters: bool,
     largest: float = 0.0,
     smallest: float = math.inf,
     finely: bool = False,
 ) -> Fitted | None:
-    """The pieces of a garment as large as they find room, each with its name over it.
+    """The pieces of a garment as large as they find room, each with its name over it, sewn edges dashed.
 
     A little smaller where that spares long leaders, and never larger than 1:``largest``. None where they find
     no room while they are large enough to be read; ``letters`` may be at smaller ones. Nor are they looked
@@ -141,14 +143,15 @@ def fitted(
     """
     bounds = largest, smallest
     less = (_A_LITTLE_SMALLER,) * 2 if finely else (_SMALLER, _MUCH_SMALLER)
-    tried = _fitting(pieces, garment, words, room, lettering, letters=letters, bounds=bounds, less=less)
+    lay = partial(_laid, garment=garment, words=words, lettering=lettering, limits=limits)
+    tried = _fitting(pieces, garment, lay, room, lettering, letters=letters, bounds=bounds, less=less)
     return min(islice(tried, 1 + _MORE_TRIES), key=lambda each: each.effort, default=None)
 
 
 def _fitting(
     pieces: Sequence[Piece],
     garment: Garment,
-    words: Words,
+    lay: Callable[..., _Laid],
     room: Box,
     lettering: Lettering,
     *,
@@ -178,7 +181,7 @@ def _fitting(
             continue
         laid: list[_Laid] = []
         for number, (piece, size) in enumerate(zip(pieces, sizes, strict=True)):
-            each = _laid(piece, garment, scale, words, wide, lettering)
+            each = lay(piece, scale=scale, widest=wide)
             laid.append(each)
             taken = block_size(each.block)
             if each.block.is_lost or taken[0] > wide or taken[1] > high:
@@ -236,10 +239,19 @@ class _Laid:
 
 @lru_cache(maxsize=_REMEMBERED)
 def _laid(
-    piece: Piece, garment: Garment, scale: float, words: Words, widest: float, lettering: Lettering
+    piece: Piece,
+    *,
+    garment: Garment,
+    scale: float,
+    words: Words,
+    widest: float,
+    lettering: Lettering,
+    limits: Limits,
 ) -> _Laid:
     empty = Block(widest=widest, hurried=True)
-    block = dimensioned(piece, garment, scale, words, work=True, block=empty, lettering=lettering)
+    block = dimensioned(
+        piece, garment, scale, words, joins=limits, work=True, block=empty, lettering=lettering
+    )
     view = view_of(piece, garment, scale)
     block.add("caption", piece.name, name_over(piece, block, lettering))
     return _Laid(piece, block, view)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import Protocol
 
 from schematics.drawing.ink.marks import Point, along, unit
@@ -137,6 +137,17 @@ class Bent(Track):
                 return stretch, left
             left -= stretch.length
         return stretch, left + stretch.length
+
+    def off_corners(self, gap: float) -> float:
+        """How far along the middle of a gap so long is: that of the track, or of its longest stretch.
+
+        The latter where the gap would take a corner away and the stretch is long enough.
+        """
+        ends = [0.0, *accumulate(math.dist(a, b) for a, b in pairwise(self.corners))]
+        middle = self.length / 2
+        first, last = max(pairwise(ends), key=lambda each: each[1] - each[0])
+        clear = all(abs(middle - corner) >= gap / 2 for corner in ends[1:-1])
+        return middle if clear or last - first < gap else (first + last) / 2
 
     def at(self, s: float) -> Point:
         """The point ``s`` mm along, straight on beyond the ends."""

@@ -126,6 +126,7 @@ def dimensioned(
     words: Words,
     *,
     seams: Limits | None = None,
+    joins: Limits | None = None,
     work: bool = False,
     fold_named: bool = True,
     block: Block | None = None,
@@ -133,7 +134,7 @@ def dimensioned(
 ) -> Block:
     """The outline with its dimensions, labelled by ``words``; with ``seams``, these and their markers too.
 
-    ``seams`` are the limits by which two edges meet.
+    ``seams`` are the limits by which two edges meet; with ``joins``, such too, sewn edges are dashed alone.
 
     Its fold is named in that ``lettering`` if it is ``fold_named``; with ``work``, an arrow shows the
     direction of work. It is drawn in ``block``, an empty one if none is given.
@@ -150,7 +151,8 @@ def dimensioned(
         block.add("marker", f"marker {number}", [marker_tick(at, inward)])
     if seams:
         draw_strips(block, piece, view)
-        draw_joins(block, piece, garment, view, seams)
+    if sewn := seams or joins:
+        draw_joins(block, piece, garment, view, sewn)
     fold = view.fold(piece) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
