@@ -67,6 +67,6 @@ def test_a_build_with_nothing_to_do_imports_nothing_heavy(tmp_path: Path) -> Non
     with pytest.MonkeyPatch.context() as patch:
         spare_drawings(patch)
         patch.chdir(tmp_path)
-        build_sources([spec_source(Path(path.name))], Path("output"), Options())
+        build_sources([spec_source(Path(path.name))], Path("output"), Options(cloth=True))
     (libraries,) = imported(tmp_path, f"build {path.name}")
     assert libraries & HEAVY == set()

@@ -68,13 +68,20 @@ class Sheets(Mapping[str | tuple[str, str], "Page"]):
     """
 
     def __init__(
-        self, design: Design, results: Sequence[Result], paper: str = "a4", *, common_scale: bool = False
+        self,
+        design: Design,
+        results: Sequence[Result],
+        paper: str = "a4",
+        *,
+        common_scale: bool = False,
+        cloth: bool = True,
     ) -> None:
         from schematics.drawing.ink.sheet import PAPERS
         from schematics.drawing.sheets import Pages, setting_of
 
         self._path = design.path
-        given = setting_of(design, tuple(results), PAPERS[paper_of(paper)], one_scale=common_scale)
+        on = PAPERS[paper_of(paper)]
+        given = setting_of(design, tuple(results), on, one_scale=common_scale, cloth=cloth)
         self._pages = Pages(given)
         self._places: dict[str | tuple[str, str], int] = {
             stem if size is None else (size, stem): place
@@ -200,13 +207,14 @@ def evaluate(design: Design) -> Results:
     return Results(design, _results(design))
 
 
-def draw(design: Design, paper: str = "a4", *, common_scale: bool = False) -> Sheets:
+def draw(design: Design, paper: str = "a4", *, common_scale: bool = False, cloth: bool = True) -> Sheets:
     """The sheets of a design, drawn when they are asked for; nothing is written.
 
     Args:
         design: what to draw; a size is drawn whatever its findings.
         paper: ``a4`` or ``letter``.
         common_scale: draw all sizes at one scale, so that prints compare; each as large as fits when False.
+        cloth: whether there are sheets of how each size hangs; one takes some seconds when it is asked for.
 
     Returns:
         A mapping from names to pages with ``svg``, ``png`` and ``pdf``; see `Sheets`. In a notebook a page
@@ -221,7 +229,7 @@ def draw(design: Design, paper: str = "a4", *, common_scale: bool = False) -> Sh
     >>> sheets["nest"].bookmark
     'nest'
     """
-    return Sheets(design, _results(design), paper, common_scale=common_scale)
+    return Sheets(design, _results(design), paper, common_scale=common_scale, cloth=cloth)
 
 
 def draw_templates(
@@ -334,7 +342,7 @@ def build(
     common_scale: bool = False,
     force: bool = False,
     templates: bool = False,
-    cloth: bool = False,
+    cloth: bool = True,
     executor: Executor | None = None,
 ) -> BuildReport:
     """Draw a design and write all its files into the folder of its name in ``out``.
@@ -350,7 +358,7 @@ def build(
         common_scale: draw all sizes at one scale, so that prints compare; each as large as fits when False.
         force: make everything anew, and replace files that are not from this program.
         templates: whether those of each size are drawn too; see `draw_templates`.
-        cloth: whether how each size hangs is drawn too, which takes some seconds of each.
+        cloth: whether how each size hangs is drawn too, which takes some seconds of one that has changed.
         executor: who does the work; this process when None.
 
     Raises:
