@@ -335,31 +335,6 @@ def test_the_names_of_a_neck_and_a_hem_are_beside_the_piece() -> None:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("name", "edges"), [("tidepool", "AB"), ("driftwood", "ABCD")])
-def test_sewn_edges_are_dashed_just_inside_along_their_whole_length(name: str, edges: str) -> None:
-    """As long as the seams at the drawing's scale, but for a millimetre at each corner."""
-    sheet = shipped_drawing(name, None, "all-sizes-outline-page")
-    page = read_bare(to_svg(sheet))
-    garment = shipped_results(name)[len(shipped_results(name)) // 2].garment
-    assert {seam.letter for seam in garment.seams} == set(edges)
-    assert sheet.scale
-    for piece in ("body", "centre-panel"):
-        rim = page.outlines[f"outline-{piece}"].exterior
-        for seam in garment.seams:
-            drawn = [each for each in page.strokes if each.group.startswith(f"joined-{piece}-{seam.letter}")]
-            sides = [seam.first_piece, seam.second_piece].count(piece.replace("-", " "))
-            assert len(drawn) == sides
-            for each in drawn:
-                assert each.shape.length == pytest.approx(
-                    seam.first.length_cm * 10 / sheet.scale - 2, abs=0.05
-                )
-                assert each.shape.hausdorff_distance(rim.intersection(each.shape.buffer(1.05))) < 1.5
-                assert each.shape.distance(rim) == pytest.approx(1, abs=0.02)
-    (legend,) = [" ".join(each.text for each in page.words if each.group == "label-legend")]
-    assert f"seams {edges[0]}" in legend.replace("\N{NO-BREAK SPACE}", " ")
-
-
-@pytest.mark.slow
 def test_pieces_are_not_tiny_over_a_long_table_but_have_names_instead() -> None:
     """Of letters, in a column: a body over half as wide as the column is legible, one of 27 mm was not."""
     page = shipped_page("first-draft", None, "all-sizes-column")
