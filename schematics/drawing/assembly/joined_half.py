@@ -23,6 +23,10 @@ Motion: TypeAlias = tuple[float, float, float, float, float, float]
 """x to a·x + b·y + x0, y to d·x + e·y + y0, given as a, b, d, e, x0, y0."""
 
 
+_EDGE_ON = 0.1
+"""A view with less of an arm run shows no band: a sliver reads as a stick, and the other view shows it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Marker:
     """An end of an arm run: its number, and the unit directions into the fabric and into the run.
@@ -102,7 +106,7 @@ class Part:
             creases=tuple(moved(path) for path in self._creases()),
             increases=tuple(_placed(each, placing) for each in self._increases(left=left)),
             seams=tuple(self._seam_lines(placing, left=left)),
-            band=self._band(base, run, left=left) if base and run else None,
+            band=self._band(base, run, left=left) if base and run and not self._is_edge_on(run) else None,
             markers=tuple(self._markers(base, run, left=left)) if base and run else (),
         )
 
@@ -158,6 +162,10 @@ class Part:
     def _run(self) -> tuple[float, float] | None:
         path = self.garment.arm.path
         return self._overlap(self.outline.outer_span(path)) if path is not None else None
+
+    def _is_edge_on(self, run: tuple[float, float]) -> bool:
+        path = self.garment.arm.path
+        return path is not None and run[1] - run[0] < _EDGE_ON * path.length
 
     def _goes_on(self, run: tuple[float, float]) -> tuple[bool, bool]:
         """Whether the arm run goes on behind the fold before its stretch on this part, and after."""
