@@ -189,15 +189,15 @@ def _round_point(at: Point, ahead: Point, label: Label) -> Iterator[Spot]:
 
 
 def _name_stretch(stretch: Worded, places: _Places) -> None:
-    """The words along a line, on every page that shows enough of it, and on one at least."""
+    """The words along a line, on every page that shows enough of it, and on one at least.
+
+    Where there is room its length is written too.
+    """
     label, line = Label((stretch.words,), LARGE), LineString(stretch.points)
-    long = [
-        (part, place)
-        for place in places
-        for part in _within(line, place[0].words)
-        if part.length >= label.size[0]
-    ]
-    written = [_write(place, "edge-name", label, _beside(part)) for part, place in long]
+    with_length = Label((f"{stretch.words}, {stretch.length}",), LARGE)
+    labels = (with_length, label) if stretch.length else (label,)
+    parts = [(part, place) for place in places for part in _within(line, place[0].words)]
+    written = [_write_along(part, place, labels) for part, place in parts]
     if True in written:
         return
     shown = [(part, place) for place in places for part in _within(line, place[0].cut)]
@@ -206,6 +206,13 @@ def _name_stretch(stretch: Worded, places: _Places) -> None:
         if _write(place, "edge-name", label, (*_beside(part), *off)):
             return
     places[0][1].unplaced.append(stretch.words)
+
+
+def _write_along(line: LineString, place: _Place, labels: Iterable[Label]) -> bool:
+    """Write the first of the labels that is no longer than the line and has room along it."""
+    return any(
+        line.length >= label.size[0] and _write(place, "edge-name", label, _beside(line)) for label in labels
+    )
 
 
 def _within(line: LineString, box: Box) -> list[LineString]:

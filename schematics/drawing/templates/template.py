@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -27,11 +28,13 @@ _SIDES = ("edge", "row", "side", "hem", "neck", "line", "fold")
 class Worded:
     """A line of a template with the words written along it, inside the fabric if it is an edge.
 
-    An edge runs with the fabric on its left.
+    An edge runs with the fabric on its left; its finished ``length`` is written after its words if there is
+    room.
     """
 
     words: str
     points: tuple[Point, ...]
+    length: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +125,7 @@ def _template(piece: Piece, garment: Garment, units: tuple[Unit, ...], *, halved
             *_inner_lines(piece, view),
             *(("marker", marker_tick(each.at, each.inward)) for each in markers),
         ),
-        named=(*_edges(piece, garment, view), *_inner_names(piece, view)),
+        named=(*_edges(piece, garment, view, units), *_inner_names(piece, view)),
         markers=markers,
         arrow_places=tuple(_arrow_places(piece, view)),
     )
@@ -174,21 +177,41 @@ def _inner_names(piece: Piece, view: View) -> Iterator[Worded]:
         yield from (Worded(words=crease.name, points=each) for each in _both(view.line(crease.path), view))
 
 
-def _edges(piece: Piece, garment: Garment, view: View) -> Iterator[Worded]:
+def _edges(piece: Piece, garment: Garment, view: View, units: tuple[Unit, ...]) -> Iterator[Worded]:
     for edge in piece.edges:
-        right, left = (_seam_letters(piece, edge, garment, left=left) for left in (False, True))
-        points = view.line(_own(edge, piece))
-        name = _edge_name(edge, garment.arm)
-        if not piece.on_fold:
-            yield Worded(words=_edge_words(name, right + left), points=points)
-        elif view.half_only:
-            words = _edge_words(name, right)
-            yield Worded(words=f"{words} (left half: {_seams(left)})" if left else words, points=points)
-        elif edge.crosses_fold:
-            yield Worded(words=_edge_words(name, right), points=_across_the_fold(points))
-        else:
-            for letters, side in zip((right, left or right), _both(points, view), strict=True):
-                yield Worded(words=_edge_words(name, letters), points=side)
+        whole = _length(edge, piece, garment, units)
+        length = f"{whole} with the left half" if whole and view.half_only and edge.crosses_fold else whole
+        yield from (replace(each, length=length) for each in _edge(edge, piece, garment, view))
+
+
+def _length(edge: Edge, piece: Piece, garment: Garment, units: tuple[Unit, ...]) -> str:
+    """``38 cm (15 in)``, as the finished measurement of that length is printed; empty if it has none.
+
+    Nor has an edge of which a part goes by another name.
+    """
+    spans = {span.key for span in piece.spans if math.isclose(_own(edge, piece).length, edge.path.length)}
+    for item in garment.finished:
+        if item.key in spans and math.isclose(item.length_cm, edge.length_cm, rel_tol=1e-9):
+            first, *others = FiguresLook(units).lengths(item)
+            return f"{first}{''.join(f' ({each})' for each in others)}"
+    return ""
+
+
+def _edge(edge: Edge, piece: Piece, garment: Garment, view: View) -> Iterator[Worded]:
+    """Its names, one for each side of the fold that is drawn."""
+    right, left = (_seam_letters(piece, edge, garment, left=left) for left in (False, True))
+    points = view.line(_own(edge, piece))
+    name = _edge_name(edge, garment.arm)
+    if not piece.on_fold:
+        yield Worded(words=_edge_words(name, right + left), points=points)
+    elif view.half_only:
+        words = _edge_words(name, right)
+        yield Worded(words=f"{words} (left half: {_seams(left)})" if left else words, points=points)
+    elif edge.crosses_fold:
+        yield Worded(words=_edge_words(name, right), points=_across_the_fold(points))
+    else:
+        for letters, side in zip((right, left or right), _both(points, view), strict=True):
+            yield Worded(words=_edge_words(name, letters), points=side)
 
 
 def _own(edge: Edge, piece: Piece) -> LineString:

@@ -30,6 +30,7 @@ from tests.drawing.audit_svg import svg_faults
 from tests.drawing.designs import as_text, random_design, random_spec, read_spec
 from tests.drawing.readback import read_page
 from tests.drawing.templates.pdf_strokes import read_pdf
+from tests.drawing.templates.test_joined import printed
 from tests.examples import combinations, covering, seeds, thorough
 from tests.shipped import demo_names, shipped_design, shipped_results
 
@@ -266,3 +267,22 @@ def test_a_body_that_lies_over_itself_is_drawn_by_half_on_the_large_page_too() -
     words = [mark.words for group in sheet.groups for mark in group.marks if hasattr(mark, "words")]
     assert "centre back, on the fold" in words
     assert replace(sheet, groups=()).scale == 1
+
+
+def test_edges_say_how_long_they_are_as_all_outputs_round_it() -> None:
+    """Tidepool, size 6: counts by the swatches; to 0.5 cm, widths and bands to 0.25, inches to 1/4 and 1/8.
+
+    166 stitches of 20/19 cm are 174.7 cm, 36 panel rows of 15/14 cm 38.6, 14 panel stitches of 20/22 cm 12.7,
+    50 band rows of 60/66 cm 45.5, 16 of them 14.5, 7 band stitches of 20/20 cm 7.
+    """
+    said = " ".join(page.text for page in printed("tidepool", 2, "a4")).replace("\n", " ")
+    for words in (
+        "hem, 174.5 cm (68 3/4 in) with the left half",
+        "front edge, seam A (left half: seam B), 38.5 cm (15 1/4 in)",
+        "right side, seam B, 38.5 cm (15 1/4 in)",
+        "top edge, 12.75 cm (5 in)",
+        "joined edge, 45.5 cm (18 in)",
+        "joined edge, 14.5 cm (5 3/4 in)",
+        "last row, 7 cm (2 3/4 in)",
+    ):
+        assert words in said, words
