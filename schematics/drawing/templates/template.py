@@ -185,13 +185,16 @@ def _edges(piece: Piece, garment: Garment, view: View, units: tuple[Unit, ...]) 
 
 
 def _length(edge: Edge, piece: Piece, garment: Garment, units: tuple[Unit, ...]) -> str:
-    """``38 cm (15 in)``, as the finished measurement of that length is printed; empty if it has none.
+    """``38 cm (15 in)``, as the finished measurement along it is printed, or else one of its length.
 
-    Nor has an edge of which a part goes by another name.
+    Empty where there is none, or a part of the edge goes by another name.
     """
-    spans = {span.key for span in piece.spans if math.isclose(_own(edge, piece).length, edge.path.length)}
-    for item in garment.finished:
-        if item.key in spans and math.isclose(item.length_cm, edge.length_cm, rel_tol=1e-9):
+    if not math.isclose(_own(edge, piece).length, edge.path.length):
+        return ""
+    items = {item.key: item for item in garment.finished}
+    spans = sorted(piece.spans, key=lambda span: span.path != edge.path)
+    for item in (items[span.key] for span in spans):
+        if math.isclose(item.length_cm, edge.length_cm, rel_tol=1e-9):
             first, *others = FiguresLook(units).lengths(item)
             return f"{first}{''.join(f' ({each})' for each in others)}"
     return ""
