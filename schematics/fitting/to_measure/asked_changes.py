@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from pydantic import ValidationError
@@ -35,6 +36,12 @@ _BANDS = {
 
 NONE_ASKED = "none"
 """Asked for in the place of changes: the size as the pattern has it."""
+
+
+_ROWS, _MOST_ROWS = "body.rows", 6
+"""So many rows more may have to be asked for with other increases."""
+
+_NOTHING_NEAR = "; so many more or fewer cannot be worked either while all else stays as it is"
 
 
 def asks_for_none(texts: Sequence[str]) -> bool:
@@ -103,7 +110,7 @@ def count_names(size: Size) -> dict[str, str]:
     return {word: word for word in size.body.in_words} | names | _BANDS
 
 
-def in_counts(size: Size, changes: Sequence[AskedChange]) -> tuple[AskedChange, ...]:
+def in_counts(design: Design, size: Size, changes: Sequence[AskedChange]) -> tuple[AskedChange, ...]:
     """The changes by keys of counts alone, what a maker calls otherwise among them.
 
     Raises:
@@ -118,19 +125,30 @@ def in_counts(size: Size, changes: Sequence[AskedChange]) -> tuple[AskedChange, 
         if more % meant.each == 0:
             counted.append(replace(change, key=meant.key, number=more // meant.each, relative=True))
             continue
-        below, above = (steps * meant.each for steps in (more // meant.each, more // meant.each + 1))
+        below = more // meant.each
         near = [
-            repr(f"{change.key} {by:+d}" if change.relative else f"{change.key} {meant.now + by}")
-            for by in (below, above)
-            if by
+            f"{f'{change.key} {by:+d}' if change.relative else f'{change.key} {meant.now + by}'!r}{also}"
+            for steps in (below, below + 1)
+            if (by := steps * meant.each) and (also := _also(design, size, meant.key, steps)) is not None
         ]
         problems.append(
-            f"--change: with {change.text.strip()!r} nothing can be worked: {meant.why}, "
-            f"{meant.each} in all; did you mean {listed(near)}?"
+            f"--change: with {change.text.strip()!r} nothing can be worked: {meant.why}, {meant.each} in all"
+            f"{f'; did you mean {listed(near)}?' if near else _NOTHING_NEAR}"
         )
     if problems:
         raise UsageError(*problems)
     return tuple(counted)
+
+
+def _also(design: Design, size: Size, key: str, more: int) -> str | None:
+    """What has to be asked for with so much more of a count: nothing, or body rows; None if none will do."""
+    asked = AskedChange(key=key, number=more, relative=True, text="")
+    for rows in range(_MOST_ROWS + 1):
+        with_rows = (asked, AskedChange(key=_ROWS, number=rows, relative=True, text="")) if rows else (asked,)
+        with suppress(UsageError):
+            with_changes(design, size, with_rows)
+            return f" with {f'{plain_name(_ROWS)} +{rows}'!r}" if rows else ""
+    return None
 
 
 def _change(text: str, names: Mapping[str, str]) -> AskedChange:
@@ -173,16 +191,27 @@ def with_changes(design: Design, size: Size, changes: Sequence[AskedChange]) -> 
     """
     counts = counts_of(size)
     wanted = {each.key: counts[each.key] + each.number if each.relative else each.number for each in changes}
-    changed: Size | None = size
     for key, count in wanted.items():
         if not 0 <= count <= LARGEST_COUNT:
             raise UsageError(f"--change: {plain_name(key)} would be {count}; expected 0 to {LARGEST_COUNT}")
-        changed = None if changed is None else _with_followers(design, changed, key, count)
-    changed = with_counts(changed or size, **dict(_by_name(wanted)))
+    changed = with_counts(_step_by_step(design, size, wanted), **dict(_by_name(wanted)))
     if changed is None:
         quoted = " and ".join(repr(each.text) for each in changes)
         raise UsageError(f"--change: nothing can be worked with {quoted}{_clash(size, wanted)}")
     return changed
+
+
+def _step_by_step(design: Design, size: Size, wanted: Mapping[str, int]) -> Size:
+    """The size with one wanted count after the other, in the order in which they can be worked."""
+    left = dict(wanted)
+    while left:
+        tried = ((key, _with_followers(design, size, key, count)) for key, count in left.items())
+        key, changed = next((each for each in tried if each[1] is not None), (None, None))
+        if key is None or changed is None:
+            break
+        size = changed
+        del left[key]
+    return size
 
 
 def _clash(size: Size, wanted: Mapping[str, int]) -> str:

@@ -158,7 +158,7 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     told = _at_gauge(design, order, wearer, fitted)
     chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else told
     start, size = _begun(design, own, order, fitted, chosen, numbers, changes)
-    changes = in_counts(size, changes)
+    changes = in_counts(design, size, changes)
     one_size = _of_one_size(own, order, _changed(own, order, size, numbers, changes))
     if SHORTEN in numbers:
         one_size = _shortened(one_size, order)

@@ -94,18 +94,27 @@ def test_a_hem_is_changed_whatever_makes_it(name: str, text: str, changes: dict[
     design = demo(name)
     size = next(each for each in design.sizes if each.name == "6")
     _, asked = read_changes([text], size)
-    before, after = counts_of(size), counts_of(with_changes(design, size, in_counts(size, asked)))
+    before, after = counts_of(size), counts_of(with_changes(design, size, in_counts(design, size, asked)))
     assert {key: count for key, count in after.items() if count != before[key]} == changes
 
 
 @pytest.mark.parametrize(
-    ("text", "meant"), [("hem +2", "'hem +8'"), ("hem -9", "'hem -16' or 'hem -8'"), ("hem 190", "'hem 196'")]
+    ("text", "meant"),
+    [
+        ("hem +2", "'hem +8' with 'body rows +1'"),
+        ("hem -9", "'hem -16' or 'hem -8'"),
+        ("hem 190", "'hem 196' with 'body rows +1'"),
+    ],
 )
 def test_a_hem_that_rows_of_increases_do_not_make_is_refused_with_one_they_do(text: str, meant: str) -> None:
-    size = next(each for each in demo("saltmarsh").sizes if each.name == "6")
+    """The next row of increases would be row 29, and there are 28."""
+    design = demo("saltmarsh")
+    size = next(each for each in design.sizes if each.name == "6")
     _, asked = read_changes([text], size)
     with pytest.raises(UsageError, match=re.escape(f"every line, 8 in all; did you mean {meant}?")):
-        in_counts(size, asked)
+        in_counts(design, size, asked)
+    named = re.findall(r"'([^']+)'", meant.partition(" or ")[0])
+    with_changes(design, size, in_counts(design, size, read_changes(named, size)[1]))
 
 
 def test_counts_that_clash_are_told_without_keys_of_a_spec() -> None:
@@ -114,7 +123,7 @@ def test_counts_that_clash_are_told_without_keys_of_a_spec() -> None:
     size = next(each for each in design.sizes if each.name == "6")
     _, asked = read_changes(["hem +8"], size)
     with pytest.raises(UsageError) as raised:
-        with_changes(design, size, in_counts(size, asked))
+        with_changes(design, size, in_counts(design, size, asked))
     (problem,) = raised.value.problems
     assert "row 27 the last of them, make 18 increase rows, not 19" in problem
     assert "_" not in problem
