@@ -80,7 +80,7 @@ def neck_picture(garment: Garment) -> Canvas:
     canvas.words("note", "panel", ("panel",), (*centres, below))
     label, above = Label(("join yarn at", "the centre back")), around.bounds[1] - 1.2
     height = label.size[1]
-    canvas.block.add("leader", "join yarn", [Line(((0.0, above), (0.0, foot[1])), Pen.LEADER)])
+    canvas.block.add("pointer", "join yarn", [Line(((0.0, above), (0.0, foot[1])), Pen.LEADER)])
     canvas.words("note", "join yarn", label.lines, [(0.0, above - height / 2 - 1.0)])
     return canvas
 
