@@ -40,13 +40,14 @@ from tests.drawing.audit_words import senseless_words
 from tests.drawing.readback import Page, read_tree
 
 SVG = "{http://www.w3.org/2000/svg}"
-WIDEST_MM = {"column": 85.0, "page": 170.0, "phone": 360 / 96 * 25.4}
+WIDEST_MM = {"column": 85.0, "page": 170.0, "phone": 360 / 96 * 25.4, "assembly": 50.0}
 """What was asked for: millimetres, and pixels of which there are 96 to the inch (CSS)."""
 
 HIGHEST_MM = {"column": 240.0, "page": 240.0}
 """A4 with margins of 25 mm has 247; a phone scrolls."""
 
 FONT_MM = {"column": 2.5 / (1493 / 2048), "page": 2.5 / (1493 / 2048), "phone": 12 / 96 * 25.4}
+FONT_MM["assembly"] = FONT_MM["column"]
 """Of the font: its capitals 2.5 mm high (1493 of 2048 units in its OS/2 table), or 12 pixels."""
 
 LAYERS = ["colours", "texture", "outline", "lines", "dimensions", "labels", "table"]
@@ -274,7 +275,7 @@ def bare_sheets(
 def sheet_faults(stem: str, sheet: Sheet, result: Result | None) -> list[str]:
     """Every fault of one, which is of that size, of the whole design if None."""
     whole = re.sub(r"-\d+$", "", stem)
-    width = next(width for width in WIDTHS if whole.endswith(f"-{width}"))
+    width = next(width for width in (*WIDTHS, "assembly") if f"-{whole}".endswith(f"-{width}"))
     kind = whole.removesuffix(f"-{width}")
     names = [piece.name for piece in result.garment.pieces] if result else []
     shown = [name for name in names if kind in ("all-pieces", name.replace(" ", "-"))]

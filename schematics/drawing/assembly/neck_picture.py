@@ -27,6 +27,9 @@ _FABRIC = 9.5
 _FLAT = 0.1
 """How much wider or narrower than the panel a neck hole's gap may be that is drawn in its own shape."""
 
+_SHORT_OF = 0.6
+"""The line to the triangle that shows where yarn is joined ends so far from it, in mm."""
+
 _WORK_OFF, _RIB, _WAVE, _SWING, _STEPS = 2.4, 1.1, 4.0, 0.5, 180
 _LETTERED = (0.5, 0.6, 0.4, 0.3, 0.7)
 _WORK_ALONG = tuple(0.04 + 0.005 * step for step in range(41))
@@ -80,7 +83,7 @@ def neck_picture(garment: Garment) -> Canvas:
     canvas.words("note", "panel", ("panel",), (*centres, below))
     label, above = Label(("join yarn at", "the centre back")), around.bounds[1] - 1.2
     height = label.size[1]
-    canvas.block.add("leader", "join yarn", [Line(((0.0, above), (0.0, foot[1])), Pen.LEADER)])
+    canvas.block.add("pointer", "join yarn", [Line(((0.0, above), (0.0, foot[1] - _SHORT_OF)), Pen.LEADER)])
     canvas.words("note", "join yarn", label.lines, [(0.0, above - height / 2 - 1.0)])
     return canvas
 

@@ -65,6 +65,12 @@ def step_pictures(results: Sequence[Result], seam: SeamStyle | None = None) -> t
     )
 
 
+def count_steps(results: Sequence[Result], seam: SeamStyle | None = None) -> int:
+    """How many pictures `step_pictures` draws; none of them is drawn."""
+    garments = [result.garment for result in results]
+    return sum(1 for _ in _steps(garments, garments[len(garments) // 2], seam))
+
+
 def _steps(garments: Sequence[Garment], shown: Garment, seam: SeamStyle | None) -> Iterator[_Step]:
     front = open_front(shown)
     worn = [open_side(shown, left=left, neck_up=True) for left in (False, True)]

@@ -18,6 +18,7 @@ from schematics.drawing.bare.schematic import (
     draw_tables,
     table_parts,
 )
+from schematics.drawing.bare.steps import draw_steps, step_stems
 from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.notes import stops_in_words
 
@@ -60,7 +61,7 @@ def bare_stems(design: Design, results: Sequence[Result]) -> Iterator[tuple[str 
         for width, room in WIDTHS.items():
             parts = table_parts(results, look, room) if stem == _TABLE else 1
             own += _numbered(f"{stem}-{width}", parts)
-    yield None, tuple(own)
+    yield None, (*own, *step_stems(design, results))
     for result in results:
         stems = ("all-pieces", *(slug(piece.name) for piece in result.garment.pieces))
         yield result.size.name, tuple(f"{stem}-{width}" for stem in stems for width in WIDTHS)
@@ -88,6 +89,10 @@ def bare_drawings(design: Design, results: Sequence[Result], size: str | None) -
                 name = "-".join(each for each in (design.slug, slug(size or ""), numbered) if each)
                 description = " ".join(filter(None, (stops, sheet.description)))
                 yield numbered, replace(sheet, description=description, ink=look.ink(name))
+    if size is None:
+        for stem, sheet in draw_steps(design, results):
+            ink = replace(look, font=None).ink(f"{design.slug}-{stem}")
+            yield stem, replace(sheet, ink=ink)
 
 
 def slug(words: str) -> str:

@@ -15,7 +15,11 @@ _LAYERS = {
     "texture": "texture",
     "increases": "texture",
     "border": "texture",
+    "wrong-side": "texture",
     "outline": "outline",
+    "fabric": "outline",
+    "band": "outline",
+    "break": "outline",
     "crease": "lines",
     "fold": "lines",
     "work": "lines",
@@ -29,7 +33,7 @@ _LAYERS = {
 
 _ON_SHEETS = {
     **_LAYERS,
-    **dict.fromkeys(("fabric", "garment", "panel", "band", "figure", "face"), "outline"),
+    **dict.fromkeys(("garment", "panel", "figure", "face"), "outline"),
     **dict.fromkeys(("cells", "stitch", "row", "section", "stitch-repeat", "side", "key"), "chart"),
     **dict.fromkeys(("marker-number", "seam-letter", "size", "level", "join"), "labels"),
     **dict.fromkeys(("steps", "checks", "cautions", "cover"), "words"),
