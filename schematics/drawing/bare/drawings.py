@@ -92,7 +92,8 @@ def bare_drawings(design: Design, results: Sequence[Result], size: str | None) -
     if size is None:
         for stem, sheet in draw_steps(design, results):
             ink = replace(look, font=None).ink(f"{design.slug}-{stem}")
-            yield stem, replace(sheet, ink=ink)
+            description = " ".join(filter(None, (stops, sheet.description)))
+            yield stem, replace(sheet, description=description, ink=ink)
 
 
 def slug(words: str) -> str:
