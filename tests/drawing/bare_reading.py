@@ -72,7 +72,9 @@ def one_drawing(design: Design, results: Sequence[Result], size: str | None, ste
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(drawings, every.__name__, that_alone)
-        ((found, sheet),) = drawings_in((width,), design, results, size)
+        drawn = drawings_in((width,), design, results, size)
+        found, sheet = next(drawn)
+        drawn.close()
     assert found == stem
     return sheet
 
