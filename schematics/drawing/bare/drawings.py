@@ -9,6 +9,7 @@ from functools import partial
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
+from schematics.drawing.bare.bare_steps import draw_steps, step_stems
 from schematics.drawing.bare.look import Look, look_of
 from schematics.drawing.bare.one_size import draw_piece, draw_size
 from schematics.drawing.bare.rooms import WIDTHS, Room
@@ -18,7 +19,6 @@ from schematics.drawing.bare.schematic import (
     draw_tables,
     table_parts,
 )
-from schematics.drawing.bare.steps import draw_steps, step_stems
 from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.notes import stops_in_words
 
