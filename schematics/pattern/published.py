@@ -91,19 +91,22 @@ def _enlarged(section: Section) -> Section:
 
 def _schematic(design: Design, results: Sequence[Result], room: Room, narrow: str) -> tuple[Section, ...]:
     """Nothing where the pieces find no room; ``narrow`` is shown on phones."""
-    sheet = bare_schematic(results, look_of(design), room)
-    if sheet is None:
+    drawn = bare_schematic(results, look_of(design), room)
+    if drawn is None:
         return ()
+    sheet, legend = drawn
     shape = ", drawn in the shape of one size" if len(results) > 1 else ""
-    words = f"Not to scale{shape}. The letters are those of the finished measurements."
+    words = " ".join(
+        filter(None, (f"Not to scale{shape}. The letters are those of the finished measurements.", legend))
+    )
     section = Section("Schematic", (words, replace(_picture(sheet, 1.0), narrow=narrow)), _SCHEMATIC)
     return (section,)
 
 
 def _narrow(design: Design, results: Sequence[Result]) -> str:
     """The schematic for phones as SVG; empty where the pieces find no room there."""
-    sheet = bare_schematic(results, look_of(design), PHONE)
-    return to_svg(sheet) if sheet else ""
+    drawn = bare_schematic(results, look_of(design), PHONE)
+    return to_svg(drawn[0]) if drawn else ""
 
 
 def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, Section, list[str]]]:

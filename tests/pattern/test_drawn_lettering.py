@@ -61,8 +61,11 @@ def test_in_large_print_they_are_as_large_as_the_text(name: str) -> None:
 def test_the_schematic_of_a_random_design_fits_its_room_and_loses_no_letter(number: int, room: Room) -> None:
     design = design_of(dressed_spec(number), number)
     results = evaluate(design)
-    sheet = bare_schematic(results, look_of(design), room)
-    assert sheet is not None
+    drawn = bare_schematic(results, look_of(design), room)
+    assert drawn is not None
+    sheet, legend = drawn
+    assert legend.endswith(".")
+    assert "arrow: direction of work" in legend.lower()
     assert sheet.paper.width <= room.width
     assert sheet.paper.height <= room.height
     texts = [mark for group in sheet.groups for mark in group.marks if isinstance(mark, Text)]

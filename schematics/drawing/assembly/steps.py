@@ -57,6 +57,7 @@ def instructions(garment: Garment, limits: Limits) -> Instructions:
         *(_uneven(garment) if at_shoulders else ()),
         "A triangle points to where yarn is joined.",
         *([f"{sentence_case(listed(body.dotted))} dotted."] if body.dotted else []),
+        *(["Strokes on the body are increases."] if body.increases else []),
         *([shades] if (shades := shades_in_words(garment)) else []),
     ]
     return Instructions(" ".join(legend), assembly_steps(garment))

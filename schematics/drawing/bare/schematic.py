@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from schematics.checks.evaluation import Result
+from schematics.drawing.bare.legend import legend_words
 from schematics.drawing.bare.lettered import (
     NO_ROOM,
     Lettered,
@@ -20,15 +21,21 @@ from schematics.drawing.ink.page import block_size
 from schematics.drawing.ink.sheet import BareInk, Sheet
 
 
-def bare_schematic(results: Sequence[Result], look: Look, room: Room = PAGE) -> Sheet | None:
-    """The pieces of the middle size, a letter at each measurement; None where they find no room."""
+def bare_schematic(results: Sequence[Result], look: Look, room: Room = PAGE) -> tuple[Sheet, str] | None:
+    """The pieces of the middle size, a letter at each measurement, and what its marks mean, in a sentence.
+
+    None where they find no room.
+    """
     lettered, high = _all_sizes(results, look, room), room.inside.y1
     drawn = lettered.drawn(high) or lettered.drawn(high, finely=True)
     if drawn is None:
         return None
     description = "; ".join((f"The pieces laid flat: {pieces_in_words(lettered.pieces)}", *drawn.thinned))
     description = f"{description}. {lettered.letters_in_words}"
-    return finished_sheet(drawn, "Schematic", description, look.ink("schematic"), room, lettered.lettering)
+    legend = legend_words(drawn.finished)
+    words = " ".join(filter(None, (description, legend)))
+    ink = look.ink("schematic")
+    return cropped(drawn.groups, "Schematic", words, scale=drawn.scale, ink=ink), legend
 
 
 def draw_all_sizes(results: Sequence[Result], title: str, look: Look, room: Room, ink: BareInk) -> Sheet:
