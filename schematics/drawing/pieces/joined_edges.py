@@ -25,7 +25,7 @@ _DOWN_FROM_NECK = "left side"
 _INSIDE = 1.0
 """From the edge to its dashes, in mm."""
 
-_NARROWEST = 7.0
+_NARROWEST = 4.0
 """A piece that is narrower, in mm, has no room for dashes."""
 
 
