@@ -33,3 +33,13 @@ def test_sewn_edges_are_dashed_just_inside_along_their_whole_length(name: str, e
                 assert each.shape.distance(rim) == pytest.approx(1, abs=0.02)
     (legend,) = [" ".join(each.text for each in page.words if each.group == "label-legend")]
     assert f"seams {edges[0]}" in legend.replace("\N{NO-BREAK SPACE}", " ")
+
+
+@pytest.mark.slow
+def test_a_narrow_panel_is_dashed_as_the_body_is() -> None:
+    """Of driftwood, size 6, in a column: 14 stitches of 20/30 cm are some 5 mm wide there."""
+    page = read_bare(to_svg(shipped_drawing("driftwood", "6", "all-pieces-column")))
+    sewn = {each.group.removeprefix("joined-")[:-2] for each in page.strokes if each.kind == "joined"}
+    assert {"body", "centre-panel"} <= {name.removesuffix("-C").removesuffix("-D") for name in sewn}
+    x0, _, x1, _ = page.outlines["outline-centre-panel"].bounds
+    assert 4 < x1 - x0 < 7
