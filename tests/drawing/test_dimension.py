@@ -222,6 +222,11 @@ def test_the_line_is_cut_under_its_label_and_nowhere_else(track: Track) -> None:
     width, height = _LABELS[0].size
     gaps = [math.dist(a.coords[-1], b.coords[0]) for a, b in pairwise(drawn)]
     assert len(gaps) <= 1
+    if isinstance(track, Bent):
+        line = track.offset(FIRST_LANE)
+        assert line is not None
+        for corner in line.points()[1:-1]:
+            assert min(each.distance(ShapelyPoint(corner)) for each in drawn) < 1e-6
     assert all(gap < math.hypot(width, height) + 2 * CLEAR for gap in gaps)
 
 

@@ -93,3 +93,16 @@ def test_triangles_are_clear_of_folds_and_point_to_their_markers(stem: str, size
             foot = (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
             facing = math.atan2(tip[1] - foot[1], tip[0] - foot[0])
             assert math.atan2(at.y - foot[1], at.x - foot[0]) == pytest.approx(facing, abs=0.02)
+
+
+def test_a_view_with_a_sliver_of_an_arm_run_leaves_it_to_the_other() -> None:
+    """Tidepool, size 6: 16 of 166 stitches from 36 on the front on, 37 to 52, and 115 to 130 on the left.
+
+    Seen edge on in front, a band reads as a stick there, and its number stands at a bare corner.
+    """
+    front, back = blocks("tidepool", 2)
+    numbers = {each.name.removeprefix("marker ") for each in of_kind(back, "marker")}
+    assert numbers == {"37", "52", "115", "130"}
+    assert of_kind(front, "marker") == []
+    assert [each.name for each in of_kind(front, "band")] == ["neck band"]
+    assert {each.name for each in of_kind(back, "band")} == {"neck band", "arm band left", "arm band right"}

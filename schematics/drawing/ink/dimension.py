@@ -200,10 +200,11 @@ def _in_line(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
     spot = Spot(line.at(in_gap), _angle(label, tangent))
     along_line = _extent(tangent, width, height) if label.is_letter else width
     left = min(in_gap, line.length - in_gap) - along_line / 2 - CLEAR
-    if left >= ARROW + 1:
-        yield spot, True
-    if left >= 0.5:
-        yield spot, False
+    if not isinstance(line, Bent) or label.is_letter or line.is_straight_at(in_gap, gap):
+        if left >= ARROW + 1:
+            yield spot, True
+        if left >= 0.5:
+            yield spot, False
     centre, angle = line.at(middle), _angle(label, line.tangent(middle))
     for turned in (angle,) if width <= line.length else dict.fromkeys((0.0, angle)):
         beyond = along(centre, line.normal(middle), _reach(lane, label, turned))

@@ -146,8 +146,13 @@ class Bent(Track):
         ends = [0.0, *accumulate(math.dist(a, b) for a, b in pairwise(self.corners))]
         middle = self.length / 2
         first, last = max(pairwise(ends), key=lambda each: each[1] - each[0])
-        clear = all(abs(middle - corner) >= gap / 2 for corner in ends[1:-1])
-        return middle if clear or last - first < gap else (first + last) / 2
+        stays = self.is_straight_at(middle, gap) or last - first < gap
+        return middle if stays else (first + last) / 2
+
+    def is_straight_at(self, s: float, gap: float) -> bool:
+        """Whether there is no corner within a gap so long about ``s``."""
+        corners = accumulate(math.dist(a, b) for a, b in pairwise(self.corners))
+        return all(abs(s - corner) >= gap / 2 for corner in list(corners)[:-1])
 
     def at(self, s: float) -> Point:
         """The point ``s`` mm along, straight on beyond the ends."""
