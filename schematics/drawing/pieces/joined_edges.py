@@ -25,8 +25,8 @@ _DOWN_FROM_NECK = "left side"
 _INSIDE = 1.0
 """From the edge to its dashes, in mm."""
 
-_NARROWEST = 4.0
-"""A piece that is narrower, in mm, has no room for dashes."""
+NARROWEST, NARROWEST_ALONE = 7.0, 4.0
+"""A piece that is narrower, in mm, has no room for dashes: beside letters of its seams, or alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +64,12 @@ def joined_edges(piece: Piece, garment: Garment, view: View, limits: Limits) -> 
             yield JoinedEdge(seam.letter, points, inward, length, edge.name == _DOWN_FROM_NECK)
 
 
-def draw_joins(block: Block, piece: Piece, garment: Garment, view: View, limits: Limits) -> None:
-    """The dashes of every joined edge of a piece that is broad enough."""
+def draw_joins(
+    block: Block, piece: Piece, garment: Garment, view: View, limits: Limits, narrowest: float = NARROWEST
+) -> None:
+    """The dashes of every joined edge of a piece that is no narrower, in mm."""
     x0, y0, x1, y1 = piece.outline.bounds
-    if to_mm(min(x1 - x0, y1 - y0), view.scale) < _NARROWEST:
+    if to_mm(min(x1 - x0, y1 - y0), view.scale) < narrowest:
         return
     for edge in joined_edges(piece, garment, view, limits):
         dx, dy = edge.inward[0] * _INSIDE, edge.inward[1] * _INSIDE

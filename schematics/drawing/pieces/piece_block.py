@@ -44,7 +44,7 @@ from schematics.drawing.ink.marks import (
 from schematics.drawing.ink.taken import shapes_of
 from schematics.drawing.ink.track import Track
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
-from schematics.drawing.pieces.joined_edges import draw_joins, joined_edges
+from schematics.drawing.pieces.joined_edges import NARROWEST_ALONE, draw_joins, joined_edges
 from schematics.drawing.pieces.patterned import arrow_places_off_motif, draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
 from schematics.drawing.pieces.view import CENTRE_BACK, View, mirrored
@@ -151,8 +151,10 @@ def dimensioned(
         block.add("marker", f"marker {number}", [marker_tick(at, inward)])
     if seams:
         draw_strips(block, piece, view)
-    if sewn := seams or joins:
-        draw_joins(block, piece, garment, view, sewn)
+    if seams:
+        draw_joins(block, piece, garment, view, seams)
+    elif joins:
+        draw_joins(block, piece, garment, view, joins, NARROWEST_ALONE)
     fold = view.fold(piece) if piece.on_fold else None
     if fold:
         block.add("fold", piece.name, [Line(fold, Pen.FOLD)])
