@@ -24,7 +24,7 @@ Motion: TypeAlias = tuple[float, float, float, float, float, float]
 
 
 _EDGE_ON = 0.1
-"""A view with less of an arm run shows nothing of it, for a sliver reads as a stick; the other shows all."""
+"""A view with less of an arm run shows no band: a sliver reads as a stick, and the other view shows it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +106,7 @@ class Part:
             creases=tuple(moved(path) for path in self._creases()),
             increases=tuple(_placed(each, placing) for each in self._increases(left=left)),
             seams=tuple(self._seam_lines(placing, left=left)),
-            band=self._band(base, run, left=left) if base and run else None,
+            band=self._band(base, run, left=left) if base and run and not self._is_edge_on(run) else None,
             markers=tuple(self._markers(base, run, left=left)) if base and run else (),
         )
 
@@ -160,16 +160,17 @@ class Part:
             yield from compress(own, contains_xy(self.shape, xs, ys))
 
     def _run(self) -> tuple[float, float] | None:
-        """What of the arm run is on this part, unless the other has nearly all."""
         path = self.garment.arm.path
-        run = self._overlap(self.outline.outer_span(path)) if path is not None else None
-        return run if path is None or run is None or run[1] - run[0] > _EDGE_ON * path.length else None
+        return self._overlap(self.outline.outer_span(path)) if path is not None else None
+
+    def _is_edge_on(self, run: tuple[float, float]) -> bool:
+        path = self.garment.arm.path
+        return path is not None and run[1] - run[0] < _EDGE_ON * path.length
 
     def _goes_on(self, run: tuple[float, float]) -> tuple[bool, bool]:
         """Whether the arm run goes on behind the fold before its stretch on this part, and after."""
         low, high = self.outline.outer_span(self.garment.arm.path) if self.garment.arm.path else run
-        least = max(NEAR, _EDGE_ON * (high - low))
-        return run[0] > low + least, run[1] < high - least
+        return run[0] > low + NEAR, run[1] < high - NEAR
 
     def _band(self, base: LineString, run: tuple[float, float], *, left: bool) -> Strip:
         before, after = self._goes_on(run)
