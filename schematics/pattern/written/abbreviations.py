@@ -31,7 +31,7 @@ _SIGNS = (
 
 def section(book: Book, texts: Iterable[str]) -> Section:
     """The abbreviations of a pattern whose other parts, in US terms, have these texts."""
-    all_texts = "\n".join(texts)
+    all_texts = _without_names("\n".join(texts), [size.name for size in book.design.sizes])
     special = (
         *(
             (stitch.abbreviation, f"{sentence_case(stitch.definition)}.")
@@ -49,6 +49,14 @@ def section(book: Book, texts: Iterable[str]) -> Section:
         if taught:
             tables.append(Table(caption=caption, header=("stitch", "how it is worked"), rows=taught))
     return Section("Abbreviations", tuple(tables), "abbreviations")
+
+
+def _without_names(text: str, names: Iterable[str]) -> str:
+    """The text but for sizes that have the name of a person, which may be spelt as a stitch is."""
+    for name in names:
+        if name.isalpha() and len(name) > 1:
+            text = re.sub(rf"\b{re.escape(name)}\b", "", text)
+    return text
 
 
 def _basics(book: Book, text: str) -> Iterator[tuple[str, str]]:

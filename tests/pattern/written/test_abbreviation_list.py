@@ -15,6 +15,7 @@ from schematics.crochet.terms import Terms
 from schematics.document.document import Document, Picture, Section, cell_words, plain
 from schematics.pattern.published import published_pattern
 from schematics.pattern.written import written_pattern
+from schematics.pattern.written.abbreviations import _without_names
 from schematics.pattern.written.texts import texts_of
 from tests.document.pdf_reading import reader
 from tests.drawing.chart_sheets import SVG
@@ -151,3 +152,10 @@ def test_it_stands_in_two_columns_on_paper() -> None:
     assert len(heads) == 2
     assert heads[0][1] == pytest.approx(heads[1][1], abs=0.1)
     assert heads[1][0] - heads[0][0] > 200
+
+
+def test_a_child_called_as_a_stitch_is_brings_no_stitch_into_the_list() -> None:
+    """Bo is no bobble and Dc no double crochet; the stitches are there where they are worked."""
+    text = "One size: Bo.\nSize Bo: ch 3, 2 dc in next st."
+    assert _without_names(text, ["Bo", "S", "4"]) == "One size: .\nSize : ch 3, 2 dc in next st."
+    assert "2 dc in next st" in _without_names(text, ["Dc"])
