@@ -12,7 +12,14 @@ from schematics.drawing.charts.panel_chart import draw_panel_chart
 from schematics.drawing.charts.part_charts import draw_part_charts
 from schematics.drawing.compose import Drawing, Setting, finish
 from schematics.drawing.cover import draw_cover
-from schematics.drawing.draped.hang_sheet import PICTURE, draw_hang, hang_content, hangs, hung_picture
+from schematics.drawing.draped.hang_sheet import (
+    PICTURE,
+    draw_hang,
+    hang_content,
+    hangs,
+    hung_picture,
+    picture_content,
+)
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.all_sizes import draw_all_sizes
@@ -144,7 +151,7 @@ class Pages:
 
     def hung_content(self, size: str) -> str:
         """All that decides the bare picture of how a size hangs."""
-        return hang_content(self._setting, self._result(size))
+        return picture_content(self._setting, self._result(size))
 
     def hung_picture(self, size: str) -> tuple[str, Sheet]:
         """The bare picture of how a size hangs, with its stem."""

@@ -75,6 +75,15 @@ def test_a_size_that_is_as_it_was_is_not_hung_again(tmp_path: Path, hung: list[f
     build(path)
     assert hung == [four, six, six]
 
+    setting = setting_of(read_design(path), evaluate(read_design(path)), cloth=True)
+    publication = setting.design.publication
+    house = replace(publication.house, accent="#aa3311")
+    other = replace(setting.design, publication=replace(publication, house=house))
+    accented, result = replace(setting, design=other), setting.results[0]
+    assert hang_sheet.picture_content(setting, result) != hang_sheet.picture_content(accented, result), (
+        "the picture has the accent"
+    )
+
 
 @pytest.mark.slow
 def test_the_picture_has_no_figures_and_is_as_wide_as_a_page_of_text(hung: list[float]) -> None:

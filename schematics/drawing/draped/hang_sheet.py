@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
@@ -68,6 +69,13 @@ def hang_content(setting: Setting, result: Result) -> str:
     about = design.title, design.construction, design.date, design.units, design.terms, setting.paper
     severities = [each.severity for each in result.findings]
     return repr((about, size, design.parts, whose, severities))
+
+
+def picture_content(setting: Setting, result: Result) -> str:
+    """All that decides the bare picture: how the house style has it drawn, too."""
+    look = look_of(setting.design)
+    letters = [hashlib.sha256(each).hexdigest() for each in (look.font.contents if look.font else ())]
+    return f"{hang_content(setting, result)} {look!r} {letters}"
 
 
 def draw_hang(setting: Setting, result: Result) -> Drawing:

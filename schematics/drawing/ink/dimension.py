@@ -23,7 +23,7 @@ from schematics.drawing.ink.labeller import ARROW, upright
 from schematics.drawing.ink.leaders import FEW, FROM_OWN, Spot, leader_spots
 from schematics.drawing.ink.marks import Area, Label, Line, Mark, Pen, Point, along, arrowhead
 from schematics.drawing.ink.taken import Shapes, line_of, lines_of, shapes_of, touches_any
-from schematics.drawing.ink.track import Bent, Straight, Track
+from schematics.drawing.ink.track import Straight, Track
 from schematics.units import HAIR
 
 FIRST_LANE = 10.0
@@ -195,12 +195,12 @@ def _in_line(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
     width, height = label.size
     line, middle = lane.line, lane.line.length / 2
     gap = max(label.size) + 2 * (CLEAR + ARROW)
-    in_gap = line.off_corners(gap) if isinstance(line, Bent) else middle
+    in_gap = line.off_corners(gap)
     tangent = line.tangent(in_gap)
     spot = Spot(line.at(in_gap), _angle(label, tangent))
     along_line = _extent(tangent, width, height) if label.is_letter else width
     left = min(in_gap, line.length - in_gap) - along_line / 2 - CLEAR
-    if not isinstance(line, Bent) or label.is_letter or line.is_straight_at(in_gap, gap):
+    if label.is_letter or line.has_no_corner(in_gap, gap):
         if left >= ARROW + 1:
             yield spot, True
         if left >= 0.5:

@@ -32,6 +32,14 @@ class Track(Protocol):
         tx, ty = self.tangent(s)
         return -ty, tx
 
+    def off_corners(self, _gap: float) -> float:
+        """How far along the middle of a gap of that length is, which takes no corner away if it can."""
+        return self.length / 2
+
+    def has_no_corner(self, _s: float, _gap: float) -> bool:
+        """Whether there is no corner within a gap of that length about a place."""
+        return True
+
     def offset(self, distance: float) -> Track | None:
         """The parallel track ``distance`` mm away from the fabric; None if there is none."""
 
@@ -146,10 +154,10 @@ class Bent(Track):
         ends = [0.0, *accumulate(math.dist(a, b) for a, b in pairwise(self.corners))]
         middle = self.length / 2
         first, last = max(pairwise(ends), key=lambda each: each[1] - each[0])
-        stays = self.is_straight_at(middle, gap) or last - first < gap
+        stays = self.has_no_corner(middle, gap) or last - first < gap
         return middle if stays else (first + last) / 2
 
-    def is_straight_at(self, s: float, gap: float) -> bool:
+    def has_no_corner(self, s: float, gap: float) -> bool:
         """Whether there is no corner within a gap so long about ``s``."""
         corners = accumulate(math.dist(a, b) for a, b in pairwise(self.corners))
         return all(abs(s - corner) >= gap / 2 for corner in list(corners)[:-1])
