@@ -22,7 +22,7 @@ from schematics.crochet.fabric import Fabric
 from schematics.design.design import Design, Parts
 from schematics.garment.cloth.cloth_error import ClothError
 from schematics.garment.cloth.draping import Hung
-from schematics.garment.cloth.material import ROUGHEST, SMOOTHEST, Feel
+from schematics.garment.cloth.material import ROUGHEST, SMOOTHEST, Feel, unmeasured
 from schematics.garment.cloth.ranges import CORNERS, HungRanges, Ranged, ranges
 from schematics.garment.cloth.worn_heights import Answers
 from schematics.wearer.body_figure import FigureSize
@@ -110,9 +110,7 @@ def _fabrics(parts: Parts) -> tuple[Fabric, ...]:
 
 def _unmeasured(parts: Parts) -> str:
     """Why the cloth model cannot be used, in a sentence; empty where it can."""
-    fabrics = _fabrics(parts)
-    unweighed = [each.name for each in fabrics if each.weighed.mass_g is None]
-    rigid = [each.name for each in fabrics if not (each.stretch_across or each.stretch_along)]
+    unweighed, rigid = unmeasured(_fabrics(parts))
     reasons = [unweighed_words(unweighed)] if unweighed else []
     if rigid:
         names, gives = listed(map(repr, rigid)), "gives" if len(rigid) == 1 else "give"

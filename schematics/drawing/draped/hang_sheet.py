@@ -20,7 +20,7 @@ from schematics.drawing.ink.page import drawing_area
 from schematics.drawing.ink.sheet import Sheet
 from schematics.garment.cloth.cloth_error import ClothError
 from schematics.garment.cloth.draping import Hung, settled
-from schematics.garment.cloth.material import Feel, is_measured
+from schematics.garment.cloth.material import Feel, unmeasured
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize
 from schematics.wearer.proportions import proportioned
@@ -56,7 +56,7 @@ def hangs(setting: Setting, result: Result) -> bool:
     return (
         setting.cloth
         and result.verdict is not Severity.STOP
-        and is_measured(setting.design.parts.fabrics.values())
+        and not any(unmeasured(tuple(setting.design.parts.fabrics.values())))
         and proportioned(result.wearer) is not None
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -70,11 +70,10 @@ def weight_of(fabric: Fabric) -> float:
     return per_stitch * fabric.stitches_per_cm * fabric.rows_per_cm * GRAVITY / 1000
 
 
-def is_measured(fabrics: Iterable[Fabric]) -> bool:
-    """Whether all their swatches were weighed and pulled, as hanging them takes."""
-    return all(
-        each.weighed.mass_g is not None and (each.stretch_across or each.stretch_along) for each in fabrics
-    )
+def unmeasured(fabrics: Sequence[Fabric]) -> tuple[list[str], list[str]]:
+    """The names of the fabrics whose swatches were not weighed, and of those not pulled."""
+    unweighed = [each.name for each in fabrics if each.weighed.mass_g is None]
+    return unweighed, [each.name for each in fabrics if not (each.stretch_across or each.stretch_along)]
 
 
 def material(fabrics: Sequence[Fabric], of: Indices, bending_length_cm: float) -> Material:
