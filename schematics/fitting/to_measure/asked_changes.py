@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
@@ -249,3 +249,24 @@ def _by_name(counts: Mapping[str, int]) -> Iterable[tuple[str, int]]:
         between = "__" if key.startswith(("body.", "arms.")) else "_"
         name = key.replace(".", between)
         yield name.replace("arm_bands_", "arm_band_"), count
+
+
+def differing_counts(before: Size, after: Size, absolute: Set[str] = frozenset()) -> list[AskedChange]:
+    """The counts that differ, as they are asked for: those of ``absolute`` as what they are to be.
+
+    Nothing where a count is no longer there, which cannot be asked for.
+    """
+    new = counts_of(after)
+    if any(type(old) is int and new[key] is None for key, old in counts_of(before).items()):
+        return []
+    changed = {
+        key: (new[key], new[key] - old)
+        for key, old in counts_of(before).items()
+        if type(old) is int and new[key] != old
+    }
+    return [
+        AskedChange(key=key, number=count, relative=False, text=f"{plain_name(key)} {count}")
+        if key in absolute
+        else AskedChange(key=key, number=by, relative=True, text=f"{plain_name(key)} {by:+d}")
+        for key, (count, by) in changed.items()
+    ]

@@ -13,13 +13,8 @@ from schematics.analysis.yarn.stash import StashVerdict
 from schematics.checks.finding import Severity
 from schematics.errors import UsageError
 from schematics.fitting.to_measure.asked_changes import AskedChange, in_counts, read_changes, with_changes
-from schematics.fitting.to_measure.made_to_measure import (
-    NotWearableError,
-    Order,
-    UnworkableError,
-    made_to_measure,
-    refuse,
-)
+from schematics.fitting.to_measure.made_to_measure import made_to_measure, refuse
+from schematics.fitting.to_measure.order import NotWearableError, Order, UnworkableError
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.garment.constructions.base import counts_of
 from schematics.wearer.body import Body, WearerSpec
