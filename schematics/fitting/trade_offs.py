@@ -17,7 +17,7 @@ _AS_MUCH = 0.05
 """Chances that differ by no more are alike."""
 
 
-class Level(IntEnum):
+class Badness(IntEnum):
     """How bad a finding is."""
 
     RIGHT = 0
@@ -27,20 +27,20 @@ class Level(IntEnum):
 
 
 _WORDS = {
-    Level.RIGHT: "right",
-    Level.NOT_SURE: "not sure",
-    Level.TO_MIND: "to be minded",
-    Level.STOPS: "a stop",
+    Badness.RIGHT: "right",
+    Badness.NOT_SURE: "not sure",
+    Badness.TO_MIND: "to be minded",
+    Badness.STOPS: "a stop",
 }
 
 
-def level_of(finding: Finding) -> Level:
+def badness_of(finding: Finding) -> Badness:
     """How bad it is, whatever its chance."""
     if finding.severity is Severity.GOOD:
-        return Level.RIGHT
+        return Badness.RIGHT
     if finding.severity is Severity.STOP:
-        return Level.STOPS
-    return Level.NOT_SURE if finding.unsure else Level.TO_MIND
+        return Badness.STOPS
+    return Badness.NOT_SURE if finding.unsure else Badness.TO_MIND
 
 
 def holds_fraction(finding: Finding) -> float:
@@ -52,7 +52,7 @@ def holds_fraction(finding: Finding) -> float:
 class _State:
     """How a check stands: how bad, and in which share of cases it holds, 1 where all is right."""
 
-    level: Level
+    level: Badness
     holds: float
     verb: str = "holds"
 
@@ -63,7 +63,7 @@ class _State:
         return self.holds < other.holds - _AS_MUCH
 
 
-_RIGHT = _State(Level.RIGHT, 1.0)
+_RIGHT = _State(Badness.RIGHT, 1.0)
 
 
 def losses(before: Iterable[Finding], after: Iterable[Finding]) -> tuple[str, ...]:
@@ -106,8 +106,8 @@ def _beside(before: Iterable[Finding], after: Iterable[Finding]) -> Iterator[tup
 
 def worst_of(findings: Iterable[Finding]) -> Finding | None:
     """The worst, by how bad it is and then by how seldom it holds; None where all is right."""
-    amiss = [each for each in findings if level_of(each) is not Level.RIGHT]
-    return max(amiss, key=lambda each: (level_of(each), -holds_fraction(each)), default=None)
+    amiss = [each for each in findings if badness_of(each) is not Badness.RIGHT]
+    return max(amiss, key=lambda each: (badness_of(each), -holds_fraction(each)), default=None)
 
 
 def is_less_bad(one: Finding | None, other: Finding) -> bool:
@@ -120,7 +120,7 @@ def worst_gets_worse(before: Sequence[Finding], after: Sequence[Finding]) -> boo
     changed = [(was, now) for _, was, now in _beside(before, after) if was.is_worse(now) or now.is_worse(was)]
     if not changed:
         return False
-    worst_before, worst_after = (max(each, key=_badness) for each in zip(*changed, strict=True))
+    worst_before, worst_after = (max(each, key=_order) for each in zip(*changed, strict=True))
     is_worse: bool = worst_after.is_worse(worst_before)
     return is_worse
 
@@ -129,16 +129,16 @@ def _states(findings: Iterable[Finding]) -> dict[str, _State]:
     """How each check stands that is not right, where it is worst."""
     states: dict[str, _State] = {}
     for each in findings:
-        if level_of(each) is not Level.RIGHT:
-            states[each.code] = max(_state_of(each), states.get(each.code, _RIGHT), key=_badness)
+        if badness_of(each) is not Badness.RIGHT:
+            states[each.code] = max(_state_of(each), states.get(each.code, _RIGHT), key=_order)
     return states
 
 
 def _state_of(finding: Finding) -> _State:
     sure = finding.certainty
     verb = "stays short of a stop" if sure and sure.short_of_stop else "holds"
-    return _State(level_of(finding), holds_fraction(finding), verb)
+    return _State(badness_of(finding), holds_fraction(finding), verb)
 
 
-def _badness(state: _State) -> tuple[int, float]:
+def _order(state: _State) -> tuple[int, float]:
     return state.level, -state.holds

@@ -13,7 +13,7 @@ from schematics.fitting.advice import Advice
 from schematics.fitting.advice_words import worn_sentence
 from schematics.fitting.not_known import not_known
 from schematics.fitting.sizing import SizeFit
-from schematics.fitting.trade_offs import MADE_WORSE, gains, holds_fraction, level_of, losses
+from schematics.fitting.trade_offs import MADE_WORSE, badness_of, gains, holds_fraction, losses
 
 NOT_SURE = "This is right as it is measured, but that is not sure:"
 MENDED = "What the changes mend of size {size} as it stands:"
@@ -76,8 +76,8 @@ def _mended(before: SizeFit, after: SizeFit) -> tuple[tuple[str, ...], tuple[str
     left: dict[tuple[str, str], int] = {}
     for each in after.reported:
         key = each.code, each.place
-        left[key] = max(level_of(each), left.get(key, 0))
-    better = [each for each in before.reported if level_of(each) > left.get((each.code, each.place), 0)]
+        left[key] = max(badness_of(each), left.get(key, 0))
+    better = [each for each in before.reported if badness_of(each) > left.get((each.code, each.place), 0)]
     amiss, unsure = told_apart(better)
     mended = tuple(
         f"{each.sure_sentence} {_LESS}" if (each.code, each.place) in left else each.sure_sentence

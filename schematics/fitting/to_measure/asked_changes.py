@@ -192,13 +192,24 @@ def with_changes(design: Design, size: Size, changes: Sequence[AskedChange]) -> 
     counts = counts_of(size)
     wanted = {each.key: counts[each.key] + each.number if each.relative else each.number for each in changes}
     for key, count in wanted.items():
-        if not 0 <= count <= LARGEST_COUNT:
-            raise UsageError(f"--change: {plain_name(key)} would be {count}; expected 0 to {LARGEST_COUNT}")
+        least = _least(size, key)
+        if not least <= count <= LARGEST_COUNT:
+            raise UsageError(
+                f"--change: {plain_name(key)} would be {count}; expected {least} to {LARGEST_COUNT}"
+            )
     changed = with_counts(_step_by_step(design, size, wanted), **dict(_by_name(wanted)))
     if changed is None:
         quoted = " and ".join(repr(each.text) for each in changes)
         raise UsageError(f"--change: nothing can be worked with {quoted}{_clash(size, wanted)}")
     return changed
+
+
+def _least(size: Size, key: str) -> int:
+    """The least that a count may be, whatever the others are."""
+    block, _, name = key.partition(".")
+    model = {"body": type(size.body), "arms": type(size.arms)}.get(block)
+    bounds = [] if model is None else model.model_fields[name].metadata
+    return next((int(bound.ge) for bound in bounds if hasattr(bound, "ge")), 1)
 
 
 def _step_by_step(design: Design, size: Size, wanted: Mapping[str, int]) -> Size:

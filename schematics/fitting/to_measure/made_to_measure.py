@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 
 from schematics.analysis.changed_counts import CountChange, count_changes
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
@@ -260,8 +259,20 @@ def _instead(
     """What to ask for in place of changes that cannot be worn, the suggestions among it as they were."""
     if SHORTEN in numbers:
         return ()
-    near = workable_changes(own, size, changes, partial(_minded, own, order))
+    wearer = resolved(order.wearer)
+    far_off = _is_far_off(own, wearer, size)
+    near = workable_changes(
+        own,
+        size,
+        changes,
+        lambda tried: None if _is_far_off(own, wearer, tried) > far_off else _minded(own, order, tried),
+    )
     return (*map(str, numbers), *near) if near else ()
+
+
+def _is_far_off(own: Design, wearer: Wearer, size: Size) -> bool:
+    """Whether bands or hem come far from where the pattern's size means them to: nobody would ask for it."""
+    return size_fit(own, size_at_gauge(own, size), wearer).is_not_hers
 
 
 def _minded(own: Design, order: Order, size: Size) -> tuple[int, int] | None:
