@@ -20,7 +20,8 @@ STITCH_FOR_STITCH = "The amount is reckoned by the pattern’s swatches, stitch 
 
 _OTHER = (
     "Your stitches are {size} than the pattern’s, and {size} ones take {more}: as a rule, with as much to "
-    "spare, {amounts}. To be sure weigh a swatch of {span} by {span}: the poncho is as large as {swatches} of it."
+    "spare, {amounts}. To be sure weigh a swatch of {span} by {span}: the poncho is as large as {swatches} "
+    "of it."
 )
 _ALIKE = 0.05
 """Amounts that differ by no more are alike: no swatch tells more (common practice, no source)."""
