@@ -123,7 +123,8 @@ WORDS: dict[str, Any] = {
         "usual": "These are the pattern’s counts, at its gauge.",
         "own": (
             "These are the pattern’s counts of size {size}, which your gauge does not change: worked at it, "
-            "the poncho comes out as long and wide as is told below. The yarn is that of the pattern’s swatch."
+            "the poncho comes out as long and wide as is told below. The yarn is reckoned by the pattern’s "
+            "swatch."
         ),
         "picked": PICKED_UP,
         "spread": "{stitches} stitches to {rows} row ends, spread evenly",
