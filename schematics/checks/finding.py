@@ -42,8 +42,9 @@ class Certainty:
     It holds by ``margin_cm``, negative where it does not, with a standard deviation of ``sd_cm``, and in
     ``holds_fraction`` of all cases; in the tighter of several comparisons, but the chance is that of all.
     Where that is not ``enough`` a finding on the wearer is to be minded; one on a seam is not, as its edges
-    meet no body and the maker ends them level. ``shares`` name what is in doubt with its share of the
-    variance, the largest first. ``sentence`` says so, ``measure`` what to measure to be surer.
+    meet no body and the maker ends them level. Of what fails as it is measured, but is ``short_of_stop``, the
+    chance is that it stays so. ``shares`` name what is in doubt with its share of the variance, the largest
+    first. ``sentence`` says so, ``measure`` what to measure to be surer.
     """
 
     margin_cm: float
@@ -54,6 +55,7 @@ class Certainty:
     shares: tuple[tuple[str, float], ...]
     sentence: str
     measure: str
+    short_of_stop: bool = False
 
 
 Sure: TypeAlias = Certainty | Callable[[], Certainty | None] | None

@@ -39,11 +39,14 @@ ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
 )
 """The same where something of it is not known."""
 
-NOT_HERS = (
-    "Size {size} is not this wearer's: its bands or its hem come far from where they are meant to. All "
-    "counts can be found for exactly this body instead."
+_FAR_OFF = (
+    "its bands or its hem come far from where they are meant to. All counts can be found for exactly this "
+    "body instead."
 )
-"""The words for a best size that nobody would think of; see `sizing.SizeFit.is_not_hers`."""
+NOT_HERS = f"Size {{size}} is not this wearer's: {_FAR_OFF}"
+MADE_FROM_NOT_HERS = f"It is made from size {{size}}, which as it stands is not this wearer's: {_FAR_OFF}"
+"""The words for a best size that nobody would think of, see `sizing.SizeFit.is_not_hers`, and for what was
+made from it with other counts."""
 
 COUNTS_CAN_MEND = (
     "Other counts can mend at least some of this: whoever sells the pattern can make it to measure, for this "

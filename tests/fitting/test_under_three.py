@@ -8,7 +8,8 @@ from schematics.design.cautions import CAUTIONS
 from schematics.document.writers import written
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import size_fit
-from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
+from schematics.fitting.to_measure.made_to_measure import made_to_measure
+from schematics.fitting.to_measure.order import Order
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.fitting.under_three import under_three
 from schematics.wearer.body import Body, WearerSpec
