@@ -71,9 +71,9 @@ def test_balls_are_whole_for_each_or_for_all(fitted: GroupFit) -> None:
 def test_the_list_says_who_is_left_out_and_between_what_the_balls_may_be(tmp_path: Path) -> None:
     """Of a head alone nobody knows the size."""
     path = tmp_path / "class.csv"
-    path.write_text("Name;Alter;Kopfumfang;Größe\nPino;6;52,5;118\nOle;;51;\nKim;8;52;999\n", "utf-8")
+    path.write_text("Name;Alter;Kopfumfang;Körpergröße\nPino;6;52,5;118\nOle;;51;\nKim;8;52;999\n", "utf-8")
     told = " ".join(call("fit", SPECS / "tidepool.yaml", "--group", path).stdout.split())
-    assert "2 wearers - Kim (line 4) is left out: Größe: expected 41 cm to 231 cm, got 999 cm" in told
+    assert "2 wearers - Kim (line 4) is left out: Körpergröße: expected 41 cm to 231 cm, got 999 cm" in told
     balls = re.search(r"all (\d+) By the sizes that are left open it may be (\d+) to (\d+) balls\.", told)
     assert balls is not None
     counted, least, most = map(int, balls.groups())
