@@ -38,7 +38,7 @@ def _beside(folder: Path) -> list[typst.FontInfo]:
 
 
 def installed_family(name: str) -> str:
-    """The family of that name, the program's or this computer's, as it is spelt; empty where there is none."""
+    """The family of that name, as it is spelt; empty where neither the program nor this computer has it."""
     return _families().get(name.casefold(), "")
 
 

@@ -197,6 +197,21 @@ def test_a_table_without_letters_has_each_name_beside_its_values_in_every_part()
     assert named == [mark.at[1] for mark in texts if mark.words == "cm"]
 
 
+def test_a_name_that_would_be_in_three_lines_beside_its_values_is_over_them() -> None:
+    rows = tuple(
+        Measured(letter, f"{each} of the arm band", (("cm", ("14.75", "16.75")), ("in", ("5 3/4", "6 5/8"))))
+        for letter, each in zip("ABC", ("depth", "length", "edge"), strict=True)
+    )
+    table = size_table(rows, "Sizes", ("2", "4"), 48.0, 2.5)
+    texts = [mark for group in table.groups for mark in group.marks if isinstance(mark, Text)]
+    names = [mark for mark in texts if "band" in mark.words]
+    assert [mark.words for mark in names] == [row.name for row in rows]
+    for name, unit in zip(names, (mark for mark in texts if mark.words == "cm"), strict=True):
+        assert unit.at[1] > name.at[1]
+        assert unit.at[0] == name.at[0]
+    assert block_size(table)[0] <= 48.0
+
+
 def styled(design: Design, drawn: DrawnStyle, **house: object) -> Design:
     look = replace(House(drawings=drawn), **house)  # type: ignore[arg-type]
     return replace(design, publication=replace(design.publication, house=look))
