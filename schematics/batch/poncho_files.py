@@ -16,7 +16,7 @@ from schematics.batch.manifest import Manifest, Planned
 from schematics.batch.source import design_source
 from schematics.document.document import Document, Section
 from schematics.document.writers import file_content
-from schematics.drawing.bare.on_figure import worn_drawing
+from schematics.drawing.draped.worn_pictures import measured_picture
 from schematics.drawing.ink import pdf, raster
 from schematics.drawing.ink.sheet import PAPERS
 from schematics.drawing.ink.svg import to_svg
@@ -164,7 +164,7 @@ def _drawn(poncho: MadeToMeasure, paper: str) -> tuple[dict[str, bytes], str]:
     bare = work.draw_bare(of_one, work.BareSet(name), None)
     inner = f"{work.BARE}/{name}/"
     files = {f"{work.BARE}/{place.removeprefix(inner)}": each for place, each in (bare.files or {}).items()}
-    sheet = worn_drawing(poncho.design, poncho.result)
+    sheet = measured_picture(poncho.design, poncho.result)
     if sheet is None:
         return files, bare.problem
     files[f"{WORN}.svg"] = to_svg(sheet).encode()

@@ -324,7 +324,7 @@ def draw_bare(work: Work, of: BareSet, current: str | None) -> BareDrawn:
         source = digest(program_digest(), "bare", _pages(work).hung_content(of.size))
         if source == current:
             return BareDrawn(source=source)
-        drawings = iter([_pages(work).hung_picture(of.size)])
+        drawings = _pages(work).hung_picture(of.size)
     else:
         drawings = bare_drawings(*_worked_out(work), of.size)
     drawn = [(bare_place(of.size, stem), sheet) for stem, sheet in drawings]

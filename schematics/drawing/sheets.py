@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 
 from schematics.checks.evaluation import Result
@@ -17,9 +18,9 @@ from schematics.drawing.draped.hang_sheet import (
     draw_hang,
     hang_content,
     hangs,
-    hung_picture,
     picture_content,
 )
+from schematics.drawing.draped.worn_pictures import worn_picture
 from schematics.drawing.ink.sheet import A4, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.all_sizes import draw_all_sizes
@@ -27,6 +28,7 @@ from schematics.drawing.pieces.figures_look import wording_of
 from schematics.drawing.pieces.nest import draw_nest
 from schematics.drawing.pieces.pieces import common_scale, draw_pieces
 from schematics.drawing.worn.worn import draw_worn
+from schematics.garment.cloth.cloth_error import ClothError
 
 DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | tuple[Drawing, ...] | None]] = {
     "cover": draw_cover,
@@ -40,14 +42,13 @@ DESIGN_SHEETS: dict[str, Callable[[Setting], Drawing | tuple[Drawing, ...] | Non
 Several drawings under one stem are several sheets: ``panel``, ``panel-2`` and so on.
 """
 
-HANG = "hang"
-"""The stem of the sheets that not every size has and that take seconds to draw."""
+WORN = "worn"
+"""The stem of the sheets that take seconds to draw where sizes are hung on cloth."""
 
 SIZE_SHEETS: dict[str, Callable[[Setting, Result], Drawing]] = {
     "pieces": draw_pieces,
     "assembly": draw_assembly,
-    "worn": draw_worn,
-    HANG: draw_hang,
+    WORN: draw_worn,
 }
 """Sheets of one size by the stem of their files."""
 
@@ -125,12 +126,11 @@ class Pages:
             for stem, draw in DESIGN_SHEETS.items()
             for number, drawing in enumerate(_drawings(draw(setting)), start=1)
         ]
-        self._sized = [
-            (stem, result)
-            for result in setting.results
-            for stem in SIZE_SHEETS
-            if stem != HANG or hangs(setting, result)
-        ]
+        self._sized = [(stem, result) for result in setting.results for stem in SIZE_SHEETS]
+        self.hung: tuple[str, ...] = tuple(
+            result.size.name for result in setting.results if setting.cloth and hangs(setting.design, result)
+        )
+        """The names of the sizes that are hung on cloth."""
         self.names: tuple[tuple[str, str | None], ...] = (
             *((stem, None) for stem, _ in self._own),
             *((stem, result.size.name) for stem, result in self._sized),
@@ -138,24 +138,21 @@ class Pages:
 
     def content(self, index: int) -> str:
         """All that decides a page which takes long to draw; empty of any other."""
-        stem, _ = self.names[index]
-        if stem != HANG:
+        stem, size = self.names[index]
+        if stem != WORN or size not in self.hung:
             return ""
         result = self._sized[index - len(self._own)][1]
         return f"{index + 1} of {len(self.names)}: {hang_content(self._setting, result)}"
 
-    @property
-    def hung(self) -> tuple[str, ...]:
-        """The names of the sizes that are hung on cloth."""
-        return tuple(size for stem, size in self.names if stem == HANG and size is not None)
-
     def hung_content(self, size: str) -> str:
         """All that decides the bare picture of how a size hangs."""
-        return picture_content(self._setting, self._result(size))
+        return picture_content(self._setting.design, self._result(size))
 
-    def hung_picture(self, size: str) -> tuple[str, Sheet]:
+    def hung_picture(self, size: str) -> Iterator[tuple[str, Sheet]]:
         """The bare picture of how a size hangs, with its stem."""
-        return PICTURE, hung_picture(self._setting, self._result(size))
+        sheet = worn_picture(self._setting.design, self._result(size))
+        if sheet is not None:
+            yield PICTURE, sheet
 
     def _result(self, size: str) -> Result:
         return next(each for each in self._setting.results if each.size.name == size)
@@ -168,9 +165,15 @@ class Pages:
             drawing = self._own[index][1]
         else:
             result = self._sized[index - len(self._own)][1]
-            drawing = SIZE_SHEETS[stem](self._setting, result)
+            drawing = self._drawn(stem, result)
         sheet = finish(self._setting, drawing, result, index + 1, len(self.names))
         return Page(stem=stem, size=size, sheet=sheet)
+
+    def _drawn(self, stem: str, result: Result) -> Drawing:
+        if stem == WORN and result.size.name in self.hung:
+            with suppress(ClothError):
+                return draw_hang(self._setting, result)
+        return SIZE_SHEETS[stem](self._setting, result)
 
 
 def _drawings(drawn: Drawing | tuple[Drawing, ...] | None) -> tuple[Drawing, ...]:

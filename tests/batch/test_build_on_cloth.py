@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
@@ -12,18 +13,18 @@ from shapely import MultiPoint
 from schematics.batch import BuildReport, Options, build_sources, spec_source
 from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Severity
-from schematics.drawing.compose import Setting
 from schematics.drawing.draped import hang_sheet
 from schematics.drawing.ink.marks import Text, mark_points
-from schematics.drawing.ink.sheet import A4
 from schematics.drawing.ink.svg import to_svg
-from schematics.drawing.sheets import SIZE_SHEETS, Pages, setting_of
+from schematics.drawing.sheets import Pages, setting_of
 from schematics.garment.cloth.cloth_error import ClothError
 from schematics.garment.cloth.draping import Settled, settled
 from schematics.garment.cloth.material import Feel
+from schematics.garment.cloth.worn_heights import answers
 from schematics.garment.garment import Garment
 from schematics.reading.design_file import read_design
 from schematics.wearer.body_figure import FigureSize
+from schematics.wearer.proportions import proportioned
 from tests.program import call, files_in, spare_drawings
 from tests.shipped import shipped_design, shipped_results, shipped_text
 from tests.specs_for_tests import write
@@ -36,7 +37,6 @@ def hung(monkeypatch: pytest.MonkeyPatch) -> list[float]:
     """How deep each garment is that was hung, in order, on a coarse mesh; nothing else is drawn."""
     depths: list[float] = []
     spare_drawings(monkeypatch)
-    monkeypatch.setitem(SIZE_SHEETS, "hang", hang_sheet.draw_hang)
 
     def coarsely(garment: Garment, size: FigureSize, feel: Feel) -> Settled:
         depths.append(garment.drop_cm)
@@ -60,7 +60,7 @@ def test_a_size_that_is_as_it_was_is_not_hung_again(tmp_path: Path, hung: list[f
     four, six = (each.garment.drop_cm for each in evaluate(read_design(path)))
     report = build(path)
     assert hung == [four, six], "once for the sheet and the picture"
-    names = [f"{size}/hang" for size in SIZES] + [f"schematics/{size}/hang-page" for size in SIZES]
+    names = [f"{size}/worn" for size in SIZES] + [f"schematics/{size}/worn-page" for size in SIZES]
     assert {f"{name}.{form}" for name in names for form in ("svg", "png", "pdf")} <= {
         *files_in(report.folder)
     }
@@ -75,12 +75,11 @@ def test_a_size_that_is_as_it_was_is_not_hung_again(tmp_path: Path, hung: list[f
     build(path)
     assert hung == [four, six, six]
 
-    setting = setting_of(read_design(path), evaluate(read_design(path)), cloth=True)
-    publication = setting.design.publication
-    house = replace(publication.house, accent="#aa3311")
-    other = replace(setting.design, publication=replace(publication, house=house))
-    accented, result = replace(setting, design=other), setting.results[0]
-    assert hang_sheet.picture_content(setting, result) != hang_sheet.picture_content(accented, result), (
+    design = read_design(path)
+    house = replace(design.publication.house, accent="#aa3311")
+    accented = replace(design, publication=replace(design.publication, house=house))
+    result = evaluate(design)[0]
+    assert hang_sheet.picture_content(design, result) != hang_sheet.picture_content(accented, result), (
         "the picture has the accent"
     )
 
@@ -88,8 +87,7 @@ def test_a_size_that_is_as_it_was_is_not_hung_again(tmp_path: Path, hung: list[f
 @pytest.mark.slow
 def test_the_picture_has_no_figures_and_is_as_wide_as_a_page_of_text(hung: list[float]) -> None:
     design, results = shipped_design("kelp"), shipped_results("kelp")
-    setting = setting_of(design, results, cloth=True)
-    sheet = hang_sheet.hung_picture(setting, next(each for each in results if each.size.name == "6"))
+    sheet = hang_sheet.hung_picture(design, next(each for each in results if each.size.name == "6"))
     assert len(hung) == 1
     marks = [mark for group in sheet.groups for mark in group.marks if isinstance(mark, Text)]
     assert sorted(mark.words for mark in marks) == sorted(
@@ -105,31 +103,51 @@ def test_the_picture_has_no_figures_and_is_as_wide_as_a_page_of_text(hung: list[
 
 
 @pytest.mark.slow
-def test_only_what_can_be_worn_and_was_measured_has_the_sheet(tmp_path: Path) -> None:
+def test_only_what_can_be_worn_and_was_measured_is_hung(tmp_path: Path) -> None:
     on_cloth = setting_of(shipped_design("tidepool"), shipped_results("tidepool"), cloth=True)
-    names = {result.size.name for result in on_cloth.results}
-    assert {size for stem, size in Pages(on_cloth).names if stem == "hang"} == names
-    without = replace(on_cloth, cloth=False)
-    assert not any(stem == "hang" for stem, _ in Pages(without).names)
+    assert Pages(on_cloth).hung == tuple(result.size.name for result in on_cloth.results)
+    assert Pages(replace(on_cloth, cloth=False)).hung == ()
     stopped = setting_of(shipped_design("first-draft"), shipped_results("first-draft"), cloth=True)
     assert {each.verdict for each in stopped.results} == {Severity.STOP}
-    assert not any(stem == "hang" for stem, _ in Pages(stopped).names)
+    assert Pages(stopped).hung == ()
     unweighed = read_design(write(tmp_path))
-    lake = setting_of(unweighed, evaluate(unweighed), cloth=True)
-    assert not any(stem == "hang" for stem, _ in Pages(lake).names)
+    assert Pages(setting_of(unweighed, evaluate(unweighed), cloth=True)).hung == ()
 
 
-def test_where_it_cannot_be_hung_the_sheet_says_why(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_cannot_be_hung_is_drawn_by_the_plane_model(monkeypatch: pytest.MonkeyPatch) -> None:
     def refuse(*_: object) -> None:
         raise ClothError("an arm run does not lie on its edge")
 
     monkeypatch.setattr(hang_sheet, "settled", refuse)
-    setting = Setting(
-        design=shipped_design("tidepool"), results=shipped_results("tidepool"), paper=A4, cloth=True
-    )
-    drawing = hang_sheet.draw_hang(setting, setting.results[0])
-    assert drawing.description == "This size cannot be hung on cloth: an arm run does not lie on its edge."
-    assert (drawing.scale, drawing.unplaced) == (None, ())
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
+    pages = Pages(setting_of(design, results, cloth=True))
+    page = pages.draw(pages.names.index(("worn", "6")))
+    assert "worn, on a plain figure" in page.sheet.title
+    ((_, picture),) = pages.hung_picture("6")
+    assert "arms down and arms level" in picture.description
+
+
+@pytest.mark.slow
+def test_the_sheet_says_how_far_the_hem_hangs_and_which_length_to_go_by(hung: list[float]) -> None:
+    """The lengths are those of the picture; below the nape is the waist's height from the body's own."""
+    design, results = shipped_design("tidepool"), shipped_results("tidepool")
+    six = next(each for each in results if each.size.name == "6")
+    drawing = hang_sheet.draw_hang(setting_of(design, results, cloth=True), six)
+    body = proportioned(six.wearer)
+    assert body is not None
+    words = " ".join(drawing.description.split())
+    down = re.search(r"Arms down, the hem hangs below the nape ([\d.]+) cm in front", words)
+    level = re.search(r"and ([\d.]+) cm at the back, at the back ([\d.]+) cm (above|below) the waist", words)
+    assert down is not None
+    assert level is not None
+    at = answers(settled(six.garment, body.size, Feel(), points=60).hung.level)
+    back = body.size.nape_height_cm - at.hem_back_cm
+    assert float(level[1]) == pytest.approx(back, abs=0.051)
+    over = at.hem_back_cm - body.size.waist_height_cm
+    assert float(level[2]) == pytest.approx(abs(over), abs=0.051)
+    assert level[3] == ("above" if over > 0 else "below")
+    worn = 27 * 20 / 14 * 1.05
+    assert f"reckon with {worn:.1f} cm: go by the longer above the knee" in words
 
 
 @pytest.mark.slow
@@ -144,9 +162,10 @@ def test_the_program_hangs_sizes_unless_it_is_told_not_to(
     path.write_text(shipped_text("tidepool", "6"))
     arguments = ("build", path, "--jobs", "1", "--size", "6")
     assert call(*arguments, "--no-cloth").exit_code == 0
-    assert "tidepool/6/hang.svg" not in files_in(place / "output")
+    assert "hung as cloth" not in (place / "output/tidepool/6/worn.svg").read_text()
+    assert "tidepool/schematics/6/worn-page.svg" not in files_in(place / "output")
     assert call(*arguments).exit_code == 0
-    svg = (place / "output/tidepool/6/hang.svg").read_text()
+    svg = (place / "output/tidepool/6/worn.svg").read_text()
     for words in ("arms down, front", "arms down, side", "arms down, back", "arms level, back", "knee"):
         assert words in svg
-    assert "how it hangs" in svg
+    assert "hung as cloth" in svg

@@ -91,7 +91,7 @@ def test_the_pictures_of_a_size_are_a_page_of_the_paper_asked_for(
     width, height = (float(each) * 25.4 / 72 for each in page.mediabox[2:])
     assert (width, height) == pytest.approx((279.4, 215.9), abs=0.1)
     text = page.extract_text()
-    assert "how it hangs" in text
+    assert "hung as cloth" in text
     severities = [finding.severity for finding in evaluate(read_design(Path("tidepool.yaml")))[0].findings]
     hung = re.findall(r"(\w+) +DRAPE-", result.stdout)
     assert hung.count("mind") == 1

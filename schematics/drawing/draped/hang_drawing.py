@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from operator import itemgetter
+from typing import TypeAlias
 
 from schematics.document.lettering.text import SMALL, Font, line_pitch
 from schematics.drawing.bare.rooms import cropped
@@ -11,7 +13,7 @@ from schematics.drawing.draped.picture import HungPicture, SeenLine
 from schematics.drawing.draped.views import LookedFrom
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.dimension import draw_dimension
-from schematics.drawing.ink.marks import Label, Line, Mark, Pen, Point, Text
+from schematics.drawing.ink.marks import Label, Line, Pen, Point, Text
 from schematics.drawing.ink.page import printed_labels
 from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
@@ -65,11 +67,61 @@ class _Standing:
         return _ends_cm(self.strokes)
 
 
+_Picture: TypeAlias = tuple[str, str]
+"""A pose, and the side it is seen from."""
+
+_BY_POSE = tuple(tuple((pose, view) for view in _VIEWS.values()) for pose in (DOWN, LEVEL))
+"""A row for each pose."""
+
+_BY_SIDE = tuple(zip(*_BY_POSE, strict=True))
+"""A row for each side, narrower and higher."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SeenHung:
+    """What is seen of a garment on a body of that ``size``: its ``strokes`` by pose and side.
+
+    ``drops`` are how far its hem hangs, by pose.
+    """
+
+    size: FigureSize
+    strokes: Mapping[_Picture, tuple[SeenLine, ...]]
+    drops: Mapping[str, HemDrops]
+
+
+@dataclass(frozen=True, slots=True)
+class HemDrops:
+    """How far the hem hangs below the nape at the centre front, at the side and at the centre back, in cm."""
+
+    front: float
+    side: float
+    back: float
+
+
+def seen_hung(garment: Garment, size: FigureSize, hung: Hung) -> SeenHung:
+    """What is seen of the garment as it came to rest on a body of that size."""
+    poses = {DOWN: hung.down, LEVEL: hung.level}
+    pictures = {name: HungPicture(draped, _ribs(garment)) for name, draped in poses.items()}
+    return SeenHung(
+        size=size,
+        strokes={
+            (name, words): tuple(picture.seen(view))
+            for name, picture in pictures.items()
+            for view, words in _VIEWS.items()
+        },
+        drops={name: hem_drops(draped) for name, draped in poses.items()},
+    )
+
+
+def hem_drops(draped: Draped) -> HemDrops:
+    """How far the hem hangs at three places."""
+    at, nape = answers(draped), draped.body.size.nape_height_cm
+    return HemDrops(nape - at.hem_front_cm, nape - at.hem_side_cm, nape - at.hem_back_cm)
+
+
 def hang_drawing(
     title: str,
-    garment: Garment,
-    size: FigureSize,
-    hung: Hung,
+    seen: SeenHung,
     units: Sequence[Unit] = (),
     room: tuple[float, float] = _ROOM,
     font: Font | None = None,
@@ -78,28 +130,27 @@ def hang_drawing(
 
     Args:
         title: of the design and its size.
-        garment: what hangs.
-        size: the wearer it hangs on.
-        hung: how it came to rest.
+        seen: what is to be drawn.
         units: what lengths are written in, the first one first; none leaves all figures out.
         room: how broad and how high it may be, in mm.
         font: of what is written under the figures, the program's own when None.
     """
-    poses = {DOWN: hung.down, LEVEL: hung.level}
-    pictures = (HungPicture(draped, _ribs(garment)) for draped in poses.values())
-    seen = [[tuple(picture.seen(view)) for view in _VIEWS] for picture in pictures]
     around = (_APART, _OUTSIDE) if units else (_BARE_APART, 0.0)
-    rows = _in_rows(seen, size.height_cm, around, room)
+    scale, rows = min(
+        ((_scale(seen, rows, around, room), rows) for rows in (_BY_POSE, _BY_SIDE)), key=itemgetter(0)
+    )
+    standing = _standing(seen, rows, around, scale)
     block = Block()
-    for (name, draped), row in zip(poses.items(), rows, strict=True):
-        for each, view in zip(row, _VIEWS.values(), strict=True):
-            _draw(block, each, f"{name}, {view}")
-        if units:
-            _measure(block, row, draped, size, units, name)
-        _caption(block, row, name, font)
+    for (pose, view), each in standing.items():
+        _draw(block, each, f"{pose}, {view}")
+        _caption(block, each, f"{pose}, {view}", font)
+    if units:
+        for row in rows:
+            for column, picture in enumerate(row):
+                _measure(block, standing[picture], seen, picture, -1 if column == 0 else 1, units)
     labels = "; ".join(printed_labels(block.groups))
     what = f"{title} on a plain figure, arms down and arms level, from the front, the side and the back."
-    return cropped(block.groups, f"{title}, how it hangs", f"{what} {labels}".strip(), scale=rows[0][0].scale)
+    return cropped(block.groups, f"{title}, how it hangs", f"{what} {labels}".strip(), scale=scale)
 
 
 def _ribs(garment: Garment) -> dict[str, float]:
@@ -108,40 +159,44 @@ def _ribs(garment: Garment) -> dict[str, float]:
     return {**bands, PANEL: garment.piece(PANEL).edge("top").length_cm / _PANEL_LINES}
 
 
-def _in_rows(
-    seen: Sequence[Sequence[tuple[SeenLine, ...]]],
-    height_cm: float,
-    around: tuple[float, float],
-    room: tuple[float, float],
-) -> list[list[_Standing]]:
-    """A row for each pose, a column for each side, at the largest scale that has room on a page.
-
-    ``around`` them is room between two figures, and at both ends.
-    """
-    apart, outside = around
-    columns = [[_ends_cm(each) for each in column] for column in zip(*seen, strict=True)]
-    ends = [(min(low for low, _ in column), max(high for _, high in column)) for column in columns]
-    width, height = sum(high - low for low, high in ends), len(seen) * height_cm
-    scale = next(
+def _scale(
+    seen: SeenHung, rows: Sequence[Sequence[_Picture]], around: tuple[float, float], room: tuple[float, float]
+) -> int:
+    """The largest scale at which all has room; ``around`` is room between two figures, and at both ends."""
+    ends, (apart, outside) = _columns_cm(seen, rows), around
+    width, height = sum(high - low for low, high in ends), len(rows) * seen.size.height_cm
+    return next(
         (
             each
             for each in STEPS
             if to_mm(width, each) + (len(ends) - 1) * apart + 2 * outside <= room[0]
-            and to_mm(height, each) + len(seen) * _UNDER <= room[1]
+            and to_mm(height, each) + len(rows) * _UNDER <= room[1]
         ),
         STEPS[-1],
     )
-    rows = []
-    for number, row in enumerate(seen, start=1):
-        floor = number * to_mm(height_cm, scale) + (number - 1) * _UNDER
-        left, standing = outside, []
-        for strokes, (low, high) in zip(row, ends, strict=True):
-            standing.append(
-                _Standing(strokes=strokes, scale=scale, middle=left - to_mm(low, scale), floor=floor)
+
+
+def _standing(
+    seen: SeenHung, rows: Sequence[Sequence[_Picture]], around: tuple[float, float], scale: int
+) -> dict[_Picture, _Standing]:
+    """Each figure in its row and column."""
+    apart, outside = around
+    all_standing = {}
+    for number, row in enumerate(rows, start=1):
+        floor = number * to_mm(seen.size.height_cm, scale) + (number - 1) * _UNDER
+        left = outside
+        for picture, (low, high) in zip(row, _columns_cm(seen, rows), strict=True):
+            all_standing[picture] = _Standing(
+                strokes=seen.strokes[picture], scale=scale, middle=left - to_mm(low, scale), floor=floor
             )
             left += to_mm(high - low, scale) + apart
-        rows.append(standing)
-    return rows
+    return all_standing
+
+
+def _columns_cm(seen: SeenHung, rows: Sequence[Sequence[_Picture]]) -> list[tuple[float, float]]:
+    """How far each column reaches to the left and to the right of its figures' middle."""
+    columns = [[_ends_cm(seen.strokes[each]) for each in column] for column in zip(*rows, strict=True)]
+    return [(min(low for low, _ in each), max(high for _, high in each)) for each in columns]
 
 
 def _ends_cm(strokes: Sequence[SeenLine]) -> tuple[float, float]:
@@ -159,38 +214,31 @@ def _draw(block: Block, standing: _Standing, name: str) -> None:
         block.add(kind, name, marks)
 
 
-def _caption(block: Block, standing: Sequence[_Standing], name: str, font: Font | None) -> None:
-    """Under each figure, from where it is seen."""
-    marks: list[Mark] = []
-    for each, view in zip(standing, _VIEWS.values(), strict=True):
-        low, high = each.ends_cm
-        middle = each.point((low + high) / 2, 0.0)[0]
-        foot = middle, each.floor + line_pitch(SMALL) + 2.0
-        marks.append(Text(foot, f"{name}, {view}", SMALL, "middle", font=font))
-    block.add("caption", name, marks)
+def _caption(block: Block, standing: _Standing, words: str, font: Font | None) -> None:
+    """Under a figure."""
+    low, high = standing.ends_cm
+    foot = standing.point((low + high) / 2, 0.0)[0], standing.floor + line_pitch(SMALL) + 2.0
+    block.add("caption", words, [Text(foot, words, SMALL, "middle", font=font)])
 
 
 def _measure(
-    block: Block,
-    standing: Sequence[_Standing],
-    draped: Draped,
-    size: FigureSize,
-    units: Sequence[Unit],
-    name: str,
+    block: Block, standing: _Standing, seen: SeenHung, picture: _Picture, aside: int, units: Sequence[Unit]
 ) -> None:
-    """How far the hem hangs at the centre front and back, and the levels of the body beside the side view."""
-    front, side, back = standing
-    at = answers(draped)
-    for each, foot, aside, view in ((front, at.hem_front_cm, -1, "front"), (back, at.hem_back_cm, 1, "back")):
-        drop = size.nape_height_cm - foot
+    """How far the hem hangs at the centre front or back; beside the side view the levels of the body."""
+    pose, view = picture
+    size, drops, name = seen.size, seen.drops[pose], f"{pose}, {view}"
+    middles = {"front": drops.front, "back": drops.back}
+    if view in middles:
+        drop = middles[view]
         label = Label(("nape", "to hem", *(printed(drop, unit, Grain.USUAL) for unit in units)))
-        _draw_drop(block, each, size.nape_height_cm, foot, aside, label, f"{name}, {view}")
+        _draw_drop(block, standing, size.nape_height_cm, size.nape_height_cm - drop, aside, label, name)
+        return
     levels = {"waist": size.waist_height_cm, "hip": size.hip_height_cm, "knee": size.knee_height_cm}
-    low, high = side.ends_cm
+    low, high = standing.ends_cm
     for level, height in levels.items():
-        ends = side.point(low - 3.0, height), side.point(high + 3.0, height)
+        ends = standing.point(low - 3.0, height), standing.point(high + 3.0, height)
         words = Text((ends[1][0] + 1.0, ends[1][1] + 0.8), level, SMALL, "start")
-        block.add("level", f"{name}, {level}", [Line(ends, Pen.SEAM), words])
+        block.add("level", f"{pose}, {level}", [Line(ends, Pen.SEAM), words])
 
 
 def _draw_drop(

@@ -1,45 +1,42 @@
-"""The sheet of how a size hangs: six pictures on cloth, where its fabrics were weighed and pulled."""
+"""How a size hangs, as a worn sheet and as a picture by itself, where its fabrics were weighed and pulled."""
 
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from schematics.checks.evaluation import Result
 from schematics.checks.finding import Finding, Severity
-from schematics.document.lettering.text import wrap
+from schematics.design.design import Design
 from schematics.drawing.bare.drawings import slug
 from schematics.drawing.bare.look import look_of
-from schematics.drawing.bare.rooms import WIDTHS, cropped
+from schematics.drawing.bare.rooms import WIDTHS
 from schematics.drawing.compose import Drawing, Setting
-from schematics.drawing.draped.hang_drawing import hang_drawing
+from schematics.drawing.draped.hang_drawing import SeenHung, hang_drawing, seen_hung
+from schematics.drawing.draped.hang_words import HEADING, hang_words
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.marks import moved_group, text_lines
-from schematics.drawing.ink.page import drawing_area
-from schematics.drawing.ink.sheet import Sheet
-from schematics.garment.cloth.cloth_error import ClothError
-from schematics.garment.cloth.draping import Hung, settled
+from schematics.drawing.ink.marks import moved_group
+from schematics.drawing.ink.page import block_size, drawing_area
+from schematics.drawing.ink.sheet import Paper, Sheet
+from schematics.drawing.ink.text_block import TextBlock
+from schematics.garment.cloth.draping import settled
 from schematics.garment.cloth.material import Feel, unmeasured
 from schematics.garment.garment import Garment
 from schematics.wearer.body_figure import FigureSize
-from schematics.wearer.proportions import proportioned
+from schematics.wearer.proportions import Proportioned, proportioned
 
-TITLE = "how it hangs"
-
-PICTURE = "hang-page"
+PICTURE = "worn-page"
 """The stem of the bare picture, as wide as a page's text at most."""
-
 
 _ROOM = WIDTHS["page"].inside.x1, WIDTHS["page"].inside.y1
 
+_OVER_WORDS = 4.0
+"""Room between pictures and words, in mm."""
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Worn:
-    """The body, and the garment on it in both poses."""
-
-    body: FigureSize
-    hung: Hung
+_BETWEEN = 1.0
+"""Room under a paragraph, in mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,12 +48,11 @@ class _Wearing:
     body: FigureSize = field(compare=False)
 
 
-def hangs(setting: Setting, result: Result) -> bool:
-    """Whether a size gets the sheet: one that can be worn, of measured fabric, on a body of known height."""
+def hangs(design: Design, result: Result) -> bool:
+    """Whether a size can be hung: it can be worn, its fabrics are measured, its wearer's height is known."""
     return (
-        setting.cloth
-        and result.verdict is not Severity.STOP
-        and not any(unmeasured(tuple(setting.design.parts.fabrics.values())))
+        result.verdict is not Severity.STOP
+        and not any(unmeasured(tuple(design.parts.fabrics.values())))
         and proportioned(result.wearer) is not None
     )
 
@@ -64,49 +60,58 @@ def hangs(setting: Setting, result: Result) -> bool:
 def hang_content(setting: Setting, result: Result) -> str:
     """All that decides the sheet, for whoever asks whether it would be another; a line of a spec does not."""
     design = setting.design
-    size = replace(result.size, line=0)
-    whose = result.wearer.label, result.wearer.stage, proportioned(result.wearer)
-    about = design.title, design.construction, design.date, design.units, design.terms, setting.paper
-    severities = [each.severity for each in result.findings]
-    return repr((about, size, design.parts, whose, severities))
+    about = design.title, design.date, design.units, design.unit, design.terms, design.limits, setting.paper
+    found = [(each.code, each.severity, each.reason) for each in result.findings]
+    return repr((about, _wearing_content(design, result), result.wearer.label, found))
 
 
-def picture_content(setting: Setting, result: Result) -> str:
+def picture_content(design: Design, result: Result) -> str:
     """All that decides the bare picture: how the house style has it drawn, too."""
-    look = look_of(setting.design)
+    look = look_of(design)
     letters = [hashlib.sha256(each).hexdigest() for each in (look.font.contents if look.font else ())]
-    return f"{hang_content(setting, result)} {look!r} {letters}"
+    return f"{design.title} {_wearing_content(design, result)} {look!r} {letters}"
+
+
+def _wearing_content(design: Design, result: Result) -> str:
+    size = replace(result.size, line=0)
+    return repr((design.construction, size, design.parts, result.wearer.stage, proportioned(result.wearer)))
 
 
 def draw_hang(setting: Setting, result: Result) -> Drawing:
-    """The sheet of one size, of the usual feel; it takes some seconds.
+    """The worn sheet of a size that hangs as cloth, of the usual feel; it takes some seconds.
 
     Raises:
-        ValueError: `hangs` says that it has none.
+        ClothError: it cannot be hung.
+        ValueError: `hangs` says that it cannot.
     """
-    try:
-        worn = _worn(setting, result)
-    except ClothError as error:
-        return _without(setting, _why_not(error))
-    return hung_drawing(setting, result, worn.body, worn.hung)
+    body, seen = _worn(setting.design, result)
+    return hung_drawing(setting, result, seen, hang_words(setting.design, result, body, seen))
 
 
-def hung_picture(setting: Setting, result: Result) -> Sheet:
-    """The six pictures by themselves, without a measurement, to be placed into a page; takes as long."""
-    design = setting.design
-    title = f"{design.title}, size {result.size.name}"
+def hung_picture(
+    design: Design, result: Result, room: tuple[float, float] = _ROOM, *, measured: bool = False
+) -> Sheet:
+    """The six pictures by themselves; takes as long.
+
+    Args:
+        design: the design.
+        result: one of its sizes.
+        room: how broad and how high it may be, in mm.
+        measured: whether it is told how far the hem hangs, and where that is on the body.
+
+    Raises:
+        ClothError: it cannot be hung.
+        ValueError: `hangs` says that it cannot.
+    """
+    _, seen = _worn(design, result)
     ink = look_of(design).ink("-".join((design.slug, slug(result.size.name), PICTURE)))
-    try:
-        worn = _worn(setting, result)
-    except ClothError as error:
-        why = _why_not(error)
-        return cropped(_words(why, _ROOM[0]).groups, title, why, ink=ink)
-    drawn = hang_drawing(title, result.garment, worn.body, worn.hung, room=_ROOM, font=ink.font)
+    title = f"{design.title}, size {result.size.name}"
+    drawn = hang_drawing(title, seen, design.units if measured else (), room, ink.font)
     return replace(drawn, ink=ink)
 
 
-def _worn(setting: Setting, result: Result) -> _Worn:
-    """How the size hangs.
+def _worn(design: Design, result: Result) -> tuple[Proportioned, SeenHung]:
+    """The body, and what is seen of the size on it.
 
     Raises:
         ClothError: it cannot be hung.
@@ -115,54 +120,51 @@ def _worn(setting: Setting, result: Result) -> _Worn:
     body = proportioned(result.wearer)
     if body is None:
         raise ValueError(f"no height is known of size {result.size.name}")
-    return _hung(_Wearing(content=hang_content(setting, result), garment=result.garment, body=body.size))
+    content = _wearing_content(design, result)
+    return body, _seen(_Wearing(content=content, garment=result.garment, body=body.size))
 
 
 @lru_cache(maxsize=2)
-def _hung(wearing: _Wearing) -> _Worn:
-    return _Worn(body=wearing.body, hung=settled(wearing.garment, wearing.body, Feel()).hung)
+def _seen(wearing: _Wearing) -> SeenHung:
+    return seen_hung(wearing.garment, wearing.body, settled(wearing.garment, wearing.body, Feel()).hung)
 
 
 def hung_drawing(
-    setting: Setting, result: Result, size: FigureSize, hung: Hung, findings: tuple[Finding, ...] = ()
+    setting: Setting, result: Result, seen: SeenHung, words: Sequence[str], findings: Sequence[Finding] = ()
 ) -> Drawing:
-    """Six pictures of a size at rest on a body, on the setting's paper lying."""
-    paper = setting.paper.turned
+    """Six pictures of a size at rest and words under them, on whichever paper shows them larger."""
+    title = f"{setting.design.title}, size {result.size.name}"
+    sheets = [
+        _on_paper(setting, seen, title, words, paper) for paper in (setting.paper.turned, setting.paper)
+    ]
+    paper, bare, text = min(sheets, key=lambda each: (each[1].scale, each[0].height))
     area = drawing_area(paper)
     width, height = area.x1 - area.x0, area.y1 - area.y0
-    title = f"{setting.design.title}, size {result.size.name}"
-    bare = hang_drawing(title, result.garment, size, hung, setting.design.units, (width, height))
-    unplaced = bare.unplaced
-    if bare.paper.width > width or bare.paper.height > height:
-        unplaced = (*unplaced, "the pictures of how it hangs")
-    aside, lower = (width - bare.paper.width) / 2, (height - bare.paper.height) / 2
+    left = height - bare.paper.height - _OVER_WORDS - block_size(text)[1]
+    fits = bare.paper.width <= width and left >= 0.0
+    aside, lower = (width - bare.paper.width) / 2, max(left, 0.0) / 2
     return Drawing(
-        groups=tuple(moved_group(each, area.x0 + aside, area.y0 + lower) for each in bare.groups),
-        title=TITLE,
-        description=bare.description,
+        groups=(
+            *(moved_group(each, area.x0 + aside, area.y0 + lower) for each in bare.groups),
+            *text.at(area.x0, area.y1 - block_size(text)[1]),
+        ),
+        title="worn, hung as cloth",
+        description=" ".join((bare.description, *words)),
         scale=None if bare.scale is None else round(bare.scale),
         paper=paper,
-        unplaced=unplaced,
-        findings=findings,
+        unplaced=bare.unplaced if fits else (*bare.unplaced, "the pictures of how it hangs"),
+        findings=tuple(findings),
     )
 
 
-def _why_not(error: ClothError) -> str:
-    return f"This size cannot be hung on cloth: {error}."
-
-
-def _words(words: str, width: float) -> Block:
-    block = Block()
-    block.add("note", "why not", text_lines((0.0, 0.0), wrap(words, width)))
-    return block
-
-
-def _without(setting: Setting, why: str) -> Drawing:
-    area = drawing_area(setting.paper.turned)
-    return Drawing(
-        groups=tuple(_words(why, area.x1 - area.x0).at(area.x0, area.y0)),
-        title=TITLE,
-        description=why,
-        scale=None,
-        paper=setting.paper.turned,
-    )
+def _on_paper(
+    setting: Setting, seen: SeenHung, title: str, words: Sequence[str], paper: Paper
+) -> tuple[Paper, Sheet, Block]:
+    """Pictures as large as the words under them let them be."""
+    area = drawing_area(paper)
+    width = area.x1 - area.x0
+    text = TextBlock(HEADING, width)
+    text.add(words, _BETWEEN)
+    block = text.block("checks", "worn")
+    room = width, area.y1 - area.y0 - _OVER_WORDS - block_size(block)[1]
+    return paper, hang_drawing(title, seen, setting.design.units, room), block

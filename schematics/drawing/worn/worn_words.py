@@ -43,10 +43,10 @@ def reported_findings(result: Result) -> list[Finding]:
 
 def words_block(result: Result, body: Proportioned | None, both: Both | None, width: float) -> Block:
     """All of it ``width`` mm wide; ``body`` and ``both`` are None where no figure can be drawn."""
-    findings = _findings(result)
+    findings = findings_words(result)
     if body is None or both is None:
         return _set("No figure: the wearer's height is not known", [_NO_HEIGHT, *findings], width, result)
-    return _set(_HEADING, [_model(both), *findings, *_sources(result, body)], width, result)
+    return _set(_HEADING, [_model(both), *findings, sources_words(result, body)], width, result)
 
 
 def parted_words(
@@ -56,13 +56,20 @@ def parted_words(
 
     What stops the size is written over the model, or in the column if ``stops_aside``.
     """
-    about = _set(_HEADING, [_model(both), *_sources(result, body)], width, None if stops_aside else result)
-    return about, _set("Hem and arms", _findings(result), column, result if stops_aside else None)
+    about = _set(
+        _HEADING, [_model(both), sources_words(result, body)], width, None if stops_aside else result
+    )
+    return about, _set("Hem and arms", findings_words(result), column, result if stops_aside else None)
 
 
-def _findings(result: Result) -> list[str]:
-    """What the checks say here of a size that may be made; what stops it has a heading of its own."""
-    findings = (each for each in reported_findings(result) if each.severity is not Severity.STOP)
+def findings_words(result: Result, but: str = "") -> list[str]:
+    """What the checks say here of a size that may be made; what stops it has a heading of its own.
+
+    Nothing is said of the code ``but``.
+    """
+    findings = (
+        each for each in reported_findings(result) if each.severity is not Severity.STOP and each.code != but
+    )
     return [worded(each) for each in sorted(findings, key=_worst_first)]
 
 
@@ -79,7 +86,7 @@ def _model(both: Both) -> str:
     return " ".join(filter(None, (model, _LEVELS, shades_in_words(both.hanging.garment))))
 
 
-def _sources(result: Result, body: Proportioned) -> list[str]:
+def sources_words(result: Result, body: Proportioned) -> str:
     """Which measurements are not the size's own, and which are no measurements at all."""
     clauses = []
     for origin, words in ((Origin.AGE_TABLE, "borrowed from the age table"), (Origin.ESTIMATE, "estimated")):
@@ -88,7 +95,7 @@ def _sources(result: Result, body: Proportioned) -> list[str]:
             clauses.append(f"{words}: {', '.join(names)}")
     filled = "".join(f", {each.words}" for each in body.filled)
     clauses.append(f"drawn from proportions: {_ALWAYS}{filled}")
-    return [sentence_case(f"{'; '.join(clauses)}.")]
+    return sentence_case(f"{'; '.join(clauses)}.")
 
 
 def _set(heading: str, texts: Sequence[str], width: float, stopped: Result | None = None) -> Block:
