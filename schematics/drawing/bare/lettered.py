@@ -22,7 +22,7 @@ from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.pieces.figures_look import FiguresLook, Words, measurement_letters
 from schematics.drawing.pieces.size_table import (
     Measured,
-    Names,
+    NamePlace,
     measured_rows,
     names_list,
     names_place,
@@ -48,7 +48,7 @@ _OUTLINE_HEIGHTS = (140.0, 300.0)
 NO_ROOM = ("the lettered outline",)
 """What is unplaced where it is left out."""
 
-_Made = TypeVar("_Made", Block, Names)
+_Made = TypeVar("_Made", Block, NamePlace)
 
 _NO_LETTERS: Mapping[str, str] = {}
 
@@ -71,7 +71,7 @@ class Lettered:
     lettered_in: tuple[Result, ...] = ()
     scale: float = 0.0
     under: float = 0.0
-    names_at: Names | None = None
+    names_at: NamePlace | None = None
 
     @cached_property
     def letters(self) -> dict[str, str]:
@@ -114,7 +114,7 @@ class Lettered:
         return self._of_sizes(size_table, tight=tight, names=self.names_at)
 
     @property
-    def place_of_names(self) -> Names:
+    def place_of_names(self) -> NamePlace:
         """Where the names of a table of many sizes are that is as low as it can be."""
         return self._of_sizes(names_place)
 

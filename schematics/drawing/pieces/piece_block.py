@@ -42,7 +42,7 @@ from schematics.drawing.ink.marks import (
     unit,
 )
 from schematics.drawing.ink.taken import shapes_of
-from schematics.drawing.ink.track import Track
+from schematics.drawing.pieces.edge_tips import clear_first, edge_tips
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
 from schematics.drawing.pieces.joined_edges import NARROWEST_ALONE, draw_joins, joined_edges
 from schematics.drawing.pieces.patterned import arrow_places_off_motif, draw_strips, shows_motif, strip_words
@@ -74,8 +74,8 @@ Nearer over them, it would be read as one with them.
 _OFF_FOLD = (0.0, 0.2, -0.2, 0.4, -0.4)
 """How far aside of the fold a name below it is tried, as shares of its width: the fold still points at it."""
 
-_AT_A_LINE, _BESIDE_TIP, _BESIDE_FOLD = 1.5, 4.0, 2.5
-"""Within so many mm of an arrow's end no line of a dimension begins, none should begin, no fold should be."""
+_AT_A_LINE = 1.5
+"""Within so many mm of an arrow's end no line of a dimension begins."""
 
 _DIMENSIONED = 20.0
 """A stretch longer than this, in mm, is to have lines at its ends: an arrow does not show where it ends."""
@@ -217,7 +217,7 @@ def _draw_dimensions(
                 block.unplaced.append(span.key)
                 continue
             named = words(item, replace(span, whole_edge=True), halved)
-            tips = [tip for track in tracks for tip in _tips(track, hurried=block.hurried)]
+            tips = [tip for track in tracks for tip in edge_tips(track, hurried=block.hurried)]
             left_over.append(_LeftOver(span, tips, named))
     return left_over
 
@@ -231,25 +231,9 @@ def _draw_leaders(block: Block, piece: Piece, left_over: Sequence[_LeftOver]) ->
         if block.hurried and block.beside_a_line([apart[0][0]], _AT_A_LINE)[0]:
             block.unplaced.append(each.span.key)
             return
-        clear_first = _clear_first(block, apart, on_fold=piece.on_fold)
+        best_first = clear_first(block, apart, on_fold=piece.on_fold)
         crossings = (FEW if each.span.whole_edge else MANY) if block.hurried else ANY
-        draw_leader(block, each.span.key, clear_first, each.labels, crossings=crossings)
-
-
-def _clear_first(block: Block, tips: Tips, *, on_fold: bool) -> Tips:
-    """First those where an arrow could be taken for one to no dimension, and of these not to the fold."""
-    beside = dict(zip(tips, block.beside_a_line([at for at, _ in tips], _BESIDE_TIP), strict=True))
-    return sorted(tips, key=lambda tip: (beside[tip], on_fold and abs(tip[0][0]) < _BESIDE_FOLD))
-
-
-_HURRIED_SHARES = (0.5, 0.36, 0.64, 0.14, 0.86)
-_SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
-
-
-def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
-    """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
-    shares = _HURRIED_SHARES if hurried else _SHARES
-    return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
+        draw_leader(block, each.span.key, best_first, each.labels, crossings=crossings)
 
 
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:

@@ -44,7 +44,7 @@ _LEAST_DASH = 1.2
 SHARED = "A value between lines is that of all the sizes above them."
 
 
-class Names(Enum):
+class NamePlace(Enum):
     """Where the names of measurements are: beside their values, each on a line over them, or in a list."""
 
     BESIDE = auto()
@@ -106,7 +106,7 @@ def names_list(rows: Sequence[Measured], width: float, lettering: Lettering) -> 
     """The letters with their names, in columns no wider than ``width`` mm together."""
     block = Block()
     names = [replace(row, lines=()) for row in rows]
-    listed = _Setting(names, "", (), width, lettering.height, 1, Names.LISTED, font=lettering.font)
+    listed = _Setting(names, "", (), width, lettering.height, 1, NamePlace.LISTED, font=lettering.font)
     block.add("table", "measurements", listed.names())
     return block
 
@@ -121,7 +121,7 @@ def size_table(
     font: Font | None = None,
     tight: bool = False,
     remark: str = "",
-    names: Names | None = None,
+    names: NamePlace | None = None,
 ) -> Block:
     """The table in letters ``height`` high, no wider than ``width`` mm; a ``tight`` one is lower.
 
@@ -144,7 +144,7 @@ def names_place(
     *,
     font: Font | None = None,
     tight: bool = False,
-) -> Names:
+) -> NamePlace:
     """Where `size_table` has the names if it is not told."""
     return _lowest(rows, heading, sizes, width, height, font=font, tight=tight).names_at
 
@@ -159,9 +159,9 @@ def _lowest(
     font: Font | None,
     tight: bool,
     remark: str = "",
-    names: Names | None = None,
+    names: NamePlace | None = None,
 ) -> _Setting:
-    anywhere = tuple(Names) if any(row.letter for row in rows) else (Names.BESIDE,)
+    anywhere = tuple(NamePlace) if any(row.letter for row in rows) else (NamePlace.BESIDE,)
     places = (names,) if names else anywhere
     layouts = [
         _Setting(rows, heading, sizes, width, height, parts, place, font=font, tight=tight, remark=remark)
@@ -183,7 +183,7 @@ class _Setting:
         width: float,
         height: float,
         parts: int,
-        names_at: Names,
+        names_at: NamePlace,
         *,
         font: Font | None,
         tight: bool = False,
@@ -203,7 +203,7 @@ class _Setting:
         self._rights = self._column_ends()
         room = width - self._letter - self._unit - self._rights[self._columns]
         name = min(self._widest(row.name for row in rows), room)
-        beside = names_at is Names.BESIDE
+        beside = names_at is NamePlace.BESIDE
         self._name = name + _BETWEEN if beside else 0.0
         self._first = max(self._letter + self._name + self._unit, self._heading_width())
         longest = self._widest(word for row in rows for word in row.name.split())
@@ -211,7 +211,7 @@ class _Setting:
         self.fits = has_room and (name >= longest or not beside)
         listed = self._letter + self._widest(row.name for row in rows) + _BETWEEN
         columns = max(1, math.floor((width + _BETWEEN) / listed))
-        self._lists = columns if names_at is Names.LISTED else 0
+        self._lists = columns if names_at is NamePlace.LISTED else 0
 
     def _column_ends(self) -> list[float]:
         """Where columns of values end, after a nought; those of sizes are equally wide."""
@@ -317,9 +317,9 @@ class _Setting:
         yield Line(((0.0, rule), (self._right(len(sizes) - 1), rule)), Pen.THIN)
 
     def _names(self, row: Measured) -> list[str]:
-        if self.names_at is Names.BESIDE:
+        if self.names_at is NamePlace.BESIDE:
             return self._wrap(row.name, self._name - _BETWEEN + NEAR)
-        over = self.names_at is Names.OVER
+        over = self.names_at is NamePlace.OVER
         return self._wrap(row.name, self._width - self._letter) if over else []
 
     def _row_lines(self, row: Measured) -> int:
@@ -327,7 +327,7 @@ class _Setting:
 
     def _over(self, row: Measured) -> int:
         """How many lines are over its values."""
-        return len(self._names(row)) if self.names_at is Names.OVER else 0
+        return len(self._names(row)) if self.names_at is NamePlace.OVER else 0
 
     def _broken(self, row: Measured) -> float:
         return _BROKEN * max(0, len(self._names(row)) - _UNBROKEN)
