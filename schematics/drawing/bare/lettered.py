@@ -39,8 +39,8 @@ _OVER_LEGEND = 3.0
 
 _LEAST_OUTLINE = 55.0
 
-_TINY = 0.35
-"""An outline that takes less than so much of the room both ways is tiny."""
+_TINY, _TINY_MM = 0.35, 43.0
+"""An outline that takes less than so much of the room both ways, or so many mm, is tiny."""
 
 _OUTLINE_HEIGHTS = (140.0, 300.0)
 """What a lettered outline may take over a table so long that it leaves less, in mm: the first that does."""
@@ -213,7 +213,7 @@ def with_table(lettered: Lettered, title: str, description: str, ink: BareInk) -
         left = lettered.left(table)
         drawn = lettered.drawn(left) if left > _LEAST_OUTLINE else None
     has_room = may_be_high or drawn is not None
-    if not may_be_high and not (drawn and drawn.share >= _TINY):
+    if not may_be_high and not (drawn and drawn.share >= _TINY and drawn.longest >= _TINY_MM):
         key = lettered.key()
         over_key = lettered.over(key)
         if not drawn or (over_key and over_key.scale <= drawn.scale / MUCH_LARGER):
