@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from shapely import LineString
 from shapely import Point as ShapelyPoint
@@ -45,7 +46,7 @@ from schematics.drawing.ink.taken import shapes_of
 from schematics.drawing.pieces.edge_tips import clear_first, edge_tips
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
 from schematics.drawing.pieces.joined_edges import NARROWEST_ALONE, draw_joins, joined_edges
-from schematics.drawing.pieces.patterned import arrow_places_off_motif, draw_strips, shows_motif, strip_words
+from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
 from schematics.drawing.pieces.view import CENTRE_BACK, View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
@@ -314,20 +315,14 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View,
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
-    """The arrow at the first of its places that is free, of those no words are beside if there are any.
+    """The arrow beside the piece, where it is not taken for a stitch, of a body on it; else where it is free.
 
-    On a motif only where it has no room beside it. It may be left out: on working sheets the caption says
-    it, too.
+    Where no words are beside it if there is such a place. It may be left out: on working sheets the caption
+    says it, too.
     """
-    off_motif, anywhere = (
-        [(view.point(*start), view.point(*end)) for start, end in places]
-        for places in (arrow_places_off_motif(piece, view), piece.work.arrow_places)
-    )
+    anywhere = [(view.point(*start), view.point(*end)) for start, end in piece.work.arrow_places]
     inside = [each for each in anywhere if math.dist(*each) >= _LEAST_ARROW]
-    beside = [*_beside(piece, anywhere, view)]
-    places = [each for each in off_motif if math.dist(*each) >= _LEAST_ARROW]
-    places += (*beside, *inside) if shows_motif(piece.patterned) else (*inside, *beside)
-    for apart in (_BESIDE_ARROW, 0.0):
+    for places, apart in product((list(_beside(piece, anywhere, view)), inside), (_BESIDE_ARROW, 0.0)):
         arrows = (
             (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
             for start, end in places
@@ -337,7 +332,7 @@ def _draw_work(block: Block, piece: Piece, view: View) -> None:
 
 
 def _beside(piece: Piece, ends: Sequence[tuple[Point, Point]], view: View) -> Iterator[tuple[Point, Point]]:
-    """Beside the middle of a piece in which an arrow has no room, to the left or above it first."""
+    """Beside the middle of a piece, to the left or above it first; none beside a body, which has room."""
     if piece.on_fold or not ends:
         return
     direction = unit(*ends[0])
