@@ -23,7 +23,8 @@ if TYPE_CHECKING:
     from schematics.errors import SchematicsError
     from schematics.fitting.fitting import Fitting
     from schematics.fitting.rescue.rescue import Rescue
-    from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, NotWearableError
+    from schematics.fitting.to_measure.made_to_measure import MadeToMeasure
+    from schematics.fitting.to_measure.order import NotWearableError
     from schematics.grading.reasons import GradedLength, Miss
     from schematics.library.arguments import Measurements, UnknownNameError
     from schematics.library.functions import (
@@ -84,7 +85,7 @@ _ELSEWHERE = {
     "MadeToMeasure": "schematics.fitting.to_measure.made_to_measure",
     "Measurements": "schematics.library.arguments",
     "Miss": "schematics.grading.reasons",
-    "NotWearableError": "schematics.fitting.to_measure.made_to_measure",
+    "NotWearableError": "schematics.fitting.to_measure.order",
     "Page": "schematics.drawing.sheets",
     "Rescue": "schematics.fitting.rescue.rescue",
     "Result": "schematics.checks.evaluation",

@@ -82,6 +82,7 @@ def _in_words(
         shares=tuple((_name(doubt), share) for doubt, share in sure.shares if share >= TELLING),
         sentence=_sentence(case, sure, compared, minded=minded),
         measure=measure or _measure(case, sure.shares[0][0]),
+        short_of_stop=minded,
     )
 
 

@@ -42,8 +42,9 @@ class Certainty:
     It holds by ``margin_cm``, negative where it does not, with a standard deviation of ``sd_cm``, and in
     ``holds_fraction`` of all cases; in the tighter of several comparisons, but the chance is that of all.
     Where that is not ``enough`` a finding on the wearer is to be minded; one on a seam is not, as its edges
-    meet no body and the maker ends them level. ``shares`` name what is in doubt with its share of the
-    variance, the largest first. ``sentence`` says so, ``measure`` what to measure to be surer.
+    meet no body and the maker ends them level. Of what fails as it is measured, but is ``short_of_stop``, the
+    chance is that it stays so. ``shares`` name what is in doubt with its share of the variance, the largest
+    first. ``sentence`` says so, ``measure`` what to measure to be surer.
     """
 
     margin_cm: float
@@ -54,6 +55,7 @@ class Certainty:
     shares: tuple[tuple[str, float], ...]
     sentence: str
     measure: str
+    short_of_stop: bool = False
 
 
 Sure: TypeAlias = Certainty | Callable[[], Certainty | None] | None
@@ -64,13 +66,17 @@ Numbers: TypeAlias = Mapping[str, float] | Callable[[], Mapping[str, float]]
 """Figures by their names, or what works them out."""
 
 
+MADE_AMISS = "not all is right with how it is made"
+"""What is amiss in a few words, whoever wears it."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Finding:
     """One result of one check on one size.
 
     ``words`` are put together, ``numbers`` and how ``sure`` it is are worked out when they are first read: of
     most findings that are good they never are. What is ``unsure`` is good as it is measured, and to be minded
-    because too few cases hold.
+    because too few cases hold. ``amiss`` is what is amiss in a few words, where something is or may be.
     """
 
     code: str
@@ -81,6 +87,7 @@ class Finding:
     numbers: Numbers = field(default_factory=dict)
     unsure: bool = False
     sure: Sure = field(default=None, repr=False)
+    amiss: Words = field(default=MADE_AMISS, repr=False)
 
     @cached_property
     def figures(self) -> Mapping[str, float]:
@@ -121,11 +128,17 @@ class Finding:
         """The finding, as a person reads it."""
         return self.words() if callable(self.words) else self.words
 
+    @cached_property
+    def amiss_words(self) -> str:
+        """What is amiss, in a few words; it means nothing where all is good."""
+        return self.amiss() if callable(self.amiss) else self.amiss
+
     def __getstate__(self) -> dict[str, object]:
         """What is compared, copied and pickled: all of it, in words."""
         return {
             **{each.name: getattr(self, each.name) for each in fields(self)},
             "words": self.sentence,
+            "amiss": self.amiss_words,
             "numbers": self.figures,
             "sure": self.certainty,
         }

@@ -16,7 +16,8 @@ from schematics.errors import Problems, UsageError
 
 if TYPE_CHECKING:
     from schematics.design.design import Design
-    from schematics.fitting.to_measure.made_to_measure import Order
+    from schematics.fitting.to_measure.made_to_measure import MadeToMeasure
+    from schematics.fitting.to_measure.order import Order
 
 
 @click.command()
@@ -80,13 +81,8 @@ def make(
     printed but a sentence that says why, where something stops it.
     """
     from schematics.batch.poncho_files import usual_folder, write_poncho, written_document
-    from schematics.fitting.to_measure.made_to_measure import (
-        NotWearableError,
-        UnworkableError,
-        doubted,
-        made_to_measure,
-        refuse,
-    )
+    from schematics.fitting.to_measure.made_to_measure import doubted, made_to_measure, refuse
+    from schematics.fitting.to_measure.order import NotWearableError, UnworkableError
     from schematics.wearer.asking import ASKED_HEADING
 
     design = for_maker(spec, unit)
@@ -111,6 +107,7 @@ def make(
         return Exit.STOPS
     files = write_poncho(poncho, folder or usual_folder(poncho), paper=paper, spec=with_spec, force=force)
     print_documents([written_document(poncho, files)], form)
+    _print_ways_on(context, poncho)
     if files.edited:
         to_stderr(edited_note(files.folder, files.edited))
     if files.problem:
@@ -129,6 +126,16 @@ def _print_alternatives(context: click.Context, changes: tuple[str, ...]) -> Non
         to_stderr(f"{less}: then what makes it right is looked for.")
 
 
+def _print_ways_on(context: click.Context, poncho: MadeToMeasure) -> None:
+    """What can be typed for what the report says can be had besides."""
+    if poncho.far_off_start:
+        to_stderr(
+            f"To find all counts for exactly this body: {typed_again(context, graded=True, changes=())}"
+        )
+    if changes := poncho.asks_for_not_made:
+        to_stderr(f"To have the changes that were not made: {typed_again(context, changes=changes)}")
+
+
 def _order(
     design: Design,
     age: str | None,
@@ -144,7 +151,7 @@ def _order(
 
     from schematics.analysis.yarn.stash import read_stash
     from schematics.fitting.gauge_text import read_gauge
-    from schematics.fitting.to_measure.made_to_measure import Order
+    from schematics.fitting.to_measure.order import Order
     from schematics.fitting.to_measure.own_yarn import own_yarn
     from schematics.wearer.body import WearerSpec
 

@@ -48,6 +48,11 @@ _SEARCH: Mapping[Purpose, tuple[int, tuple[str, ...]]] = {
 """How many options of a purpose are searched, the smallest first; the rules that one settles by itself."""
 
 
+def purpose_of(code: str) -> Purpose | None:
+    """What changes settle a rule by themselves; None where none do."""
+    return next((purpose for purpose, (_, codes) in _SEARCH.items() if code in codes), None)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advice:
     """A size changed for one wearer: ``before`` as the pattern has it, ``after`` with the changes."""

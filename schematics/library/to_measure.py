@@ -59,7 +59,8 @@ def make_to_measure(
     from schematics.analysis.yarn.stash import read_stash
     from schematics.fitting.gauge_text import read_gauge
     from schematics.fitting.measured import given_wearer
-    from schematics.fitting.to_measure.made_to_measure import Order, UnworkableError, made_to_measure, refuse
+    from schematics.fitting.to_measure.made_to_measure import made_to_measure, refuse
+    from schematics.fitting.to_measure.order import Order, UnworkableError
     from schematics.wearer.body import WearerSpec
 
     design = design_of(design)

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 import pytest
-from shapely import LineString, Point, Polygon
+from shapely import LineString, MultiLineString, Point, Polygon
+from shapely.ops import nearest_points
 
 from schematics.drawing.assembly.joined_block import view_block
 from schematics.drawing.ink.block import Block
@@ -19,9 +20,16 @@ pytestmark = [pytest.mark.seeds, pytest.mark.slow]
 
 SCALE = 8
 SIZES = (
-    [(stem, size) for stem in ("sandpiper", "kelp", "driftwood") for size in range(7)]
+    [(stem, size) for stem in ("tidepool", "sandpiper", "kelp", "driftwood") for size in range(7)]
     if thorough()
-    else [("sandpiper", 3), ("sandpiper", 6), ("kelp", 1), ("driftwood", 0)]
+    else [
+        ("tidepool", 5),
+        ("sandpiper", 2),
+        ("sandpiper", 3),
+        ("sandpiper", 6),
+        ("kelp", 1),
+        ("driftwood", 0),
+    ]
 )
 
 
@@ -37,10 +45,18 @@ def of_kind(block: Block, kind: str) -> list[Group]:
     return [each for each in block.groups if each.kind == kind]
 
 
-def tick(group: Group) -> Point:
+def tick(block: Block, group: Group) -> Point:
+    """Where a marker's tick meets the edge of the fabric."""
     (line,) = group.marks
     assert isinstance(line, Line)
-    return LineString(line.points).centroid
+    edges = [
+        LineString(mark.points)
+        for each in of_kind(block, "fabric")
+        for mark in each.marks
+        if isinstance(mark, Line)
+    ]
+    on_tick, _ = nearest_points(LineString(line.points), MultiLineString(edges))
+    return on_tick
 
 
 def words(marks: tuple[Mark, ...]) -> list[Text]:
@@ -57,8 +73,8 @@ def test_every_number_is_beside_its_marker_or_has_an_arrow_to_it(stem: str, size
                 for kind in ("marker-number", "leader")
                 for each in of_kind(block, kind)
                 if [text.words for text in words(each.marks)] == [number]
-                and not (kind == "leader" and tick(marker).distance(arrow_tip(each)) > 1)
-                and not (kind == "marker-number" and tick(marker).distance(middle(each)) > 9)
+                and not (kind == "leader" and tick(block, marker).distance(arrow_tip(each)) > 1)
+                and not (kind == "marker-number" and tick(block, marker).distance(middle(each)) > 9)
             )
             assert group
 
@@ -82,7 +98,7 @@ def test_triangles_are_clear_of_folds_and_point_to_their_markers(stem: str, size
             for mark in each.marks
             if isinstance(mark, Line)
         ]
-        ticks = [tick(each) for each in of_kind(block, "marker")]
+        ticks = [tick(block, each) for each in of_kind(block, "marker")]
         for group in (each for each in of_kind(block, "join") if each.name != "neck"):
             (triangle,) = group.marks
             assert isinstance(triangle, Area)
@@ -98,7 +114,8 @@ def test_triangles_are_clear_of_folds_and_point_to_their_markers(stem: str, size
 def test_a_view_with_a_sliver_of_an_arm_run_shows_no_band_there() -> None:
     """Tidepool, size 6: 16 of 166 stitches from 36 on the front on, 37 to 52, and 115 to 130 on the left.
 
-    Seen edge on in front, a band reads as a stick there; its marker is where it is.
+    Seen edge on in front, a band reads as a stick there; its marker is where it is, inside the edge, and
+    words say where the band is seen.
     """
     front, back = blocks("tidepool", 2)
     numbers = [
@@ -107,3 +124,19 @@ def test_a_view_with_a_sliver_of_an_arm_run_shows_no_band_there() -> None:
     assert numbers == [{"37", "130"}, {"52", "115"}]
     assert [each.name for each in of_kind(front, "band")] == ["neck band"]
     assert {each.name for each in of_kind(back, "band")} == {"neck band", "arm band left", "arm band right"}
+    referred = [[each for each in view.groups if each.name == "arm band"] for view in (front, back)]
+    assert [[text.words for text in words(each.marks)] for each in referred[0]] == [
+        ["arm band:", "see back view"]
+    ] * 2
+    assert [words(each.marks)[0].words for each in referred[1]] == ["arm band round"]
+
+
+@pytest.mark.parametrize(("stem", "size"), SIZES)
+def test_no_number_on_an_arrow_reads_as_the_first_line_of_what_the_arm_band_is_round(
+    stem: str, size: int
+) -> None:
+    for block in blocks(stem, size):
+        leaders = [words(each.marks) for each in of_kind(block, "leader")]
+        round_it = [each for each in leaders if each[0].words == "arm band round"]
+        for (number,) in (each for each in leaders if each[0].words.isdigit()):
+            assert all(number.box().distance(text.box()) > 2 for label in round_it for text in label)

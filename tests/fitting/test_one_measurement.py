@@ -10,7 +10,8 @@ import pytest
 from schematics.fitting.fit_report import spare_words
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import size_fit
-from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
+from schematics.fitting.to_measure.made_to_measure import made_to_measure
+from schematics.fitting.to_measure.order import Order
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.units import Unit
 from schematics.wearer.body import Body, WearerSpec

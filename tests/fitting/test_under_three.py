@@ -8,7 +8,8 @@ from schematics.design.cautions import CAUTIONS
 from schematics.document.writers import written
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.sizing import size_fit
-from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
+from schematics.fitting.to_measure.made_to_measure import made_to_measure
+from schematics.fitting.to_measure.order import Order
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.fitting.under_three import under_three
 from schematics.wearer.body import Body, WearerSpec
@@ -43,8 +44,8 @@ def test_of_whom_it_is_said(spec: WearerSpec, size: str, told: bool) -> None:
 @pytest.mark.slow
 def test_it_stands_at_the_verdict() -> None:
     text = " ".join(call("fit", "specs/tidepool.yaml", "--age", "2").stdout.split())
-    advised = "Work size 2: it comes nearest, but not all is right; mind what is said of it."
-    assert f"{advised} For a child under three: Up to 7 years" in text
+    advised = "Work size 2: it comes nearest, but not all is right. "
+    assert text.partition(advised)[2].partition(". ")[2].startswith("For a child under three: Up to 7 years")
     assert [text.count(each.sentence) for each in CAUTIONS] == [1] * len(CAUTIONS)
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 import schematics
 from schematics.design.design import Design
 from schematics.fitting.gauge_text import read_gauge
-from schematics.fitting.to_measure.made_to_measure import NotWearableError
+from schematics.fitting.to_measure.order import NotWearableError
 from schematics.garment.constructions.base import counts_of
 from schematics.library.web import maker_pages
 from schematics.library.web.maker_answers import FIELDS, GRADED, AnswersError, read_order

@@ -27,6 +27,8 @@ from schematics.units import NEAR
 _HALVINGS = 50
 """How the height is found at which a bent side is as long as the edge it is joined to."""
 
+FRONT_VIEW, BACK_VIEW = "front view", "back view"
+
 _STILL: Motion = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
@@ -64,6 +66,11 @@ class JoinedView:
     panel: JoinedPanel | None
     neck_band: Strip
     middle: LineString
+
+    @property
+    def other(self) -> str:
+        """The name of the other side's view."""
+        return BACK_VIEW if self.name == FRONT_VIEW else FRONT_VIEW
 
     @property
     def shapes(self) -> tuple[Polygon, ...]:
@@ -111,14 +118,14 @@ def _views(
     centre_back = back[0].neck.coords[0]
     return (
         JoinedView(
-            name="front view",
+            name=FRONT_VIEW,
             halves=front,
             panel=panel,
             neck_band=bands[0],
             middle=LineString([(0, 0), (0, panel.shape.bounds[1])]),
         ),
         JoinedView(
-            name="back view",
+            name=BACK_VIEW,
             halves=back,
             panel=None,
             neck_band=bands[1],

@@ -17,8 +17,8 @@ from schematics.drawing.assembly.joined_labels import (
     letter_seams,
     name_fold,
     name_side,
-    note_start,
     number,
+    refer,
 )
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.labeller import turned
@@ -64,39 +64,37 @@ def view_block(
     """
     on_sheet = View(scale=scale)
     block = Block(widest=widest)
-    starts = list(_draw_garment(block, view, garment, on_sheet))
+    _draw_garment(block, view, garment, on_sheet)
     corner = draw_width(block, view, on_sheet, units, labelled=width)
     if view.panel is None:
         draw_drop(block, view, garment, on_sheet, units)
     for half in view.halves:
         letter_seams(block, half, on_sheet)
+    if girth:
+        draw_girth(block, view, garment.arm.ring, on_sheet, units)
     for half in view.halves:
         for marker in half.markers:
             number(block, marker, half, on_sheet)
-    for foot, inward in starts:
-        note_start(block, foot, inward, TRIANGLE)
+    for marker in (each for half in view.halves if not half.band for each in half.markers):
+        refer(block, marker, on_sheet, view.other)
     caption(block, view.name, corner)
     for half in view.halves:
         name_fold(block, half, on_sheet)
         name_side(block, half, on_sheet, corner[1])
-    if girth:
-        draw_girth(block, view, garment.arm.ring, on_sheet, units)
     return block
 
 
-def _draw_garment(
-    block: Block, view: JoinedView, garment: Garment, on_sheet: View
-) -> Iterator[tuple[Point, Point]]:
-    """All that is drawn without words; yields where the triangles are and the directions they face."""
+def _draw_garment(block: Block, view: JoinedView, garment: Garment, on_sheet: View) -> None:
+    """All that is drawn without words."""
     if view.panel:
         _draw_panel(block, view.panel, on_sheet)
     for half in view.halves:
         _draw_half(block, half, on_sheet)
     _draw_bands(block, view, garment, on_sheet)
-    yield from _draw_markers(block, view, on_sheet)
+    _draw_markers(block, view, on_sheet)
     if view.panel is None:
         neck = on_sheet.point(*view.middle.coords[0])
-        yield _draw_triangle(block, "neck", (neck[0], neck[1] + 0.6), (0.0, 1.0))
+        _draw_triangle(block, "neck", (neck[0], neck[1] + 0.6), (0.0, 1.0))
 
 
 def _draw_panel(block: Block, panel: JoinedPanel, view: View) -> None:
@@ -155,16 +153,21 @@ def _draw_band(block: Block, name: str, band: Strip, ring: Ring, view: View) -> 
     block.add("band", name, marks)
 
 
-def _draw_markers(block: Block, view: JoinedView, on_sheet: View) -> Iterator[tuple[Point, Point]]:
-    """Ticks, with a triangle where yarn is joined; yields each triangle's foot and direction."""
+def _draw_markers(block: Block, view: JoinedView, on_sheet: View) -> None:
+    """Ticks, with a triangle where yarn is joined.
+
+    Where no band is seen the edge ends so close by that a tick across it would read as a cross: it is inside.
+    """
     for half in view.halves:
         for marker in half.markers:
             at, inward = on_sheet.point(*marker.at), turned(marker.inward)
-            block.add("marker", f"marker {marker.number}", [marker_tick(at, inward)])
+            tick = marker_tick(at, inward)
+            tick = tick if half.band else Line((at, tick.points[1]), tick.pen)
+            block.add("marker", f"marker {marker.number}", [tick])
             if marker.starts:
                 fold = LineString(on_sheet.line(half.fold))
                 facing = min(_facings(inward), key=lambda each: _in_the_way(at, each, fold))
-                yield _draw_triangle(block, f"arm {marker.number}", along(at, facing, TICK + 0.4), facing)
+                _draw_triangle(block, f"arm {marker.number}", along(at, facing, TICK + 0.4), facing)
 
 
 def _facings(inward: Point) -> Iterator[Point]:
@@ -180,10 +183,9 @@ def _in_the_way(at: Point, facing: Point, fold: LineString) -> float:
     return max(0.0, _OFF_FOLD - fold.distance(ShapelyPoint(middle)))
 
 
-def _draw_triangle(block: Block, name: str, tip: Point, inward: Point) -> tuple[Point, Point]:
-    """An open triangle with its tip to the edge; gives the middle of its foot and the direction it faces."""
+def _draw_triangle(block: Block, name: str, tip: Point, inward: Point) -> None:
+    """An open triangle with its tip to the edge."""
     foot = along(tip, inward, TRIANGLE)
     across, half = (-inward[1], inward[0]), TRIANGLE / 2
     corners = tip, along(foot, across, -half), along(foot, across, half)
     block.add("join", name, [Area(corners, Pen.THIN)])
-    return foot, inward

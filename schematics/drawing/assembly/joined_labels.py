@@ -9,7 +9,7 @@ from shapely import Polygon, contains_xy
 
 from schematics.document.lettering.text import LARGE
 from schematics.drawing.assembly.joined_half import Half, Marker
-from schematics.drawing.ink.block import Block
+from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.labeller import (
     beside_edge,
     draw_label,
@@ -26,11 +26,14 @@ from schematics.drawing.pieces.view import View
 _AWAY, _ASIDE = (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0)
 """Where a marker's number may stand, inward and along the run, best first, in mm."""
 
+_OFF_WORDS = 2.2, CLEAR
+"""So far off other words a number on a leader stands, in mm, lest it is read as one with them."""
+
 _ITS_OWN = 8.1
 """No farther from its marker, in mm, a number inside the fabric is seen to be its."""
 
-JOIN_YARN = Label(("join yarn",)), Label(("join", "yarn"))
-"""What a triangle means, in one line or in two."""
+_FROM_CORNER = 1.5, 3.0, 5.0
+"""How far off an edge it is said where an arm band is, in mm."""
 
 
 def number(block: Block, marker: Marker, half: Half, view: View) -> None:
@@ -40,10 +43,11 @@ def number(block: Block, marker: Marker, half: Half, view: View) -> None:
     near = [along(along(at, inward, away), into_run, aside) for away, aside in product(_AWAY, _ASIDE)]
     inside = [Spot(each) for each in near if math.dist(at, each) <= _ITS_OWN and contains_xy(fabric, *each)]
     name, tip = label.lines[0], (at, opposite(inward))
-    if not draw_label(block, "marker-number", name, label, inside, optional=True) and not draw_leader(
-        block, name, [tip], [label], optional=True
-    ):
-        draw_label(block, "marker-number", name, label, map(Spot, near))
+    if draw_label(block, "marker-number", name, label, inside, optional=True):
+        return
+    if any(draw_leader(block, name, [tip], [label], clear=clear, optional=True) for clear in _OFF_WORDS):
+        return
+    draw_label(block, "marker-number", name, label, map(Spot, near))
 
 
 def letter_seams(block: Block, half: Half, view: View) -> None:
@@ -65,36 +69,17 @@ def _towards_middle(start: Point, end: Point, half: Half, view: View) -> Point:
     return normal if inside else opposite(normal)
 
 
-def note_start(block: Block, foot: Point, inward: Point, triangle: float) -> None:
-    """The note at a triangle of that size, given the middle of its foot and the direction it faces.
-
-    Without room near by there is none: the steps say what a triangle means.
-    """
-    for label in JOIN_YARN:
-        spots = _round(label, foot, inward, triangle)
-        if draw_label(block, "note", "join yarn", label, spots, optional=True):
-            return
-    tip = along(foot, inward, 0.5), inward
-    draw_leader(block, "join yarn", [tip], JOIN_YARN[:1], crossings=(0,), optional=True)
-
-
-def _round(label: Label, foot: Point, inward: Point, triangle: float) -> list[Spot]:
-    """Spots before the triangle's foot, then on its other sides."""
+def refer(block: Block, marker: Marker, view: View, other: str) -> None:
+    """That the band of an arm run, which is seen edge on here, is in the ``other`` view: off its marker."""
+    at, out, into_run = view.point(*marker.at), opposite(turned(marker.inward)), turned(marker.along)
+    label = Label(("arm band:", f"see {other}"))
     width, height = label.size
-    reach = abs(inward[0]) * width / 2 + abs(inward[1]) * height / 2
-    x, y = along(foot, inward, -triangle / 2)
-    aside, off = (width + triangle) / 2, (height + triangle) / 2
-    return [
-        Spot(centre)
-        for gap in (0.8, 1.6, 3.0)
-        for centre in (
-            along(foot, inward, reach + gap),
-            (x + aside + gap, y),
-            (x - aside - gap, y),
-            (x, y - off - gap),
-            (x, y + off + gap),
-        )
-    ]
+    reach = abs(out[0]) * width / 2 + abs(out[1]) * height / 2
+    spots = (
+        Spot(along(along(at, out, reach + gap), into_run, aside))
+        for gap, aside in product(_FROM_CORNER, (-6.0, -4.0, -8.0, -2.0, -12.0, 0.0, 2.0, 4.0))
+    )
+    draw_label(block, "note", "arm band", label, spots, tips=[(at, out)])
 
 
 def name_fold(block: Block, half: Half, view: View) -> None:

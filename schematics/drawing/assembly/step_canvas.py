@@ -15,7 +15,6 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring, unary_union
 
 from schematics.document.lettering.text import SMALL, ascent, descent, line_pitch, wrap
-from schematics.drawing.assembly.joined_labels import JOIN_YARN
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
 from schematics.drawing.ink.labeller import draw_label, draw_leader, letter_seam
 from schematics.drawing.ink.leaders import Spot, Tips
@@ -67,6 +66,9 @@ _OVER_HATCHING = ("arrow", "leader")
 Words = tuple[str, ...]
 
 RIGHT_SIDE = "right", "side"
+
+JOIN_YARN = Label(("join yarn",)), Label(("join", "yarn"))
+"""What a triangle means, in one line or in two."""
 
 
 class Canvas:

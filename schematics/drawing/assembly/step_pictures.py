@@ -18,6 +18,7 @@ from schematics.drawing.assembly.open_front import OpenFront, open_front
 from schematics.drawing.assembly.open_side import OpenSide, open_side
 from schematics.drawing.assembly.side_pictures import arm_picture, marks_picture
 from schematics.drawing.assembly.step_canvas import FABRIC_HEIGHT, FABRIC_WIDTH, Canvas
+from schematics.drawing.assembly.steps import TRIANGLE_TOLD
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.pieces.view import View
 from schematics.garment.garment import ArmRun, ArmsOn, Garment
@@ -27,8 +28,8 @@ SEAMS, MARKERS, NECK, ARMS, SIDES = "seams", "markers", "neck_band", "arm_bands"
 
 
 STEP_KEY = (
-    "In the pictures the right side of the fabric is plain, its wrong side hatched. A triangle points to "
-    "where yarn is joined, a ring is a marker; what is seamed is dashed, what is folded has dashes and dots."
+    "In the pictures the right side of the fabric is plain, its wrong side hatched. "
+    f"{TRIANGLE_TOLD}, a ring is a marker; what is seamed is dashed, what is folded has dashes and dots."
 )
 
 

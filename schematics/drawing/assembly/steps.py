@@ -30,6 +30,7 @@ _HALFWAY = (
     "equally wide"
 )
 _SHOULDERS = "folded at the shoulders"
+TRIANGLE_TOLD = "A triangle points to where yarn is joined"
 UNSEEN_CM = 1.0
 """A front wider or narrower than the back by less than this needs no word: the eye does not see it."""
 
@@ -53,9 +54,9 @@ def instructions(garment: Garment, limits: Limits) -> Instructions:
     at_shoulders = any(crease.folded for crease in body.creases)
     sides = _EQUALLY if views and equally_wide(views) else _HALFWAY
     legend = [
-        f"Both views show the outside, {_SHOULDERS if at_shoulders else sides}.",
+        f"The outside is up, {_SHOULDERS if at_shoulders else sides}.",
         *(_uneven(garment) if at_shoulders else ()),
-        "A triangle points to where yarn is joined.",
+        f"{TRIANGLE_TOLD}. Seams are dashed.",
         *([f"{sentence_case(listed(body.dotted))} dotted."] if body.dotted else []),
         *(["Strokes on the body are increases."] if body.increases else []),
         *([shades] if (shades := shades_in_words(garment)) else []),

@@ -141,6 +141,7 @@ def draw_leader(
     labels: Sequence[Label],
     *,
     crossings: Sequence[int] = ANY,
+    clear: float = CLEAR,
     apart: float = 0.0,
     optional: bool = False,
 ) -> bool:
@@ -152,6 +153,7 @@ def draw_leader(
         tips: where the arrow may end.
         labels: the same words set in several shapes, best first.
         crossings: how many lines the leader may cross, each tried in turn.
+        clear: least distance in mm from the words to anything.
         apart: as in `draw_label`.
         optional: whether it may be left out and not reported.
 
@@ -160,7 +162,7 @@ def draw_leader(
     """
     for label, spot in leader_spots(block, tips, labels, crossings, (_SHORT, math.inf)):
         (tip, elbow), (line, *words) = spot.line[:2], spot.marks(label)
-        if apart and not block.is_empty(words, apart=apart):
+        if (apart or clear > CLEAR) and not block.is_empty(words, clear, apart):
             continue
         head = arrowhead(tip, (tip[0] - elbow[0], tip[1] - elbow[1]), ARROW)
         block.add("leader", name, [line, head, *words])

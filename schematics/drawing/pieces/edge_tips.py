@@ -8,7 +8,7 @@ from schematics.drawing.ink.marks import Point
 from schematics.drawing.ink.track import Track
 
 _HURRIED_SHARES = (0.5, 0.36, 0.64, 0.22, 0.78)
-_SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
+_SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86, 0.02, 0.98)
 
 _SHARES_OF_STRETCH = (0.5, 0.3, 0.7)
 _LEAST_STRETCH = 5.0

@@ -78,6 +78,9 @@ _OFF_FOLD = (0.0, 0.2, -0.2, 0.4, -0.4)
 _AT_A_LINE = 1.5
 """Within so many mm of an arrow's end no line of a dimension begins."""
 
+_FAR_ENOUGH = 1.2
+"""So many mm will do on an edge too short for more: lines of dimensions begin 1 mm off its ends."""
+
 _DIMENSIONED = 20.0
 """A stretch longer than this, in mm, is to have lines at its ends: an arrow does not show where it ends."""
 
@@ -228,10 +231,10 @@ def _draw_leaders(block: Block, piece: Piece, left_over: Sequence[_LeftOver]) ->
     for each in sorted(left_over, key=lambda each: round(each.span.path.length, 6)):
         if block.hurried and block.is_lost:
             return
-        apart = off_lines(block, each.tips, _AT_A_LINE)
-        if block.hurried and block.beside_a_line([apart[0][0]], _AT_A_LINE)[0]:
+        apart = off_lines(block, off_lines(block, each.tips, _FAR_ENOUGH), _AT_A_LINE)
+        if block.beside_a_line([apart[0][0]], _AT_A_LINE if block.hurried else _FAR_ENOUGH)[0]:
             block.unplaced.append(each.span.key)
-            return
+            continue
         best_first = clear_first(block, apart, on_fold=piece.on_fold)
         crossings = (FEW if each.span.whole_edge else MANY) if block.hurried else ANY
         draw_leader(block, each.span.key, best_first, each.labels, crossings=crossings)

@@ -76,10 +76,22 @@ def _draw_levels(
             for (name, _), marks in zip(levels, groups, strict=True):
                 block.add("level", name, marks)
             return
-    end = level.middle + to_mm(both.size.hip_breadth_cm / 2, level.scale) + OVERHANG
+    far = to_mm(both.size.hip_breadth_cm / 2, level.scale) + OVERHANG
+    drawn: list[tuple[str, Label, Line]] = []
     for (name, _), label, y in zip(levels, wide, ys, strict=True):
-        block.add("level", name, [Line(((2 * level.middle - end, y), (end, y)), Pen.SEAM)])
-        draw_leader(block, name, [((end, y), (1.0, 0.6))], (label,))
+        lines = (
+            Line(((level.middle - left, y), (level.middle + right, y)), Pen.SEAM)
+            for left, right in ((far, far), (0.0, far), (far, 0.0))
+        )
+        line = next((each for each in lines if is_free(block, [each])), None)
+        if line is None:
+            block.unplaced.append(name)
+        else:
+            block.add("level", name, [line])
+            drawn.append((name, label, line))
+    for name, label, line in drawn:
+        tips = [(end, (side, 0.6)) for end, side in zip(line.points, (-1.0, 1.0), strict=True)]
+        draw_leader(block, name, tips[::-1], (label,))
 
 
 def _level_groups(

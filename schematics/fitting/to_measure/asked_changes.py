@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
@@ -192,13 +192,24 @@ def with_changes(design: Design, size: Size, changes: Sequence[AskedChange]) -> 
     counts = counts_of(size)
     wanted = {each.key: counts[each.key] + each.number if each.relative else each.number for each in changes}
     for key, count in wanted.items():
-        if not 0 <= count <= LARGEST_COUNT:
-            raise UsageError(f"--change: {plain_name(key)} would be {count}; expected 0 to {LARGEST_COUNT}")
+        least = _least(size, key)
+        if not least <= count <= LARGEST_COUNT:
+            raise UsageError(
+                f"--change: {plain_name(key)} would be {count}; expected {least} to {LARGEST_COUNT}"
+            )
     changed = with_counts(_step_by_step(design, size, wanted), **dict(_by_name(wanted)))
     if changed is None:
         quoted = " and ".join(repr(each.text) for each in changes)
         raise UsageError(f"--change: nothing can be worked with {quoted}{_clash(size, wanted)}")
     return changed
+
+
+def _least(size: Size, key: str) -> int:
+    """The least that a count may be, whatever the others are."""
+    block, _, name = key.partition(".")
+    model = {"body": type(size.body), "arms": type(size.arms)}.get(block)
+    bounds = [] if model is None else model.model_fields[name].metadata
+    return next((int(bound.ge) for bound in bounds if hasattr(bound, "ge")), 1)
 
 
 def _step_by_step(design: Design, size: Size, wanted: Mapping[str, int]) -> Size:
@@ -249,3 +260,24 @@ def _by_name(counts: Mapping[str, int]) -> Iterable[tuple[str, int]]:
         between = "__" if key.startswith(("body.", "arms.")) else "_"
         name = key.replace(".", between)
         yield name.replace("arm_bands_", "arm_band_"), count
+
+
+def differing_counts(before: Size, after: Size, absolute: Set[str] = frozenset()) -> list[AskedChange]:
+    """The counts that differ, as they are asked for: those of ``absolute`` as what they are to be.
+
+    Nothing where a count is no longer there, which cannot be asked for.
+    """
+    new = counts_of(after)
+    if any(type(old) is int and new[key] is None for key, old in counts_of(before).items()):
+        return []
+    changed = {
+        key: (new[key], new[key] - old)
+        for key, old in counts_of(before).items()
+        if type(old) is int and new[key] != old
+    }
+    return [
+        AskedChange(key=key, number=count, relative=False, text=f"{plain_name(key)} {count}")
+        if key in absolute
+        else AskedChange(key=key, number=by, relative=True, text=f"{plain_name(key)} {by:+d}")
+        for key, (count, by) in changed.items()
+    ]

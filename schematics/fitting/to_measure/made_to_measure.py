@@ -7,8 +7,7 @@ as her fabrics ask for, where a pattern that she works at her own gauge would ha
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from functools import partial
+from dataclasses import dataclass, replace
 
 from schematics.analysis.changed_counts import CountChange, count_changes
 from schematics.analysis.yarn.need import YarnNeed, yarn_need
@@ -18,22 +17,24 @@ from schematics.checks.evaluation import Result, chosen_sizes, evaluate
 from schematics.checks.finding import Severity
 from schematics.checks.seams import LENGTH as SEAM_LENGTH
 from schematics.crochet.fabric import Fabric
-from schematics.design.design import Design, Parts, Size, Yarn
-from schematics.errors import Problems, SchematicsError, UsageError
-from schematics.fitting.fitting import Fitting, fitting
+from schematics.design.design import Design, Size, Yarn
+from schematics.errors import Problems, UsageError
+from schematics.fitting.advice import Advice
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.measured import resolved
 from schematics.fitting.sizing import SizeFit, size_fit
-from schematics.fitting.suggestions import suggestions
 from schematics.fitting.to_measure.asked_changes import (
     AskedChange,
     asks_for_none,
+    differing_counts,
     in_counts,
     read_changes,
     with_changes,
 )
-from schematics.fitting.to_measure.graded_for import graded_size
+from schematics.fitting.to_measure.begun import begun, fittings_of
+from schematics.fitting.to_measure.order import NotWearableError, Order, UnworkableError
 from schematics.fitting.to_measure.own_yarn import mass_ratio, with_mass
+from schematics.fitting.to_measure.trade import trade
 from schematics.fitting.to_measure.workable_changes import workable_changes
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
@@ -41,50 +42,9 @@ from schematics.reading.piece_bounds import garment_faults
 from schematics.reading.spec_words import folder_fault
 from schematics.reading.values import letter_fault
 from schematics.wearer.asking import distinct_questions, questions_of
-from schematics.wearer.body import Wearer, WearerSpec
+from schematics.wearer.body import Wearer
 
 LONGEST_NAME = 24
-
-
-class NotWearableError(SchematicsError):
-    """Nothing that was asked for can be worn; the text is one sentence that says what stops it.
-
-    ``instead`` are changes near those asked for that can be, as an `Order` takes them; empty where none is.
-    """
-
-    def __init__(self, sentence: str, instead: tuple[str, ...] = ()) -> None:
-        super().__init__(sentence)
-        self.instead = instead
-
-
-class UnworkableError(UsageError):
-    """Counts that were asked for cannot be worked; ``instead`` is as in `NotWearableError`."""
-
-    def __init__(self, problems: Sequence[str], instead: tuple[str, ...]) -> None:
-        super().__init__(*problems)
-        self.instead = instead
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Order:
-    """What a maker asks for.
-
-    ``parts`` are her fabrics and ``yarn`` is her own, the design's where None. ``changes`` are as she says
-    them: counts, suggestions by number, or ``none``. ``stash_g`` is her yarn in grams by colour.
-    """
-
-    wearer: WearerSpec
-    parts: Parts | None = None
-    yarn: Yarn | None = None
-    size: str | None = None
-    changes: tuple[str, ...] = ()
-    graded: bool = False
-    stash_g: Mapping[str, float] = field(default_factory=dict)
-    name: str = ""
-
-    def asking(self, *, size: str | None, changes: Sequence[str], graded: bool, name: str) -> Order:
-        """The order with what is asked of the counts, and whom it is named for."""
-        return replace(self, size=size, changes=tuple(changes), graded=graded, name=name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, repr=False)
@@ -111,6 +71,24 @@ class MadeToMeasure:
 
     shorter: Shortened | None = None
     """What would make it do, where it does not and shortening can."""
+
+    not_made: Advice | None = None
+    """Changes that mend something and make something else worse, which nobody asked for."""
+
+    @property
+    def asks_for_not_made(self) -> tuple[str, ...]:
+        """How those are asked for, as an `Order` takes them: the first suggestion, or counts by name."""
+        if self.not_made is None:
+            return ()
+        if not self.order.graded:
+            return ("1",)
+        before, after = self.not_made.before.at_gauge.size, self.not_made.after.at_gauge.size
+        return tuple(each.text for each in differing_counts(before, after))
+
+    @property
+    def far_off_start(self) -> bool:
+        """Whether it was made from a size that is not the wearer's, and is not right for that."""
+        return self.start.is_not_hers and not self.order.graded and self.fit.how in ("mind", "stop")
 
     @property
     def changes(self) -> tuple[CountChange, ...]:
@@ -154,10 +132,9 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
     wearer = resolved(order.wearer)
     sizes = chosen_sizes(own, None if order.size is None else [order.size])
     numbers, changes = read_changes(order.changes, sizes[0])
-    fitted = fitting(own, sizes, wearer)
-    told = _at_gauge(design, order, wearer, fitted)
-    chosen = _as_meant(design, order, wearer) if order.graded and order.parts is not None else told
-    start, size = _begun(design, own, order, fitted, chosen, numbers, changes)
+    fittings = fittings_of(design, own, order, wearer)
+    begin = begun(design, own, order, fittings, numbers, changes)
+    start, size = begin.start, begin.size
     changes = in_counts(design, size, changes)
     one_size = _of_one_size(own, order, _changed(own, order, size, numbers, changes))
     if SHORTEN in numbers:
@@ -176,11 +153,12 @@ def made_to_measure(design: Design, order: Order) -> MadeToMeasure:
         start=start,
         fit=fit,
         larger=_larger(own, start, wearer),
-        nearest=chosen.advised.name,
-        other_sizes=tuple(name for name in chosen.other_sizes if name != start.name),
+        nearest=fittings.chosen.advised.name,
+        other_sizes=tuple(name for name in fittings.chosen.other_sizes if name != start.name),
         result=result,
         stash=stash,
         shorter=shortened(one_size, result, order.stash_g) if lacking else None,
+        not_made=trade(one_size, fit) if order.graded and not order.changes else begin.not_made,
     )
 
 
@@ -235,64 +213,6 @@ def _larger(own: Design, start: SizeFit, wearer: Wearer) -> SizeFit | None:
     return None if larger is None or larger.is_not_hers else larger
 
 
-def _begun(
-    design: Design,
-    own: Design,
-    order: Order,
-    fitted: Fitting,
-    chosen: Fitting,
-    numbers: Sequence[int],
-    asked: Sequence[AskedChange],
-) -> tuple[SizeFit, Size]:
-    """The size to start from as it stands, advised by ``chosen``; its counts before any asked for by name."""
-    offered = [each for each in numbers if each != SHORTEN]
-    if len(offered) > 1:
-        raise UsageError(
-            f"--change: suggestions {' and '.join(map(str, offered))} are each a whole; ask for one of them"
-        )
-    if offered:
-        return _suggested(fitted, chosen, offered[0])
-    start = next(each for each in fitted.fits if each.name == chosen.advised.name)
-    if order.graded:
-        graded = graded_size(design, start.at_gauge.size, own.parts, order.wearer)
-        if graded is None:
-            raise NotWearableError(
-                f"No counts near those of size {start.name} keep everything that this body asks for and that "
-                "holds the pieces together, so none is made."
-            )
-        return start, graded
-    if not asked and not asks_for_none(order.changes):
-        for advice in (each for each in (chosen.advice, fitted.advice) if each is not None):
-            size = advice.after.at_gauge.size
-            if size_fit(own, size_at_gauge(own, size), fitted.wearer).score < start.score:
-                return next(each for each in fitted.fits if each.name == advice.before.name), size
-    return start, start.at_gauge.size
-
-
-def _as_meant(design: Design, order: Order, wearer: Wearer) -> Fitting:
-    """The sizes in the pattern's own fabrics, whose lengths grading keeps near in the maker's."""
-    return fitting(design, chosen_sizes(design, None if order.size is None else [order.size]), wearer)
-
-
-def _at_gauge(design: Design, order: Order, wearer: Wearer, fitted: Fitting) -> Fitting:
-    """What `fit` has at the maker's gauge: of the pattern's counts, bands among them, as they are printed."""
-    if order.parts is None:
-        return fitted
-    sizes = chosen_sizes(design, None if order.size is None else [order.size])
-    return fitting(design, sizes, wearer, order.parts)
-
-
-def _suggested(fitted: Fitting, told: Fitting, number: int) -> tuple[SizeFit, Size]:
-    """The suggestion of that number among those that a fitting of the pattern has."""
-    offered = suggestions(told)
-    if not 1 <= number <= len(offered):
-        there = f"the last is {len(offered)}" if offered else "there is none, for none is needed or helps"
-        raise UsageError(f"--change: there is no suggestion {number}; {there}")
-    advice = offered[number - 1]
-    start = next(each for each in fitted.fits if each.name == advice.before.name)
-    return start, advice.after.at_gauge.size
-
-
 def _own(design: Design, order: Order) -> Design:
     """The design in the maker's fabrics and yarn, its sizes held to no lengths that were meant for others."""
     yarn = order.yarn or design.yarn
@@ -339,8 +259,20 @@ def _instead(
     """What to ask for in place of changes that cannot be worn, the suggestions among it as they were."""
     if SHORTEN in numbers:
         return ()
-    near = workable_changes(own, size, changes, partial(_minded, own, order))
+    wearer = resolved(order.wearer)
+    far_off = _is_far_off(own, wearer, size)
+    near = workable_changes(
+        own,
+        size,
+        changes,
+        lambda tried: None if _is_far_off(own, wearer, tried) > far_off else _minded(own, order, tried),
+    )
     return (*map(str, numbers), *near) if near else ()
+
+
+def _is_far_off(own: Design, wearer: Wearer, size: Size) -> bool:
+    """Whether bands or hem come far from where the pattern's size means them to: nobody would ask for it."""
+    return size_fit(own, size_at_gauge(own, size), wearer).is_not_hers
 
 
 def _minded(own: Design, order: Order, size: Size) -> tuple[int, int] | None:

@@ -17,10 +17,10 @@ from schematics.crochet.fabric import Counted
 from schematics.design.design import Yarn
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
-from schematics.fitting.advice_words import NEAREST_AS_IT_IS, NOT_HERS, left_open
+from schematics.fitting.advice_words import MADE_FROM_NOT_HERS, NEAREST_AS_IT_IS, NOT_HERS, left_open
 from schematics.fitting.growth_report import growth_sections
 from schematics.fitting.not_known import not_known
-from schematics.fitting.to_measure.amiss import mended_blocks, verdict_blocks
+from schematics.fitting.to_measure.amiss import mended_blocks, not_made_blocks, verdict_blocks
 from schematics.fitting.to_measure.asked_changes import plain_name
 from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, yarn_to_buy
 from schematics.fitting.to_measure.poncho_json import poncho_json
@@ -81,9 +81,11 @@ def _verdict(poncho: MadeToMeasure) -> Iterator[Block]:
     yield from verdict_blocks(poncho.fit)
     if unknown := not_known(poncho.fit):
         yield unknown
-    if poncho.start.is_not_hers and not poncho.order.graded and poncho.fit.how in ("mind", "stop"):
-        yield NOT_HERS.format(size=poncho.start.name)
+    if poncho.far_off_start:
+        yield (MADE_FROM_NOT_HERS if poncho.changes else NOT_HERS).format(size=poncho.start.name)
     yield from mended_blocks(poncho.start, poncho.fit)
+    if poncho.not_made is not None:
+        yield from not_made_blocks(poncho.design, poncho.not_made)
     if poncho.other_sizes:
         yield left_open(poncho.other_sizes)
     if asked := questions_of(poncho.result.wearer, poncho.design.unit):

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence, Set
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from schematics.design.design import Design, Size
 from schematics.errors import UsageError
-from schematics.fitting.to_measure.asked_changes import AskedChange, plain_name, with_changes
+from schematics.fitting.to_measure.asked_changes import AskedChange, differing_counts, with_changes
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.constructions.base import counts_of
 
@@ -58,7 +58,7 @@ def workable_changes(
     def tried(near: Sequence[AskedChange]) -> _Worn | None:
         body = _changed(design, size, near)
         whole = _panelled(design, size, body) if body is not None and panelled else body
-        differing = [] if whole is None else _differences(size, whole, absolute)
+        differing = [] if whole is None else differing_counts(size, whole, absolute)
         try:
             left = minded(with_changes(design, size, differing)) if differing else None
         except UsageError:
@@ -128,24 +128,3 @@ def _panelled(design: Design, before: Size, after: Size) -> Size:
 def _front_cm(design: Design, size: Size) -> float:
     garment = CONSTRUCTIONS[design.construction].build(size, design.parts)
     return garment.piece("body").edge("front").length_cm
-
-
-def _differences(before: Size, after: Size, absolute: Set[str]) -> list[AskedChange]:
-    """The counts that differ, as they are asked for: those of ``absolute`` as what they are to be.
-
-    Nothing where a count is no longer there, which cannot be asked for.
-    """
-    new = counts_of(after)
-    if any(type(old) is int and new[key] is None for key, old in counts_of(before).items()):
-        return []
-    changed = {
-        key: (new[key], new[key] - old)
-        for key, old in counts_of(before).items()
-        if type(old) is int and new[key] != old
-    }
-    return [
-        AskedChange(key=key, number=count, relative=False, text=f"{plain_name(key)} {count}")
-        if key in absolute
-        else AskedChange(key=key, number=by, relative=True, text=f"{plain_name(key)} {by:+d}")
-        for key, (count, by) in changed.items()
-    ]

@@ -16,7 +16,8 @@ from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.measured import given_wearer, resolved
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE, without_stretch
 from schematics.fitting.to_measure.asked_changes import NONE_ASKED
-from schematics.fitting.to_measure.made_to_measure import LONGEST_NAME, Order
+from schematics.fitting.to_measure.made_to_measure import LONGEST_NAME
+from schematics.fitting.to_measure.order import Order
 from schematics.fitting.to_measure.own_yarn import own_yarn
 from schematics.reading.problems import show_value
 from schematics.reading.spec_words import folder_fault

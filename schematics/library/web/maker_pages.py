@@ -23,12 +23,8 @@ from schematics.fitting.page.guide_words import HOW, NUMBERS
 from schematics.fitting.page.page_data import asked as guide_views
 from schematics.fitting.stretch_text import STRETCH_EXAMPLE
 from schematics.fitting.to_measure.asked_changes import NONE_ASKED
-from schematics.fitting.to_measure.made_to_measure import (
-    MadeToMeasure,
-    NotWearableError,
-    doubted,
-    made_to_measure,
-)
+from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, doubted, made_to_measure
+from schematics.fitting.to_measure.order import NotWearableError
 from schematics.fitting.to_measure.poncho_pattern import poncho_pattern
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.library.web.maker_answers import (

@@ -21,7 +21,8 @@ from schematics.fitting.page.making_data import AT_GAUGE
 from schematics.fitting.progress import outcome, piece_progress
 from schematics.fitting.progress_report import OwnPiece, progress_document
 from schematics.fitting.sizing import size_fit
-from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
+from schematics.fitting.to_measure.made_to_measure import made_to_measure
+from schematics.fitting.to_measure.order import Order
 from schematics.fitting.workshop import NOBODY
 from schematics.garment.printed_lengths import finished_figure
 from schematics.units import Unit, format_cm

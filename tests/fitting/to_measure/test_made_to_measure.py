@@ -23,12 +23,8 @@ from schematics.fitting.fitting import fitting
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.measured import resolved
 from schematics.fitting.suggestions import suggestions
-from schematics.fitting.to_measure.made_to_measure import (
-    MadeToMeasure,
-    NotWearableError,
-    Order,
-    made_to_measure,
-)
+from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, made_to_measure
+from schematics.fitting.to_measure.order import NotWearableError, Order
 from schematics.fitting.to_measure.own_yarn import own_yarn
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.fitting.to_measure.poncho_spec import SPEC, poncho_spec

@@ -8,7 +8,8 @@ import pytest
 
 from schematics.document.writers import written
 from schematics.fitting.gauge_text import read_gauge
-from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
+from schematics.fitting.to_measure.made_to_measure import made_to_measure
+from schematics.fitting.to_measure.order import Order
 from schematics.fitting.to_measure.own_yarn import own_yarn
 from schematics.fitting.to_measure.poncho_pattern import poncho_pattern
 from schematics.fitting.to_measure.poncho_report import poncho_document

@@ -10,7 +10,8 @@ import pytest
 from schematics.design.design import Design
 from schematics.document.document import Table
 from schematics.fitting.advice_words import NOT_HERS
-from schematics.fitting.to_measure.made_to_measure import Order, made_to_measure
+from schematics.fitting.to_measure.made_to_measure import made_to_measure
+from schematics.fitting.to_measure.order import Order
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.wearer.body import Body, WearerSpec
 from tests.fitting.children import demo
