@@ -92,6 +92,8 @@ _LEAST_ARROW, _ROUND_ARROW, _BESIDE_ARROW, _OFF_PIECE = 4.0, 0.4, 2.5, 2.5
 how far it is beside a piece, in mm.
 """
 
+_OFF_MIDDLE = (0.25, -0.25)
+"""How far from the middle of its length an arrow beside a piece is tried where that is taken."""
 
 _PLAINLY = Wording()
 
@@ -342,9 +344,11 @@ def _beside(piece: Piece, ends: Sequence[tuple[Point, Point]], view: View) -> It
     half = max(math.dist(*ends[0]), _LEAST_ARROW) / 2
     xs, ys = zip(*view.outline(piece), strict=True)
     middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
-    across = max(xs) - min(xs) if abs(direction[0]) < abs(direction[1]) else max(ys) - min(ys)
-    for aside in (1.0, -1.0):
+    wide, high = max(xs) - min(xs), max(ys) - min(ys)
+    across, length = (wide, high) if abs(direction[0]) < abs(direction[1]) else (high, wide)
+    for aside, onward in product((1.0, -1.0), (0.0, *_OFF_MIDDLE)):
         at = along(middle, (direction[1] * aside, -direction[0] * aside), across / 2 + _OFF_PIECE)
+        at = along(at, direction, onward * length)
         yield along(at, direction, -half), along(at, direction, half)
 
 
