@@ -54,6 +54,9 @@ from schematics.units import NEAR
 
 _CAPTION_WIDTH = 70.0
 
+_UNDER_CAPTION = 2.0
+"""Under a caption so many mm are free: nearer, an arrow of work would underline it."""
+
 _APART, _NUMBER_APART = 6.0, 3.0
 """Least distances between a caption or the fold's name, or a marker's number, and a label beside it, in mm.
 
@@ -379,4 +382,4 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, term
         (Text((x0, y), piece.heading, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
         for y in (lowest - step / 2 for step in range(200))
     )
-    draw_first(block, "caption", piece.name, captions, clear=1.2, apart=_APART)
+    draw_first(block, "caption", piece.name, captions, clear=_UNDER_CAPTION, apart=_APART)
