@@ -66,13 +66,17 @@ Numbers: TypeAlias = Mapping[str, float] | Callable[[], Mapping[str, float]]
 """Figures by their names, or what works them out."""
 
 
+MADE_AMISS = "not all is right with how it is made"
+"""What is amiss in a few words, whoever wears it."""
+
+
 @dataclass(frozen=True, kw_only=True)
 class Finding:
     """One result of one check on one size.
 
     ``words`` are put together, ``numbers`` and how ``sure`` it is are worked out when they are first read: of
     most findings that are good they never are. What is ``unsure`` is good as it is measured, and to be minded
-    because too few cases hold.
+    because too few cases hold. ``amiss`` is what is amiss in a few words, where something is or may be.
     """
 
     code: str
@@ -83,6 +87,7 @@ class Finding:
     numbers: Numbers = field(default_factory=dict)
     unsure: bool = False
     sure: Sure = field(default=None, repr=False)
+    amiss: Words = field(default=MADE_AMISS, repr=False)
 
     @cached_property
     def figures(self) -> Mapping[str, float]:
@@ -123,11 +128,17 @@ class Finding:
         """The finding, as a person reads it."""
         return self.words() if callable(self.words) else self.words
 
+    @cached_property
+    def amiss_words(self) -> str:
+        """What is amiss, in a few words; it means nothing where all is good."""
+        return self.amiss() if callable(self.amiss) else self.amiss
+
     def __getstate__(self) -> dict[str, object]:
         """What is compared, copied and pickled: all of it, in words."""
         return {
             **{each.name: getattr(self, each.name) for each in fields(self)},
             "words": self.sentence,
+            "amiss": self.amiss_words,
             "numbers": self.figures,
             "sure": self.certainty,
         }

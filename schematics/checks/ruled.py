@@ -71,6 +71,7 @@ def _finding(case: Case, judge: Judge) -> Finding:
         size=case.size.name,
         place=rule.place,
         words=partial(_sentence, case, judge, measured),
+        amiss=partial(_amiss, case, judge),
         unsure=answer is not measured,
         sure=partial(_certainty, case, judge),
         numbers=partial(_reported, case, judge),
@@ -113,6 +114,10 @@ def _sentence(case: Case, judge: Judge, answer: Answer) -> str:
     """The sentence of an answer."""
     chosen = tuple(_chosen(judge.clauses[answer], case.inputs))
     return "".join([words.text for words in chosen]).format_map(_Figures(case, judge, chosen))
+
+
+def _amiss(case: Case, judge: Judge) -> str:
+    return "".join(words.text for words in _chosen([judge.amiss], case.inputs))
 
 
 class _Figures(dict[str, str]):

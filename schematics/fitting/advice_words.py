@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
+from schematics.checks.finding import Finding
 from schematics.checks.rules.sentence import TO_BE_SURE
-from schematics.checks.wording import listed
+from schematics.checks.wording import listed, sentence_case
 
 WORK_CHANGED = "Work size {size} with the changes below."
 NEAREST_AS_IT_IS = "As it is, size {size} comes nearest; another is changed, for that leaves less amiss."
@@ -19,7 +20,7 @@ ADVISED: Mapping[str, str] = MappingProxyType(
         "right": "Work size {size}.",
         "unsure": "Work size {size}: it should fit, but that is not sure.",
         "doubtful": "Work size {size}: it comes nearest, but that it fits is far from sure.",
-        "mind": "Work size {size}: it comes nearest, but not all is right; mind what is said of it.",
+        "mind": "Work size {size}: it comes nearest, but not all is right.",
         "stop": NEAREST,
     }
 )
@@ -32,10 +33,7 @@ ADVISED_SO_FAR: Mapping[str, str] = MappingProxyType(
         "doubtful": (
             "As far as is known, work size {size}: it comes nearest, but that it fits is far from sure."
         ),
-        "mind": (
-            "As far as is known, work size {size}: it comes nearest, but not all is right; "
-            "mind what is said of it."
-        ),
+        "mind": "As far as is known, work size {size}: it comes nearest, but not all is right.",
         "stop": NEAREST,
     }
 )
@@ -67,9 +65,23 @@ def advised_sentence(size: str, how: str, *, unknown: bool) -> str:
     """The sentence on the advised size.
 
     >>> advised_sentence("6", "mind", unknown=False)
-    'Work size 6: it comes nearest, but not all is right; mind what is said of it.'
+    'Work size 6: it comes nearest, but not all is right.'
     """
     return (ADVISED_SO_FAR if unknown else ADVISED)[how].format(size=size)
+
+
+AMISS, MAY_BE_AMISS = "{amiss}.", "It may be that {amiss}."
+"""The words for what is amiss of the advised size, and for what is not, but not surely so."""
+
+
+def amiss_sentences(findings: Iterable[Finding]) -> str:
+    """What findings that are not good come to in a few words, each once; empty where there are none."""
+    told: dict[str, list[str]] = {AMISS: [], MAY_BE_AMISS: []}
+    for finding in findings:
+        words = told[MAY_BE_AMISS if finding.unsure else AMISS]
+        words += [] if finding.amiss_words in words else [finding.amiss_words]
+    sentences = (template.format(amiss=listed(words)) for template, words in told.items() if words)
+    return " ".join(map(sentence_case, sentences))
 
 
 _WORN: Mapping[str, str] = MappingProxyType(

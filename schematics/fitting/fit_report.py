@@ -25,6 +25,7 @@ from schematics.fitting.advice_words import (
     NOT_THIS_CHILDS,
     WORK_CHANGED,
     advised_sentence,
+    amiss_sentences,
     left_open,
     to_be_sure,
 )
@@ -275,7 +276,8 @@ def _advised_section(design: Design, fitting: Fitting, offered: Sequence[Advice]
         else f"{WORK_CHANGED.format(size=offered[0].before.name)} "
         f"{NEAREST_AS_IT_IS.format(size=advised.name)}"
     )
-    blocks: list[Block] = [*under_three(advised)]
+    amiss = amiss_sentences(advised.reported)
+    blocks: list[Block] = [*([amiss] if amiss else []), *under_three(advised)]
     if advised.is_not_hers:
         blocks.append(NOT_HERS.format(size=advised.name))
     if fitting.other_sizes:

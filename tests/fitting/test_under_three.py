@@ -44,8 +44,8 @@ def test_of_whom_it_is_said(spec: WearerSpec, size: str, told: bool) -> None:
 @pytest.mark.slow
 def test_it_stands_at_the_verdict() -> None:
     text = " ".join(call("fit", "specs/tidepool.yaml", "--age", "2").stdout.split())
-    advised = "Work size 2: it comes nearest, but not all is right; mind what is said of it."
-    assert f"{advised} For a child under three: Up to 7 years" in text
+    advised = "Work size 2: it comes nearest, but not all is right. "
+    assert text.partition(advised)[2].partition(". ")[2].startswith("For a child under three: Up to 7 years")
     assert [text.count(each.sentence) for each in CAUTIONS] == [1] * len(CAUTIONS)
 
 

@@ -52,6 +52,7 @@ def passes_hand(_: Limits) -> Rule:
                 ),
             ),
             printed=(compared("hand opens gap", hand, full), origin("of_hand", hand)),
+            amiss=(for_any("the hand does not go through the arm bands"),),
         ),
         about=About(
             title="The hand goes through the arm band",
@@ -114,6 +115,10 @@ def sits_on_wrist(limits: Limits) -> Rule:
                 percent("lowest", lowest, kind=Shown.SIGNED),
                 percent("highest", highest, kind=Shown.SIGNED),
                 origin("of_wrist", wrist),
+            ),
+            amiss=(
+                for_any("the arm bands grip the wrist", when=less(rest - grips, hangs_loose - rest)),
+                for_any("the arm bands hang loose on the wrist"),
             ),
         ),
         about=About(

@@ -102,6 +102,7 @@ def has_room(limits: Limits) -> Rule:
                 origin("of_depth", depth),
                 origin("of_chest", chest),
             ),
+            amiss=(for_any("chest and arms have too little room"),),
         ),
         about=About(
             title="There is room for chest and both arms",

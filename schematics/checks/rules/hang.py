@@ -103,6 +103,7 @@ def clears_knee(limits: Limits) -> Rule:
                 compared("longest worn gap", longest, worn),
                 length("shorter", (node(asked) - clearance) / (1 + limits.hem_sag_fraction), Shown.AT_LEAST),
             ),
+            amiss=(for_any(f"the hem comes {'too near' if asked > 0 else 'below'} the knee"),),
         ),
         about=About(
             title="The hem stays above the knee",
@@ -174,6 +175,7 @@ def hem_place(limits: Limits) -> Rule:
                 compared(f"{name}_depth {name}_worn {name}", depth, worn)
                 for name, (depth, _) in below.items()
             ),
+            amiss=(for_any("the hem ends above the waist"),),
         ),
         about=About(
             title="Where the hem comes on the body",

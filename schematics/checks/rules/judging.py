@@ -45,6 +45,7 @@ class Judge:
     numbers: Callable[[Inputs], tuple[Numbers, ...]]
     clauses: Mapping[Answer, Sequence[JudgedClause]]
     printed: Mapping[str, tuple[Printed, Callable[[Inputs], tuple[Numbers, ...]]]]
+    amiss: JudgedClause
 
     def answer(self, inputs: Inputs) -> Answer:
         """What the rule says of one wearer."""
@@ -112,6 +113,7 @@ def _judge(rule: Rule) -> Judge:
         printed={
             name: (each, evaluators_of(each.of)) for each in rule.sentence.printed for name in each.names
         },
+        amiss=[(words, work(words.when)) for words in rule.sentence.amiss],
     )
 
 

@@ -50,6 +50,7 @@ def passes_head(_: Limits) -> Rule:
                 ),
             ),
             printed=(compared("head opens gap", head, full), origin("of_head", head)),
+            amiss=(for_any("the head does not go through the neck"),),
         ),
         about=About(
             title="The head goes through the neck",
@@ -104,6 +105,7 @@ def clears_neck(limits: Limits) -> Rule:
                 compared("opening inside gap", _REST, neck),
                 origin("of_neck", neck),
             ),
+            amiss=(for_any("the neck is tight"),),
         ),
         about=About(
             title="The neck is not tight at rest",
@@ -149,6 +151,7 @@ def stays_on(limits: Limits) -> Rule:
                 percent("limit", limit),
                 origin("of_shoulders", shoulders),
             ),
+            amiss=(for_any("the neck slips off the shoulders"),),
         ),
         about=About(
             title="The neck does not slip off the shoulders",

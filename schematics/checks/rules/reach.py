@@ -101,6 +101,11 @@ def reach(limits: Limits) -> Rule:
                 origin("of_wrist", wrist),
                 origin("of_forearm", forearm),
             ),
+            amiss=(
+                for_any("it cannot be told where on the arm the bands end", when=_UNMEASURED),
+                for_any("the arm bands end high above the wrist", when=less(reach, wrist)),
+                for_any("the arm bands come over the hand"),
+            ),
         ),
         about=About(
             title="Where on the arm the band comes",
@@ -163,6 +168,10 @@ def spread(limits: Limits) -> Rule:
                 percent("share", spread / span, limit),
                 percent("limit", limit),
                 origin("of_wrist", wrist),
+            ),
+            amiss=(
+                for_any("it cannot be told how far the arms open", when=_UNMEASURED),
+                for_any("the fabric pulls when the arms open"),
             ),
         ),
         about=About(

@@ -115,15 +115,17 @@ class Sentence:
 
     ``subject`` is what it is about, such as ``whether the neck is tight``. The ``clauses`` follow each other;
     in them are names of ``printed`` figures, and ``{borrowed}``: what is from another table, in brackets.
+    ``amiss`` is what is amiss where it does not hold, in a few words, or may be: "the neck is tight".
     """
 
     subject: str
     clauses: tuple[Clause, ...]
     printed: tuple[Printed, ...]
+    amiss: Clause
 
     def trees(self) -> Iterator[Expr]:
         """Every tree in it."""
-        for words in (each for clause in self.clauses for each in clause):
+        for words in (each for clause in (*self.clauses, self.amiss) for each in clause):
             yield from () if words.when is None else (words.when,)
         for each in self.printed:
             yield from each.of
@@ -206,22 +208,24 @@ BORROWED, BORROWED_FROM = " ({origins})", "{origin}: {bodies}"
 def sentence_json(sentence: Sentence) -> dict[str, Any]:
     """The sentence as plain JSON values."""
     return {
-        "clauses": [
-            [
-                {
-                    "text": words.text,
-                    "answer": None if words.answer is None else words.answer.name.lower(),
-                    "when": None if words.when is None else expr_json(words.when),
-                    "uses": [body.value for body in words.uses],
-                    "last": words.last,
-                }
-                for words in clause
-            ]
-            for clause in sentence.clauses
-        ],
+        "clauses": [_clause_json(clause) for clause in sentence.clauses],
+        "amiss": _clause_json(sentence.amiss),
         "printed": [
             {"kind": each.kind.value, "names": each.names, "of": [expr_json(tree) for tree in each.of]}
             | ({"grains": [grain.value for grain in each.grains]} if each.kind is Shown.COMPARED else {})
             for each in sentence.printed
         ],
     }
+
+
+def _clause_json(clause: Clause) -> list[dict[str, Any]]:
+    return [
+        {
+            "text": words.text,
+            "answer": None if words.answer is None else words.answer.name.lower(),
+            "when": None if words.when is None else expr_json(words.when),
+            "uses": [body.value for body in words.uses],
+            "last": words.last,
+        }
+        for words in clause
+    ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from schematics.checks.finding import MADE_AMISS
 from schematics.checks.rules import hang, neck, reach
 from schematics.checks.rules.sentence import (
     BORROWED,
@@ -23,8 +24,10 @@ from schematics.checks.tape import LESS_THAN
 from schematics.fitting.advice_words import (
     ADVISED,
     ADVISED_SO_FAR,
+    AMISS,
     COUNTS_CAN_MEND,
     LEFT_OPEN,
+    MAY_BE_AMISS,
     NOT_HERS,
     NOT_THIS_CHILDS,
 )
@@ -96,9 +99,11 @@ WORDS: dict[str, Any] = {
         "nothing": "Type a measurement or an age to see which sizes fit.",
         "advised": dict(ADVISED),
         "advised_so_far": dict(ADVISED_SO_FAR),
+        "amiss": [AMISS, MAY_BE_AMISS],
+        "made_amiss": MADE_AMISS,
         "left_open": list(LEFT_OPEN),
         "problems": ["1 entry is left out.", "{count} entries are left out."],
-        "gauge": "At your gauge.",
+        "gauge": "Reckoned at your gauge.",
     },
     "size": "Size {size}: {verdict}",
     "size_advised": "Size {size}, advised: {verdict}",
@@ -117,8 +122,9 @@ WORDS: dict[str, Any] = {
     "own_counts": {
         "usual": "These are the pattern’s counts, at its gauge.",
         "own": (
-            "These are the counts of size {size} worked at your gauge: it comes out as long and wide as is "
-            "told below. The yarn is that of the pattern’s swatch."
+            "These are the pattern’s counts of size {size}, which your gauge does not change: worked at it, "
+            "the poncho comes out as long and wide as is told below. The yarn is reckoned by the pattern’s "
+            "swatch."
         ),
         "picked": PICKED_UP,
         "spread": "{stitches} stitches to {rows} row ends, spread evenly",

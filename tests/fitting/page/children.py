@@ -221,6 +221,7 @@ FILL_IN = """
     advised: document.getElementById("verdicts").dataset.advised,
     summary: document.getElementById("summary").textContent,
     open: document.getElementById("left-open").textContent,
+    amiss: document.getElementById("amiss").textContent,
     problems: [...document.querySelectorAll(".problem:not([hidden])")].map((each) => each.textContent),
   };
  });

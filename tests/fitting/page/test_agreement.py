@@ -12,7 +12,7 @@ import pytest
 
 from schematics.checks.evaluation import evaluate
 from schematics.checks.rules.sentence import Answer
-from schematics.fitting.advice_words import advised_sentence, left_open
+from schematics.fitting.advice_words import advised_sentence, amiss_sentences, left_open
 from schematics.fitting.fitting import other_sizes
 from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.measured import at_end
@@ -98,6 +98,7 @@ def test_the_page_and_fit_agree(browser: Browser, tmp_path: Path, name: str) -> 
         answers = in_rules(found["answers"], fits)
         assert {"answers": answers, "advised": found["advised"]} == answers_of(fits), child
         assert found["summary"] == advised_words(best(fits)), child
+        assert found["amiss"] == amiss_sentences(best(fits).reported), child
         hows.add(best(fits).how)
         for end, sds in zip(End, sure["sds"], strict=True):
             values = at_end(fits[0].case.wearer, end).values

@@ -78,7 +78,7 @@ function reasonList(one) {
     const sign = made("span", data.words.answers[answer].mark, "mark");
     sign.setAttribute("aria-hidden", "true");
     item.dataset.answer = answer;
-    item.append(sign, `${words[0].toUpperCase()}${words.slice(1)}`);
+    item.append(sign, sentenceCase(words));
     return item;
   }));
   return list;
@@ -86,7 +86,7 @@ function reasonList(one) {
 
 function sentenceOf(reasons) {
   const words = joined(reasons.map((each) => each.words));
-  return words === "" ? "" : `${words[0].toUpperCase()}${words.slice(1)}.`;
+  return words === "" ? "" : `${sentenceCase(words)}.`;
 }
 
 // Every size in its place, as far as it has one.

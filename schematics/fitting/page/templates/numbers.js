@@ -5,6 +5,10 @@ function filled(words, values) {
   return words.replace(/\{(\w+)\}/g, (whole, name) => (name in values ? values[name] : whole));
 }
 
+function sentenceCase(words) {
+  return words.slice(0, 1).toUpperCase() + words.slice(1);
+}
+
 // A number of NUMBER_PATTERN, see schematics.reading.spellings; NaN for a fraction over nought.
 function numberOf(words, { vulgar }) {
   const spelt = (plain, [sign, fraction]) => plain.replace(sign, ` ${fraction}`);
@@ -49,7 +53,7 @@ function readBody(text, unit, body, data) {
   const cm = value * data.units[named].cm;
   if (cm >= low && cm <= high) return { cm, named };
   const words = slipOf(cm, [low, high], unit, data);
-  return { problem: `${words[0].toUpperCase()}${words.slice(1)}${words.endsWith("?") ? "" : "."}` };
+  return { problem: `${sentenceCase(words)}${words.endsWith("?") ? "" : "."}` };
 }
 
 // What is said of a length that no body has, see schematics.wearer.plausible.

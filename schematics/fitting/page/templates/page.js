@@ -46,6 +46,7 @@ function announce(judged, best, ownGauge, otherNames) {
   const words = best === undefined ? summary.nothing : advisedWords(best);
   announcing = setTimeout(() => {
     say(element("summary"), words);
+    say(element("amiss"), best === undefined ? "" : amissWords(best));
     const others = best === undefined ? [] : otherNames();
     say(element("left-open"), others.length === 0 ? "" : filled(summary.left_open[Number(others.length > 1)], { sizes: joined(others) }));
   }, 300);

@@ -57,7 +57,7 @@ function missing(rule, inputs) {
   const names = joined(gaps.map((body) => data.names[body]));
   const { one, many, height } = data.words.missing;
   return filled(gaps.length === 1 ? one : many, {
-    missing: names[0].toUpperCase() + names.slice(1),
+    missing: sentenceCase(names),
     subject: data.what[rule.code],
     height: gaps.every((body) => estimated.includes(body)) ? height : "",
   });

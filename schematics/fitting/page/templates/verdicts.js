@@ -11,7 +11,8 @@ function ruledOn(rule, sure, inputs, doubt) {
   const unsure = measured === "good" && sure.chance < data.chances.sure_fraction;
   const told = toldOf(words, measured, certaintyOf(rule, sure, measured, known, doubt));
   const answer = unsure ? "mind" : measured;
-  return { answer, unsure, flaws: answer === "mind" ? flawsOf(rule, sure, unsure, known) : 0, words: told };
+  const amiss = chosen([data.reasons[rule.code].amiss], answer, known).map(({ text }) => text).join("");
+  return { answer, unsure, flaws: answer === "mind" ? flawsOf(rule, sure, unsure, known) : 0, words: told, amiss };
 }
 
 // How many things to mind are to be expected by a rule that is to be minded, see schematics.fitting.flaws.
@@ -87,6 +88,16 @@ function advisedWords({ name, lines, gaps, notHers }) {
   const { summary } = data.words;
   const how = notHers ? "stop" : howOf(lines);
   return filled((gaps ? summary.advised_so_far : summary.advised)[how], { size: name });
+}
+
+// What is amiss of it in a few words, or may be, see schematics.fitting.advice_words.
+function amissWords(one) {
+  const { amiss, made_amiss: made } = data.words.summary;
+  const worries = worriesOf(one);
+  return [false, true].map((unsure, place) => {
+    const told = worries.filter((each) => Boolean(each.unsure) === unsure).map((each) => each.amiss ?? made);
+    return told.length === 0 ? "" : sentenceCase(filled(amiss[place], { amiss: joined([...new Set(told)]) }));
+  }).filter((each) => each !== "").join(" ");
 }
 
 // How a size is by what is found, see schematics.fitting.sizing.HOW.
