@@ -50,8 +50,10 @@ def cards_document(design: Design, group_fit: GroupFit, *, lettered: bool) -> Do
         UsageError: there are too many, or none.
     """
     many = len(group_fit.group.names)
-    if not 1 <= many <= MOST_CARDS:
-        raise UsageError(f"--cards: expected a group of 1 to {MOST_CARDS} wearers, got {many}; part the file")
+    if many == 0:
+        raise UsageError("--cards: no line of the list can be used, so no card is written")
+    if many > MOST_CARDS:
+        raise UsageError(f"--cards: expected {MOST_CARDS} wearers at most, got {many}; part the file")
     return Document(
         title=f"{design.title}: a card for each child",
         sections=tuple(_card(design, group_fit, place, lettered=lettered) for place in range(many)),

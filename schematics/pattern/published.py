@@ -48,9 +48,11 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
     document = written_pattern(design, results, drawn=drawn)
     sections: list[Section] = []
     steps: dict[str, list[str | Picture]] = {}
-    for step in step_pictures(results, design.publication.seam):
+    look = look_of(design)
+    for number, step in enumerate(step_pictures(results, design.publication.seam, look.font), start=1):
         key = () if steps else (STEP_KEY,)
-        steps.setdefault(step.part, [*key]).append(picture(step.sheet, 1.0))
+        inked = replace(step.sheet, ink=look.ink(f"step-{number}"))
+        steps.setdefault(step.part, [*key]).append(picture(inked, 1.0))
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))

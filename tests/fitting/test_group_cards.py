@@ -184,5 +184,17 @@ def test_a_group_may_be_too_large_for_cards(tmp_path: Path, monkeypatch: pytest.
     path = tmp_path / "many.csv"
     path.write_text("age\n" + "6\n" * 3, "utf-8")
     fitted = group_fit(TIDEPOOL, TIDEPOOL.sizes[2:3], read_group(path, TIDEPOOL.unit))
-    with pytest.raises(UsageError, match="expected a group of 1 to 2 wearers, got 3"):
+    with pytest.raises(UsageError, match="expected 2 wearers at most, got 3"):
         cards_document(TIDEPOOL, fitted, lettered=True)
+
+
+@pytest.mark.slow
+def test_where_no_line_can_be_used_it_is_said_of_each_why(tmp_path: Path) -> None:
+    """Kelp is in inches: 118 in are no child's height."""
+    path = tmp_path / "metric.csv"
+    path.write_text("name,height\nPip,118\nTam,125\n", "utf-8")
+    told = call("fit", SPECS / "kelp.yaml", "--group", str(path), "--cards", str(tmp_path / "cards.pdf"))
+    assert told.exit_code == 2
+    assert [line.partition(": ")[0].rpartition(":")[2] for line in told.stderr.splitlines()[:2]] == ["2", "3"]
+    assert "no line of the list can be used" in told.stderr
+    assert not (tmp_path / "cards.pdf").exists()

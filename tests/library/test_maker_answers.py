@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import html5lib
 import pytest
 from hypothesis import given
@@ -10,6 +12,7 @@ from hypothesis import strategies as st
 import schematics
 from schematics.design.design import Design
 from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.to_measure.asked_changes import NONE_ASKED
 from schematics.fitting.to_measure.order import NotWearableError
 from schematics.garment.constructions.base import counts_of
 from schematics.library.web import maker_pages
@@ -64,6 +67,7 @@ def test_whatever_is_typed_is_an_order_or_told_beside_its_field(given: dict[str,
             ("stitches", "many", "expected a number such as 20 or 9.5, got 'many'"),
             ("stitches", "400", "check the counts and the unit"),
             ("over", "3 q", "expected the unit cm, mm, m, in or ft"),
+            ("over", "0", "expected more than 0"),
             (
                 "stretch",
                 "20 sts",
@@ -212,6 +216,20 @@ def test_what_cannot_be_worn_is_told_with_what_else_can_be_done(
     assert "Find all counts for this body" not in again
     assert "another poncho" in again
     assert pattern_reply(tidepool_design, CHILD, "pdf").media_type.startswith("text/html")
+
+
+@pytest.mark.slow
+def test_where_something_is_amiss_all_counts_can_be_found_anew(tidepool_design: Design) -> None:
+    """The neck opening is more than nine tenths of a toddler's shoulders; a child of seven is fitted."""
+    offer = "Find all counts for this body"
+    toddler = {"age": "20 months", "height": "85", "head_girth": "51.5", "size": "2", "change": NONE_ASKED}
+    page = answer_page(tidepool_design, toddler).content.decode()
+    assert offer in page
+    (form,) = (each for each in page.split("<form")[1:] if offer in each)
+    asked = {key: toddler[key] for key in ("age", "height", "head_girth")} | {"change": GRADED}
+    assert sorted(re.findall(r'name="(\w+)" value="([^"]*)"', form)) == sorted(asked.items())
+    sure = {"age": "7", "shoulder_breadth": "33", "head_girth": "52", "size": "6", "change": NONE_ASKED}
+    assert offer not in answer_page(tidepool_design, sure).content.decode()
 
 
 def test_a_design_that_lacks_something_is_not_ready() -> None:

@@ -203,9 +203,11 @@ def _body_texts(typed: Mapping[str, str], design: Design) -> Iterator[str]:
 
 def _length(text: str, design: Design) -> None:
     try:
-        parse_length(text, design.unit)
+        length_cm = parse_length(text, design.unit)
     except ValueError as error:
         raise UsageError(str(error)) from None
+    if length_cm <= 0:
+        raise UsageError(f"expected more than 0, got {show_value(text)}")
 
 
 def _refuse_other_than_stretch(text: str) -> None:

@@ -99,8 +99,13 @@ def answer_page(design: Design, given: Mapping[str, str]) -> Reply:
         picture=_picture(worn_drawing(poncho.design, poncho.result)),
         narrow=_picture(figure_picture(poncho.design, poncho.result)),
         sections=[(each.heading, blocks_html(each, 3)) for each in sections],
-        answers=[(field, given[field]) for field in FIELDS if given.get(field)],
+        answers=_answers(given),
+        offer=poncho.fit.how in ("mind", "stop") and given.get("change") != GRADED,
     )
+
+
+def _answers(given: Mapping[str, str]) -> list[tuple[str, str]]:
+    return [(field, given[field]) for field in FIELDS if given.get(field)]
 
 
 def pattern_reply(design: Design, given: Mapping[str, str], form: str) -> Reply:
@@ -129,15 +134,13 @@ def _poncho_or_form(design: Design, given: Mapping[str, str]) -> MadeToMeasure |
     except NotWearableError as error:
         offer = given.get("change") != GRADED
         form = _form(design, given, {})
-        kept = [field for field in FIELDS if given.get(field) and field not in ("size", "change")]
-        answers = [(field, given[field]) for field in kept]
         values: dict[str, Any] = {
             "sentence": str(error),
             "offer": offer,
             "asked": ASKED_HEADING,
             "doubts": doubted(asked, order),
         }
-        return rendered("not_made.html.j2", form=form, answers=answers, **values)
+        return rendered("not_made.html.j2", form=form, answers=_answers(given), **values)
     except SchematicsError as error:
         return rendered("questions.html.j2", status=422, form=_form(design, given, by_field(error)))
 
