@@ -103,5 +103,6 @@ def test_it_shows_how_it_hangs_on_this_wearer(monkeypatch: pytest.MonkeyPatch) -
     assert "## How it hangs on Mara" in text
     assert f"Arms down, the hem hangs {printed(front, Unit.CM, Grain.USUAL)} below the nape in front" in text
     _, _, shown = page.partition("How it hangs on Mara</h2>")
-    assert shown.index("on a plain figure") < shown.index("Arms down, the hem hangs") < shown.index("Sizes</h2>")
+    picture, words, sizes = map(shown.index, ("on a plain figure", "Arms down, the hem hangs", "Sizes</h2>"))
+    assert picture < words < sizes
     assert "How it hangs" not in "".join(written([poncho_pattern(poncho, "md")], "md"))
