@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from shapely import LineString, unary_union
+from shapely import LineString, box, unary_union
 from shapely import Point as ShapelyPoint
 from shapely.geometry.base import BaseGeometry
 
@@ -79,7 +79,8 @@ def name_sizes(block: Block, outlines: Sequence[Nested]) -> None:
     for group in _alike(outlines):
         others = unary_union([each.line for each in outlines if each not in group])
         first, names = group[0], [each.name for each in group]
-        if others.is_empty or ShapelyPoint(first.end[1]).distance(others) >= _NEAREST:
+        apart = others.is_empty or ShapelyPoint(first.end[1]).distance(others) >= _NEAREST
+        if apart and _has_room_for_column(first.end[1], max(names, key=len), outlines):
             at_middle += [(name, first.end[1]) for name in names]
         else:
             beside.append((", ".join(names), first, _place(first, others), others))
@@ -87,6 +88,13 @@ def name_sizes(block: Block, outlines: Sequence[Nested]) -> None:
     lines: list[LineString] = []
     for name, outline, place, others in beside:
         _name_beside(block, name, outline, place, lines, others)
+
+
+def _has_room_for_column(end: Point, name: str, outlines: Sequence[Nested]) -> bool:
+    """Whether nothing is left of the middle there: a half can go nearly all round the neck."""
+    (x, y), (width, height) = end, Label((name,)).size
+    room = box(x - _COLUMN - 1.0 - width, y - height, x - _NEAREST, y + height)
+    return not any(room.intersects(each.line) for each in outlines)
 
 
 def _alike(outlines: Sequence[Nested]) -> list[list[Nested]]:
