@@ -14,13 +14,14 @@ from pypdf import PdfReader
 
 from schematics.checks.certainty import chance_words
 from schematics.checks.check_names import check_name
+from schematics.document.document import cell_words, plain
 from schematics.errors import UsageError
 from schematics.fitting import group_cards
 from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.fit_report import fitting_document
 from schematics.fitting.fitting import fitting
 from schematics.fitting.group import GroupFit, group_fit
-from schematics.fitting.group_cards import cards_document, unprinted_names
+from schematics.fitting.group_cards import HELD_AGAINST, cards_document, unprinted_names
 from schematics.fitting.group_file import read_group
 from schematics.fitting.group_report import rows
 from schematics.fitting.group_yarn import group_yarn
@@ -81,6 +82,23 @@ def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
         assert "no cords, ties, tassels or fringe at the neck" in words
         assert words.endswith("Local rules and your own judgement come first.")
         assert not re.search(r"[A-Z]{3,}-[A-Z]|--|\.yaml", words), "makers see no codes or commands"
+
+
+def test_a_card_says_where_the_poncho_comes(fitted: GroupFit) -> None:
+    """By which of the two lengths is the larger: a band that reaches farther than the wrist is past it."""
+    larger = ("to spare", "to spare", "past the wrist", "below the knee", "below the waist")
+    smaller = ("too tight", "too tight", "above the wrist", "above the knee", "above the waist")
+    seen = set()
+    for card in cards_document(TIDEPOOL, fitted, lettered=True).sections:
+        (table,) = card.tables
+        for row in table.rows:
+            name, poncho, child, words = (plain(cell_words(cell)) for cell in row)
+            (place,) = (at for at, code in enumerate(HELD_AGAINST) if HELD_AGAINST[code][0] == name)
+            more = float(poncho) - float(child)
+            assert words.endswith((larger if more > 0 else smaller)[place]), (card.heading, name)
+            assert float(words.split(" ")[0]) == pytest.approx(abs(more), abs=0.11)
+            seen.add(words.partition(" ")[2])
+    assert seen >= {"to spare", "past the wrist", "above the wrist", "above the knee", "below the waist"}
 
 
 def test_a_size_that_is_not_hers_is_no_childs_in_the_list(tmp_path: Path) -> None:
@@ -144,7 +162,7 @@ def test_no_card_is_cut_by_the_end_of_a_page(children: Path, tmp_path: Path) -> 
         following = page[page.index(f"{name}:size") :]
         card = following[: following.index("Yarn:")]
         assert card.count(":size") == 1
-        assert "neckstretchedoverhead" in card
+        assert "neckopening,stretched,andhead" in card
 
 
 @pytest.mark.slow

@@ -149,6 +149,10 @@ WORDS: dict[str, Any] = {
     "less_than": LESS_THAN,
     "gauge": {
         "taken": "Reckoned with {stitches} stitches and {rows} rows over {span}.",
+        "half": {
+            "stitches": " The rows are the pattern’s: count yours, too.",
+            "rows": " The stitches are the pattern’s: count yours, too.",
+        },
         "pattern": "The pattern's: {stitches} stitches and {rows} rows over {span}.",
     },
     "store": {

@@ -28,8 +28,10 @@ from schematics.fitting.to_measure.order import NotWearableError
 from schematics.fitting.to_measure.poncho_pattern import poncho_pattern
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.library.web.maker_answers import (
+    APART,
     FIELDS,
     GRADED,
+    OFFERED,
     AnswersError,
     asked_design,
     asked_paper,
@@ -100,8 +102,15 @@ def answer_page(design: Design, given: Mapping[str, str]) -> Reply:
         narrow=_picture(figure_picture(poncho.design, poncho.result)),
         sections=[(each.heading, blocks_html(each, 3)) for each in sections],
         answers=_answers(given),
+        offered=_offered(poncho),
         offer=poncho.fit.how in ("mind", "stop") and given.get("change") != GRADED,
     )
+
+
+def _offered(poncho: MadeToMeasure) -> str:
+    """How changes that were not made are asked for; empty where there are none, or too many for the field."""
+    words = APART.join(poncho.asks_for_not_made)
+    return words if len(words) <= FIELDS[OFFERED] else ""
 
 
 def _answers(given: Mapping[str, str]) -> list[tuple[str, str]]:
