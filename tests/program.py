@@ -126,7 +126,7 @@ def spare_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
     """Have patterns without pictures of steps and schematics."""
     from schematics.pattern import published
 
-    monkeypatch.setattr(published, "step_pictures", lambda results, seam: ())
+    monkeypatch.setattr(published, "step_pictures", lambda results, seam, font: ())
     monkeypatch.setattr(published, "bare_schematic", lambda results, look, room: None)
 
 

@@ -152,7 +152,7 @@ def _refuse_others(opened: DesignFolder, title: str, force: bool) -> None:
 
 def _pattern(poncho: MadeToMeasure, paper: str) -> dict[str, bytes]:
     look = page_look(poncho.design, PAPERS[paper])
-    drawn, text = (poncho_pattern(poncho, form) for form in ("pdf", "md"))
+    drawn, text = (poncho_pattern(poncho, form, worn=True) for form in ("pdf", "md"))
     documents = {"pdf": drawn, "html": drawn, "md": text}
     return {f"pattern.{form}": document_content(each, form, look) for form, each in documents.items()}
 

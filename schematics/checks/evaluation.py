@@ -81,7 +81,7 @@ def _unchecked(design: Design, sizes: Sequence[tuple[Size, Wearer]]) -> list[Res
 def _in_colours(garment: Garment, design: Design) -> Garment:
     """The garment, its pieces in the colours of their parts; a chart of several colours has its own."""
     shades = design.yarn.shades
-    if not design.yarn_use.colours and not shades:
+    if not (design.yarn_use.colours or shades or design.yarn.colour):
         return garment
     pieces = []
     for piece in garment.pieces:

@@ -141,8 +141,6 @@ def _fit_group(
 
     group = read_group(path, design.unit)
     result = group_fit(design, sizes, group, own.parts if own else None)
-    if cards is not None:
-        cards.write(design, result)
     print_documents([group_document(design, result, own, show_all=show_all)], form)
     for each in group.unused:
         to_stderr(f"{path}:1: {each}")
@@ -152,6 +150,8 @@ def _fit_group(
         to_stderr(
             f"{path}: {len(group.problems) - PROBLEMS_PRINTED} more lines were not read; --json tells of each"
         )
+    if cards is not None:
+        cards.write(design, result)
     if group.problems:
         return Exit.MISUSE
     return Exit.FINE if result.fits.all() else Exit.STOPS

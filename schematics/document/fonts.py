@@ -9,7 +9,7 @@ import typst
 
 from schematics.document.images import MOST_MB
 from schematics.document.lettering.font_file import read_font, single_font
-from schematics.document.lettering.text import Font
+from schematics.document.lettering.text import FONT_FOLDER, Font
 
 _ENDINGS = (".ttf", ".otf")
 
@@ -38,14 +38,13 @@ def _beside(folder: Path) -> list[typst.FontInfo]:
 
 
 def installed_family(name: str) -> str:
-    """The family of that name on this computer, as it is spelt; empty where there is none."""
+    """The family of that name, as it is spelt; empty where neither the program nor this computer has it."""
     return _families().get(name.casefold(), "")
 
 
 @cache
 def _families() -> dict[str, str]:
-    families = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).families()
-    return {each.casefold(): each for each in families}
+    return {each.family.casefold(): each.family for each in _own_fonts()}
 
 
 def font_of(name: str, folder: Path) -> Font:
@@ -69,7 +68,7 @@ def font_of(name: str, folder: Path) -> Font:
 def _weights(family: str, folder: Path | None) -> tuple[tuple[Path, int], tuple[Path, int]] | None:
     """File and place in it of a family's usual weight and of its bold, those nearest to them; None if none.
 
-    They are in that folder, or this computer's own.
+    They are in that folder, or the program's own or this computer's.
     """
     fonts = _beside(folder) if folder else _own_fonts()
     mine = [each for each in fonts if each.path and each.family.casefold() == family.casefold()]
@@ -85,4 +84,8 @@ def _weights(family: str, folder: Path | None) -> tuple[tuple[Path, int], tuple[
 
 @cache
 def _own_fonts() -> list[typst.FontInfo]:
-    return typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).fonts()
+    """The program's, and those of this computer that are of no family of its."""
+    shipped = _beside(FONT_FOLDER)
+    families = {each.family for each in shipped}
+    found = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).fonts()
+    return [*shipped, *(each for each in found if each.family not in families)]

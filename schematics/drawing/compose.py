@@ -12,7 +12,7 @@ from schematics.design.design import Design
 from schematics.design.guessed import GUESSED
 from schematics.drawing.ink.marks import Group
 from schematics.drawing.ink.page import TitleBlock, page_groups
-from schematics.drawing.ink.scale import SCALES, STEPS
+from schematics.drawing.ink.scale import FINE_STEPS, SCALES, STEPS
 from schematics.drawing.ink.sheet import Paper, Sheet
 from schematics.drawing.notes import stops_in_words
 
@@ -52,7 +52,15 @@ class Setting:
     @property
     def sheet_scales(self) -> tuple[SheetScale, ...]:
         """Every scale on every paper, best first."""
-        return tuple((scale, paper) for scale in self.scales for paper in self.papers)
+        return self._on_papers(self.scales)
+
+    @property
+    def fine_sheet_scales(self) -> tuple[SheetScale, ...]:
+        """The same in finer steps where sheets are not to be compared."""
+        return self._on_papers(FINE_STEPS) if self.scale is None else self.sheet_scales
+
+    def _on_papers(self, scales: Sequence[int]) -> tuple[SheetScale, ...]:
+        return tuple((scale, paper) for scale in scales for paper in self.papers)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,7 +22,8 @@ Column = Body | str
 
 OTHER_NAMES: Mapping[Column, str] = {
     NAME: "child, first name; Name, Vorname, Rufname, Kind; nom, prénom, enfant; nombre, niño, niña",
-    AGE: "age years; Alter, Alter in Jahren; âge, âge en années; edad, edad en años",
+    AGE: "age years; Alter, Alter Jahre, Alter in Jahren; âge, âge ans, âge en ans, âge en années; "
+    "edad, edad años, edad en años",
     Body.HEAD_GIRTH: "head, head circumference; Kopf, Kopfumfang, Kopfweite; "
     "tour de tête, circonférence de la tête, périmètre crânien; "
     "contorno de cabeza, contorno de la cabeza, perímetro cefálico",
@@ -46,7 +47,7 @@ OTHER_NAMES: Mapping[Column, str] = {
     "profundidad de la sisa",
     Body.BACK_WAIST_LENGTH: "Rückenlänge; longueur du dos, longueur taille dos; largo de espalda, "
     "talle de espalda",
-    Body.HEIGHT: "body height; Körpergröße, Körperhöhe, Körperlänge; stature; estatura, altura",
+    Body.HEIGHT: "body height; Körpergröße, Körperhöhe, Körperlänge; stature, hauteur; estatura, altura",
     Body.NAPE_HEIGHT: "Nackenhöhe; hauteur de nuque, hauteur de la nuque; altura de la nuca",
     Body.WAIST_HEIGHT: "Taillenhöhe; hauteur de taille, hauteur de la taille; altura de la cintura",
     Body.HIP_HEIGHT: "Hüfthöhe; hauteur de hanche, hauteur des hanches; altura de la cadera",
@@ -63,10 +64,14 @@ HEIGHT_OR_SIZE: Mapping[str, tuple[str, str]] = {
 """Names of the height or of a size of clothes, and what to call the height and the age instead."""
 _IS_IT_HEIGHT = "is it the height? Then call it {}; of a size of clothes give the age, as {}"
 _TAKEN_FOR_HEIGHT = "taken for the height; is it a size of clothes? Then give the age, as {1}, instead"
+_BACK = "is it straight across the back, from the tip of one shoulder to that of the other? Then call it {}"
 _ARM = "is it from the middle of the back of the neck to the wrist? Then call it {}"
 
 AMBIGUOUS: Mapping[str, str] = {
     **{name: _IS_IT_HEIGHT.format(*instead) for name, instead in HEIGHT_OR_SIZE.items()},
+    "Rückenbreite": _BACK.format("Schulterbreite"),
+    "carrure, carrure dos": _BACK.format("largeur d'épaules"),
+    "ancho de espalda, ancho de la espalda": _BACK.format("ancho de hombros"),
     "arm length": _ARM.format("centre_back_neck_to_wrist"),
     "Armlänge": _ARM.format("Nacken bis Handgelenk"),
     "longueur de bras, longueur du bras": _ARM.format("nuque au poignet"),

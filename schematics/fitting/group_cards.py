@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 from schematics.checks.certainty import chance_words
 from schematics.checks.check_names import check_name
 from schematics.checks.rules import arms, hang, neck, reach
 from schematics.checks.rules.sentence import TO_BE_SURE, Answer
-from schematics.checks.rules.size_rules import size_rules
 from schematics.checks.wording import listed
 from schematics.design.cautions import ALONE
 from schematics.design.design import Design
@@ -31,8 +31,17 @@ from schematics.wearer.resolve import resolve
 MOST_CARDS = 500
 """Wearers of a group who have a card each."""
 
-HELD_AGAINST = (neck.PASS, arms.PASS, reach.BAND, hang.KNEE, hang.WHERE)
-"""The rules whose lengths a tape shows on poncho and child alike."""
+HELD_AGAINST: Mapping[str, tuple[str, str, str]] = MappingProxyType(
+    {
+        neck.PASS: ("neck opening, stretched, and head", "to spare", "too tight"),
+        arms.PASS: ("arm band, stretched, and hand", "to spare", "too tight"),
+        reach.BAND: ("nape along the arm to the band, and wrist", "past the wrist", "above the wrist"),
+        hang.KNEE: ("nape down to the lowest of the hem, and knee", "above the knee", "below the knee"),
+        hang.WHERE: ("nape down to the hem, and waist", "below the waist", "above the waist"),
+    }
+)
+"""The rules whose lengths a tape shows on poncho and child alike: what is measured, and where the poncho
+comes, with something to spare and with too little."""
 
 _WRITE_IN = "The name has letters that cannot be printed here: write it in by hand."
 _TRY_EARLY = "Not all could be judged, for want of a measurement: try it on early."
@@ -50,8 +59,10 @@ def cards_document(design: Design, group_fit: GroupFit, *, lettered: bool) -> Do
         UsageError: there are too many, or none.
     """
     many = len(group_fit.group.names)
-    if not 1 <= many <= MOST_CARDS:
-        raise UsageError(f"--cards: expected a group of 1 to {MOST_CARDS} wearers, got {many}; part the file")
+    if many == 0:
+        raise UsageError("--cards: no line of the list can be used, so no card is written")
+    if many > MOST_CARDS:
+        raise UsageError(f"--cards: expected {MOST_CARDS} wearers at most, got {many}; part the file")
     return Document(
         title=f"{design.title}: a card for each child",
         sections=tuple(_card(design, group_fit, place, lettered=lettered) for place in range(many)),
@@ -158,23 +169,23 @@ def _doubts(group_fit: GroupFit, place: int, fit: SizeFit) -> Iterator[str]:
 
 def _held_against(design: Design, fit: SizeFit) -> Table:
     unit = design.unit
-    names = {rule.code: rule.about.spare for rule in size_rules(design.limits)}
 
     def length(cm: float | None) -> Quantity:
         if cm is None:
             return Quantity(None, NONE, unit.value)
         return Quantity(unit.from_cm(cm), figure(cm, unit, Grain.USUAL), unit.value)
 
-    def spare(point: Point) -> Quantity:
-        ease = None if point.ease_cm is None else unit.from_cm(point.ease_cm)
-        return Quantity(ease, spare_words(point, unit), unit.value)
+    def comes(point: Point, ease_cm: float) -> Quantity:
+        _, more, less = HELD_AGAINST[point.code]
+        words = f"{spare_words(point, unit).removeprefix('-')} {less if ease_cm < 0 else more}"
+        return Quantity(unit.from_cm(ease_cm), words, unit.value)
 
     rows = tuple(
-        (names[each.code], length(each.garment_cm), length(each.body_cm), spare(each))
+        (HELD_AGAINST[each.code][0], length(each.garment_cm), length(each.body_cm), comes(each, each.ease_cm))
         for each in fit.points
         if each.code in HELD_AGAINST and each.answer is not Answer.UNKNOWN and each.ease_cm is not None
     )
-    return Table(header=(f"in {unit.words}", "the poncho", "the child", "to spare"), rows=rows)
+    return Table(header=(f"in {unit.words}", "the poncho", "the child", "so it comes"), rows=rows)
 
 
 def _yarn(group_fit: GroupFit, design: Design, fit: SizeFit, *, wearable: bool) -> Iterator[str]:

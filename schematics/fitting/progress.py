@@ -45,6 +45,10 @@ LIGHTEST, HEAVIEST = 0.4, 2.5
 """A weight beyond these times the pattern's is taken for a slip of the pen."""
 
 
+BANDS = frozenset(_UP)
+"""Pieces worked onto an edge that sets how many rows they have."""
+
+
 def width_grain(piece: str) -> AnyGrain:
     """How finely it is printed how wide a piece is along a row."""
     return grain_of(_ACROSS.get(piece, ""))

@@ -15,8 +15,8 @@ from schematics.document.document import Document, Section, Table
 from schematics.document.json_text import number, picked
 from schematics.fitting.fit_keys import EXPECTED, MEASURED, YARN_LEFT
 from schematics.fitting.fit_report import finished_sections, questions_sections
-from schematics.fitting.progress import Outcome, PieceProgress, YarnLeft
-from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, INSTEAD
+from schematics.fitting.progress import BANDS, Outcome, PieceProgress, YarnLeft
+from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, instead_words
 from schematics.fitting.report_json import head_and_cautions, size_json
 from schematics.fitting.whom_for import whom_for
 from schematics.units import Grain, Unit, format_both, printed_mass
@@ -89,7 +89,7 @@ def _outcome_sections(design: Design, now: PieceProgress, outcome: Outcome) -> S
         ALIKE if outcome.alike else ALONE,
     ]
     if outcome.rows_instead != now.all_rows:
-        gauge.append(INSTEAD.format(piece=now.piece, rows=outcome.rows_instead, all=now.all_rows))
+        gauge.append(instead_words(now.piece, now.all_rows, outcome.rows_instead, band=now.piece in BANDS))
     findings = outcome.fit.reported
     whom = "your wearer" if outcome.given else "the wearer the size is for"
     verdict = (

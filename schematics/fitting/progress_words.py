@@ -17,3 +17,22 @@ INSTEAD = (
     "what it is seamed to has to follow."
 )
 """How many rows the piece would need to come out as long as in the pattern."""
+
+KEPT = tuple(
+    "The {piece} keeps its {all} rows, which the edge it is worked on sets: it comes out "
+    f"{longer} than in the pattern."
+    for longer in ("longer", "shorter")
+)
+"""The same of a band: where it would need fewer rows, and where more."""
+
+
+def instead_words(piece: str, rows: int, rows_instead: int, *, band: bool) -> str:
+    """What is said where a piece comes out longer or shorter than in the pattern.
+
+    >>> instead_words("body", 22, 19, band=False)
+    'For the pattern’s length the body would need 19 rows, not 22; what it is seamed to has to follow.'
+    >>> instead_words("neck band", 48, 50, band=True)[-41:]
+    'it comes out shorter than in the pattern.'
+    """
+    template = KEPT[rows_instead > rows] if band else INSTEAD
+    return template.format(piece=piece, rows=rows_instead, all=rows)

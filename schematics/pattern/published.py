@@ -48,9 +48,11 @@ def published_pattern(design: Design, results: Sequence[Result]) -> Document:
     document = written_pattern(design, results, drawn=drawn)
     sections: list[Section] = []
     steps: dict[str, list[str | Picture]] = {}
-    for step in step_pictures(results, design.publication.seam):
+    look = look_of(design)
+    for number, step in enumerate(step_pictures(results, design.publication.seam, look.font), start=1):
         key = () if steps else (STEP_KEY,)
-        steps.setdefault(step.part, [*key]).append(_picture(step.sheet, 1.0))
+        inked = replace(step.sheet, ink=look.ink(f"step-{number}"))
+        steps.setdefault(step.part, [*key]).append(picture(inked, 1.0))
     for section in document.sections:
         blocks = (*steps.get(section.key, ()), *section.blocks, *charts.get(section.key, ()))
         sections.append(replace(section, blocks=blocks))
@@ -99,7 +101,7 @@ def _schematic(design: Design, results: Sequence[Result], room: Room, narrow: st
     words = " ".join(
         filter(None, (f"Not to scale{shape}. The letters are those of the finished measurements.", legend))
     )
-    section = Section("Schematic", (words, replace(_picture(sheet, 1.0), narrow=narrow)), _SCHEMATIC)
+    section = Section("Schematic", (words, replace(picture(sheet, 1.0), narrow=narrow)), _SCHEMATIC)
     return (section,)
 
 
@@ -121,12 +123,13 @@ def _charts(design: Design, results: tuple[Result, ...]) -> Iterator[tuple[str, 
         sheets = bare_charts(fabric.chart, part, views, design.terms)
         first, *others = reading_facts(fabric, views, design.terms)
         facts = Items(tuple(filter(None, (first, numbering_fact(fabric, views), *others))))
-        pictures = (_picture(each, CHART_SCALE) for each in sheets)
+        pictures = (picture(each, CHART_SCALE) for each in sheets)
         names = [worked.name for entry in key_entries(views) for worked in entry.worked.values()]
         yield part, Section(f"Stitch chart of the {part}", (facts, *pictures)), names
 
 
-def _picture(sheet: Sheet, scale: float) -> Picture:
+def picture(sheet: Sheet, scale: float) -> Picture:
+    """A drawing as a picture of a document, at ``scale`` times its size."""
     return Picture(
         shows=sheet.description,
         width_mm=sheet.paper.width * scale,

@@ -12,8 +12,9 @@ from tests.drawing.readback import Page
 ISO_5455 = (1, 2, 5, 10, 20, 50)
 """Full size and the standard's reductions down to 1:50."""
 
-BETWEEN = (3, 4, 6, 8, 12, 15, 25, 30, 40)
-"""Those between that fill a page: fractions of 1:24, 1:100 and 1:120, as rulers for scales have them."""
+BETWEEN = (3, 4, 6, 7, 8, 9, 12, 15, 25, 30, 40)
+"""Those between that fill a page: every whole number up to ten, then fractions of 1:24, 1:100 and 1:120, as
+rulers for scales have them."""
 
 _CM = {"cm": 1.0, "in": 2.54}
 

@@ -276,7 +276,7 @@ def bare_sheets(
 
 def sheet_faults(stem: str, sheet: Sheet, result: Result | None) -> list[str]:
     """Every fault of one, which is of that size, of the whole design if None."""
-    whole = re.sub(r"-\d+$", "", stem)
+    whole = re.sub(r"-(\d+|key)$", "", stem)
     width = next(width for width in (*WIDTHS, "assembly") if f"-{whole}".endswith(f"-{width}"))
     kind = whole.removesuffix(f"-{width}")
     names = [piece.name for piece in result.garment.pieces] if result else []

@@ -19,6 +19,7 @@ from schematics.design.design import Design
 from schematics.design.publication import House
 from schematics.document.fonts import font_of
 from schematics.document.lettering.text import FONT_FOLDER, text_width
+from schematics.drawing.bare.bare_steps import draw_steps
 from schematics.drawing.bare.look import look_of
 from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.raster import to_png
@@ -158,3 +159,20 @@ def test_a_spec_that_names_such_a_font_is_refused_with_its_line(tmp_path: Path) 
     line = path.read_text().splitlines().index("    font: signs.ttf") + 1
     with pytest.raises(SchematicsError, match=rf":{line}: pattern\.house\.font: .*no letter.*Latin letters"):
         read_design(path)
+
+
+@pytest.mark.slow
+def test_pictures_of_the_steps_are_in_the_font_too(design: Design) -> None:
+    """So are those of their key; nothing touches or leaves the paper."""
+    results = shipped_results("tidepool")[2:3]
+    font = look_of(design).font
+    for stem, sheet in draw_steps(design, results, font):
+        assert sheet.unplaced == (), stem
+        texts = [mark for group in sheet.groups for mark in group.marks if isinstance(mark, Text)]
+        assert texts
+        for text in texts:
+            assert text.font is font
+        boxes = [text.box() for text in texts]
+        assert not any(one.intersects(other) for one, other in combinations(boxes, 2)), stem
+        paper = box(0, 0, sheet.paper.width, sheet.paper.height)
+        assert all(paper.contains(each) for each in boxes), stem

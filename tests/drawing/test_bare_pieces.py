@@ -108,10 +108,12 @@ def test_a_larger_size_is_never_drawn_smaller_than_a_smaller_one(name: str, stem
 
 
 @pytest.mark.slow
-def test_every_piece_shows_which_way_it_is_worked_beside_it_where_it_has_no_room() -> None:
-    """In a column the panel of size 2, 9 cm wide at 1:13, is filled by its cables."""
-    design, results = shipped_design("driftwood"), shipped_results("driftwood")
-    page = read_bare(to_svg(one_drawing(design, results, "2", "all-pieces-column")))
+@pytest.mark.parametrize("name", ["driftwood", "kelp", "tidepool"])
+def test_every_piece_shows_which_way_it_is_worked_beside_it_the_body_on_it(name: str) -> None:
+    """Among the strokes of a panel or the ridges of a band an arrow would be taken for one of them."""
+    page = read_bare(
+        to_svg(one_drawing(shipped_design(name), shipped_results(name), "2", "all-pieces-column"))
+    )
     arrows = {stroke.group: stroke.shape for stroke in page.of_kind("work") if stroke.pen == "solid"}
     assert len(arrows) == len(page.outlines) == 4
     beside = {
@@ -119,7 +121,7 @@ def test_every_piece_shows_which_way_it_is_worked_beside_it_where_it_has_no_room
         for name, head in arrows.items()
         if not any(face.intersects(head) for face in page.outlines.values())
     }
-    assert beside == {"work-centre-panel"}
+    assert beside == {"work-centre-panel", "work-neck-band", "work-arm-band"}
 
 
 @pytest.mark.slow

@@ -158,3 +158,15 @@ def test_a_crossing_of_four_strands_is_drawn_as_one_of_two() -> None:
 
 def test_a_crossing_of_which_one_side_alone_has_room_is_not_drawn_thinned() -> None:
     assert seen(*ROPE, stitches=4).thinned(3.5) is None
+
+
+def test_strands_that_sway_from_row_to_row_stay_upright_when_one_of_two_is_drawn() -> None:
+    """Two raised stitches a place further right on each row: the strand they go on from is lost."""
+    sway = "2 hdc, 2 FPdc", "hdc, 2 BPdc, hdc", "2 FPdc, 2 hdc"
+    thinned = seen("hdc across", "hdc across", *sway, stitches=4).thinned(1.5)
+    assert thinned
+    assert {(each.foot, each.head) for each in thinned.strokes} == {
+        ((0.5, 1.5), (0.5, 2.5)),
+        ((1.5, 2.5), (1.5, 3.5)),
+        ((2.5, 3.5), (2.5, 4.5)),
+    }

@@ -21,7 +21,7 @@ from schematics.drawing.pieces.pieces import draw_pieces
 from schematics.drawing.sheets import SIZE_SHEETS, Pages, setting_of
 from tests.drawing.audit_scale import BETWEEN, ISO_5455
 from tests.drawing.readback import Page, read_page
-from tests.drawing.sheets import sample
+from tests.drawing.sheets import sample, shipped_one
 from tests.examples import covering, thorough
 from tests.shipped import demo_names, demos, shipped_design, shipped_results
 
@@ -65,6 +65,24 @@ def test_a_sheet_is_upright_or_turned_and_says_so_by_its_width_and_height(stem: 
         assert turned == (drawn.sheet.paper == A4.turned), drawn.name
         frame = inner_frame(page).buffer(0.01)
         assert all(frame.contains(each) for each in content(page)), drawn.name
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("stem", "place"),
+    [("driftwood", 2), ("driftwood", -1), ("sandpiper", 3), ("kelp", 4), ("saltmarsh", 4)],
+)
+def test_views_of_a_joined_garment_with_their_figures_are_nearly_as_wide_as_the_page(
+    stem: str, place: int
+) -> None:
+    """At the next coarser scale, 8 or 10 for 7 or 9, they would be a tenth narrower and less."""
+    page = shipped_one(stem, "assembly", place).page
+    x0, _, x1, _ = inner_frame(page).bounds
+    boxes = [each.box.bounds for each in page.words if each.kind not in ("title", "steps")]
+    boxes += [each.shape.bounds for each in page.strokes if each.kind not in ("title", "frame")]
+    across = max(right for _, _, right, _ in boxes) - min(left for left, *_ in boxes)
+    assert page.scale in (7, 9)
+    assert across > 0.85 * (x1 - x0)
 
 
 @pytest.mark.slow

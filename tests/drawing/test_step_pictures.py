@@ -13,6 +13,7 @@ from shapely import Point as ShapelyPoint
 from schematics.checks.evaluation import Result
 from schematics.document.document import Document, Section
 from schematics.drawing.assembly.step_pictures import StepPicture, step_pictures
+from schematics.drawing.ink.marks import Text
 from schematics.drawing.ink.svg import to_svg
 from schematics.pattern.written import written_pattern
 from tests.drawing.audit_svg import svg_faults
@@ -351,3 +352,26 @@ def test_markers_carry_the_numbers_of_every_size() -> None:
         for end in ("front", "back"):
             number = cells[f"wearer's {whose}, {end}"]
             assert page.label(f"marker-number-{end}").replace("\n", " ") == f"st {number}"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", demos())
+def test_captions_of_one_part_are_level(name: str) -> None:
+    """From the top of each picture, where they stand beside each other, the number's baseline."""
+    levels: dict[str, set[float]] = {}
+    heights: dict[str, set[float]] = {}
+    for picture in pictures_of(name):
+        (marks,) = (group.marks for group in picture.sheet.groups if group.kind == "caption")
+        number = next(mark for mark in marks if isinstance(mark, Text))
+        levels.setdefault(picture.part, set()).add(round(number.at[1], 6))
+        heights.setdefault(picture.part, set()).add(round(picture.sheet.paper.height, 6))
+    assert {part: len(each) for part, each in levels.items()} == dict.fromkeys(levels, 1)
+    assert {part: len(each) for part, each in heights.items()} == dict.fromkeys(levels, 1)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", demos())
+def test_pictures_of_markers_say_from_where_is_counted(name: str) -> None:
+    for picture in pictures_of(name):
+        if picture.part == "markers":
+            assert [group.name for group in picture.sheet.groups].count("count") == 2

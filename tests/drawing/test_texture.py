@@ -35,26 +35,18 @@ def places(strokes: list[Stroke], axis: int) -> list[float]:
 @pytest.mark.slow
 @pytest.mark.parametrize("scale", [10, 20])
 def test_a_band_has_a_line_for_every_ridge(scale: int) -> None:
-    """60 stitches of the neck and 12 of the panel: 72 rows of 10 / 14 cm, two of them to a ridge.
-
-    On a band 2 mm deep an arrowhead leaves nothing of the ridge under it.
-    """
+    """60 stitches of the neck and 12 of the panel: 72 rows of 10 / 14 cm, two of them to a ridge."""
     page = drawn(SPEC, scale)
     left, top, right, bottom = page.outlines["outline-neck-band"].bounds
     ridges = of_piece(page, "texture", "neck-band")
     row_mm = 100 / 14 / scale
-    arrow = union_all([stroke.shape for stroke in of_piece(page, "work", "neck-band")]).buffer(0.6)
     expected = [left + row_mm * (2 * at + 1) for at in range(36)]
-    drawn_at = places(ridges, 0)
-    hidden = [at for at in expected if not any(abs(at - each) < 0.02 for each in drawn_at)]
-    assert len(drawn_at) + len(hidden) == 36
-    assert len(hidden) <= 4
-    assert all(arrow.bounds[0] < at < arrow.bounds[2] for at in hidden)
+    assert places(ridges, 0) == pytest.approx(expected, abs=0.02)
     heights = [y for each in ridges for _, y in each.points]
     assert (min(heights), max(heights)) == pytest.approx((top, bottom), abs=0.002)
     assert "ridge" not in " ".join(page.texts("caption"))
     arm = page.outlines["outline-arm-band"]
-    assert 10 - len(places(of_piece(page, "texture", "arm-band"), 0)) == (scale == 20)
+    assert len(places(of_piece(page, "texture", "arm-band"), 0)) == 10
     assert right - left == pytest.approx(72 * row_mm, abs=0.01)
     assert arm.bounds[2] - arm.bounds[0] == pytest.approx(20 * row_mm, abs=0.01)
 

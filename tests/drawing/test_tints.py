@@ -24,7 +24,7 @@ from schematics.drawing.sheets import SIZE_SHEETS, setting_of
 from schematics.drawing.templates.template import templates_of
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
-from tests.drawing.bare_reading import SVG, one_drawing, sheet_faults
+from tests.drawing.bare_reading import SVG, one_drawing, read_bare, sheet_faults
 from tests.drawing.readback import read_page
 from tests.shipped import shipped_text
 
@@ -173,3 +173,11 @@ def test_templates_name_colours_and_are_not_hatched(shown: Design) -> None:
         "neck band, in moss",
         "arm band (make 2), in moss",
     ]
+
+
+def test_one_colour_is_named_where_nothing_says_how_it_looks(tmp_path: Path) -> None:
+    design = read_with(tmp_path, "")
+    design = replace(design, yarn_use=replace(design.yarn_use, colours={}))
+    page = read_bare(to_svg(one_drawing(design, evaluate(design), "6", "all-pieces-page")))
+    assert not page.of_kind("tint")
+    assert [words.text for words in page.words].count("in sand") == 4

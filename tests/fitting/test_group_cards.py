@@ -14,13 +14,14 @@ from pypdf import PdfReader
 
 from schematics.checks.certainty import chance_words
 from schematics.checks.check_names import check_name
+from schematics.document.document import cell_words, plain
 from schematics.errors import UsageError
 from schematics.fitting import group_cards
 from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.fit_report import fitting_document
 from schematics.fitting.fitting import fitting
 from schematics.fitting.group import GroupFit, group_fit
-from schematics.fitting.group_cards import cards_document, unprinted_names
+from schematics.fitting.group_cards import HELD_AGAINST, cards_document, unprinted_names
 from schematics.fitting.group_file import read_group
 from schematics.fitting.group_report import rows
 from schematics.fitting.group_yarn import group_yarn
@@ -103,6 +104,23 @@ def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:
         assert not re.search(r"[A-Z]{3,}-[A-Z]|--|\.yaml", words), "makers see no codes or commands"
 
 
+def test_a_card_says_where_the_poncho_comes(fitted: GroupFit) -> None:
+    """By which of the two lengths is the larger: a band that reaches farther than the wrist is past it."""
+    larger = ("to spare", "to spare", "past the wrist", "below the knee", "below the waist")
+    smaller = ("too tight", "too tight", "above the wrist", "above the knee", "above the waist")
+    seen = set()
+    for card in cards_document(TIDEPOOL, fitted, lettered=True).sections:
+        (table,) = card.tables
+        for row in table.rows:
+            name, poncho, child, words = (plain(cell_words(cell)) for cell in row)
+            (place,) = (at for at, code in enumerate(HELD_AGAINST) if HELD_AGAINST[code][0] == name)
+            more = float(poncho) - float(child)
+            assert words.endswith((larger if more > 0 else smaller)[place]), (card.heading, name)
+            assert float(words.split(" ")[0]) == pytest.approx(abs(more), abs=0.11)
+            seen.add(words.partition(" ")[2])
+    assert seen >= {"to spare", "past the wrist", "above the wrist", "above the knee", "below the waist"}
+
+
 def test_a_size_that_is_not_hers_is_no_childs_in_the_list(tmp_path: Path) -> None:
     """Size 10 ends 18.2 cm above the wrist: the list, the card and `fit` say that none fits."""
     path = tmp_path / "class.csv"
@@ -164,7 +182,7 @@ def test_no_card_is_cut_by_the_end_of_a_page(children: Path, tmp_path: Path) -> 
         following = page[page.index(f"{name}:size") :]
         card = following[: following.index("Yarn:")]
         assert card.count(":size") == 1
-        assert "neckstretchedoverhead" in card
+        assert "neckopening,stretched,andhead" in card
 
 
 @pytest.mark.slow
@@ -204,5 +222,17 @@ def test_a_group_may_be_too_large_for_cards(tmp_path: Path, monkeypatch: pytest.
     path = tmp_path / "many.csv"
     path.write_text("age\n" + "6\n" * 3, "utf-8")
     fitted = group_fit(TIDEPOOL, TIDEPOOL.sizes[2:3], read_group(path, TIDEPOOL.unit))
-    with pytest.raises(UsageError, match="expected a group of 1 to 2 wearers, got 3"):
+    with pytest.raises(UsageError, match="expected 2 wearers at most, got 3"):
         cards_document(TIDEPOOL, fitted, lettered=True)
+
+
+@pytest.mark.slow
+def test_where_no_line_can_be_used_it_is_said_of_each_why(tmp_path: Path) -> None:
+    """Kelp is in inches: 118 in are no child's height."""
+    path = tmp_path / "metric.csv"
+    path.write_text("name,height\nPip,118\nTam,125\n", "utf-8")
+    told = call("fit", SPECS / "kelp.yaml", "--group", str(path), "--cards", str(tmp_path / "cards.pdf"))
+    assert told.exit_code == 2
+    assert [line.partition(": ")[0].rpartition(":")[2] for line in told.stderr.splitlines()[:2]] == ["2", "3"]
+    assert "no line of the list can be used" in told.stderr
+    assert not (tmp_path / "cards.pdf").exists()

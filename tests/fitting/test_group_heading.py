@@ -18,6 +18,8 @@ PATH = Path("class.csv")
 CM, IN = Unit.CM, Unit.IN
 HEIGHT = "is it the height? Then call it {}; of a size of clothes give the age, as {}"
 
+ACROSS = "is it straight across the back, from the tip of one shoulder to that of the other? Then call it {}"
+
 
 def heading(*titles: str, unit: Unit = CM) -> Heading:
     return read_heading(titles, unit, PATH)
@@ -69,6 +71,9 @@ def heading(*titles: str, unit: Unit = CM) -> Heading:
             ),
             ("head_girth", "height", "chest_girth", "knee_height"),
         ),
+        (("Prénom", "Âge (ans)", "Hauteur (cm)", "Tour de tête (cm)"), ("height", "head_girth")),
+        (("Vorname", "Alter (Jahre)", "Kopfumfang (cm)"), ("head_girth",)),
+        (("Nombre", "Edad (años)", "Contorno de la cabeza (cm)"), ("head_girth",)),
         (("name", "age_years", "head girth", "Height"), ("head_girth", "height")),
         (
             ("Child", "Age", "Head", "neck (cm)", "Chest", "upper arm", "wrist_in", "hand", "shoulder width"),
@@ -106,6 +111,9 @@ def test_a_columns_own_unit_wins_in_every_language() -> None:
         ("taille", HEIGHT.format("stature", "âge")),
         ("Talla en cm", HEIGHT.format("estatura", "edad")),
         ("size", HEIGHT.format("height", "age")),
+        ("Carrure", ACROSS.format("largeur d'épaules")),
+        ("Rückenbreite", ACROSS.format("Schulterbreite")),
+        ("Ancho de espalda", ACROSS.format("ancho de hombros")),
         (
             "Armlänge",
             "is it from the middle of the back of the neck to the wrist? Then call it Nacken bis Handgelenk",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import html5lib
 import pytest
 from hypothesis import given
@@ -10,10 +12,12 @@ from hypothesis import strategies as st
 import schematics
 from schematics.design.design import Design
 from schematics.fitting.gauge_text import read_gauge
+from schematics.fitting.to_measure.asked_changes import NONE_ASKED
+from schematics.fitting.to_measure.made_to_measure import made_to_measure
 from schematics.fitting.to_measure.order import NotWearableError
 from schematics.garment.constructions.base import counts_of
 from schematics.library.web import maker_pages
-from schematics.library.web.maker_answers import FIELDS, GRADED, AnswersError, read_order
+from schematics.library.web.maker_answers import FIELDS, GRADED, OFFERED, AnswersError, read_order
 from schematics.library.web.maker_pages import answer_page, not_ready, pattern_reply, questions_page
 from schematics.wearer.body import Body
 from tests.batch.test_customer_files import found, html_text
@@ -64,6 +68,7 @@ def test_whatever_is_typed_is_an_order_or_told_beside_its_field(given: dict[str,
             ("stitches", "many", "expected a number such as 20 or 9.5, got 'many'"),
             ("stitches", "400", "check the counts and the unit"),
             ("over", "3 q", "expected the unit cm, mm, m, in or ft"),
+            ("over", "0", "expected more than 0"),
             (
                 "stretch",
                 "20 sts",
@@ -125,7 +130,7 @@ def test_the_form_asks_for_what_it_takes(tidepool_design: Design) -> None:
     """The bands are of one fabric, so they have one field."""
     root = html5lib.parse(questions_page(tidepool_design).content.decode(), namespaceHTMLElements=False)
     names = {each.get("name") for tag in ("input", "select") for each in root.iter(tag)}
-    assert names == FIELDS.keys() - {Body.HIP_HEIGHT.value, "arm_bands_swatch"}
+    assert names == FIELDS.keys() - {Body.HIP_HEIGHT.value, "arm_bands_swatch", OFFERED}
 
 
 def test_pulls_and_other_swatches_are_read_as_by_the_library(tidepool_design: Design) -> None:
@@ -212,6 +217,47 @@ def test_what_cannot_be_worn_is_told_with_what_else_can_be_done(
     assert "Find all counts for this body" not in again
     assert "another poncho" in again
     assert pattern_reply(tidepool_design, CHILD, "pdf").media_type.startswith("text/html")
+
+
+@pytest.mark.slow
+def test_where_something_is_amiss_all_counts_can_be_found_anew(tidepool_design: Design) -> None:
+    """The neck opening is more than nine tenths of a toddler's shoulders; a child of seven is fitted."""
+    offer = "Find all counts for this body"
+    toddler = {"age": "20 months", "height": "85", "head_girth": "51.5", "size": "2", "change": NONE_ASKED}
+    page = answer_page(tidepool_design, toddler).content.decode()
+    assert offer in page
+    (form,) = (each for each in page.split("<form")[1:] if offer in each)
+    asked = {key: toddler[key] for key in ("age", "height", "head_girth")} | {"change": GRADED}
+    assert sorted(re.findall(r'name="(\w+)" value="([^"]*)"', form)) == sorted(asked.items())
+    sure = {"age": "7", "shoulder_breadth": "33", "head_girth": "52", "size": "6", "change": NONE_ASKED}
+    assert offer not in answer_page(tidepool_design, sure).content.decode()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("change", ["", GRADED])
+def test_what_is_made_only_where_it_is_asked_for_can_be_asked_for(
+    tidepool_design: Design, change: str
+) -> None:
+    """One button makes what was offered, in counts of the library."""
+    toddler = {"age": "20 months", "height": "85", "head_girth": "51.5"}
+    toddler |= {"change": change} if change else {}
+    unasked = made_to_measure(tidepool_design, read_order(tidepool_design, toddler))
+    assert unasked.not_made is not None
+    page = answer_page(tidepool_design, toddler).content.decode()
+    (form,) = (each for each in page.split("<form")[1:] if "Make it with those changes" in each)
+    asked = dict(re.findall(r'name="(\w+)" value="([^"]*)"', form))
+    assert asked.keys() == {*toddler, OFFERED}
+    made = made_to_measure(tidepool_design, read_order(tidepool_design, asked))
+    assert counts_of(made.design.sizes[0]) == counts_of(unasked.not_made.after.at_gauge.size)
+    again = answer_page(tidepool_design, asked).content.decode()
+    assert "Make it with those changes" not in again
+    (download,) = (each for each in again.split("<form")[1:] if "Get the pattern" in each)
+    assert f'name="{OFFERED}"' in download
+
+
+@pytest.mark.parametrize("typed", ["neck +x", "9", "; ;", "none; 1", "body rows 0", "x" * 200])
+def test_changes_that_no_answer_offered_are_refused(tidepool_design: Design, typed: str) -> None:
+    assert answer_page(tidepool_design, {**CHILD, OFFERED: typed}).status == 422
 
 
 def test_a_design_that_lacks_something_is_not_ready() -> None:

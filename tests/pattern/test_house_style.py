@@ -18,6 +18,8 @@ from schematics.batch.source import spec_digest
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.design.missing import missing
+from schematics.document.fonts import font_of, installed_family
+from schematics.document.lettering.text import FONT_FOLDER
 from schematics.drawing.ink.sheet import A4
 from schematics.errors import SchematicsError
 from schematics.pattern.pattern_files import (
@@ -38,7 +40,8 @@ from tests.pattern.written.lake import PATTERN
 from tests.remembered import remembered
 from tests.specs_for_tests import SPEC, write
 
-EELGRASS = Path(__file__).parents[2] / "specs" / "house" / "eelgrass.yaml"
+SPECS = Path(__file__).parents[2] / "specs"
+EELGRASS, GUIDE = SPECS / "house" / "eelgrass.yaml", SPECS / "README.md"
 HOUSE = """\
   photos:
     - {at: cover, shows: The front., file: photos/front.jpg}
@@ -110,6 +113,13 @@ def test_a_font_of_the_designers_is_set_and_embedded(tmp_path: Path) -> None:
     assert 'body { font-family: "DejaVu Serif", system-ui' in page
     word = docx.Document(io.BytesIO(content_of(design, "docx")))
     assert word.styles["Normal"].font.name == "DejaVu Serif"
+
+
+def test_the_programs_own_family_is_found_whatever_this_computer_has() -> None:
+    """As the guide to specs names it."""
+    assert "`DejaVu Sans`" in GUIDE.read_text(encoding="utf-8")
+    assert installed_family("dejavu sans") == "DejaVu Sans"
+    assert font_of("DejaVu Sans", Path()) == font_of(str(FONT_FOLDER / "DejaVuSans.ttf"), Path())
 
 
 @pytest.mark.slow

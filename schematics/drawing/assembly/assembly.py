@@ -60,7 +60,7 @@ def draw_assembly(setting: Setting, result: Result) -> Drawing:
     alike = setting.results if setting.scale else (result,)
     garments = tuple(each.garment for each in alike)
     guides = tuple(_guide(each, setting.design) for each in alike)
-    common = _common(garments, guides, setting.sheet_scales, setting.design.units, setting.design.limits)
+    common = _common(garments, guides, setting.fine_sheet_scales, setting.design.units, setting.design.limits)
     at, scale = garments.index(result.garment), common.scale
     views, joined = common.views[at], common.joined[at]
     if views and joined:

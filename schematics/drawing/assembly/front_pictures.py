@@ -9,9 +9,8 @@ from shapely.affinity import translate
 
 from schematics.drawing.assembly.open_front import OpenFront
 from schematics.drawing.assembly.step_canvas import RIGHT_SIDE, Canvas, beside, ends_of
-from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
+from schematics.drawing.ink.marks import Pen, Point, along, between, opposite, unit
 from schematics.drawing.pieces.body_outline import PANEL
-from schematics.drawing.pieces.view import View
 from schematics.garment.garment import Garment
 from schematics.units import NEAR
 
@@ -28,9 +27,9 @@ least so long; in mm.
 _WRONG_SIDE = ("wrong side",)
 
 
-def lay_picture(front: OpenFront, garment: Garment, view: View) -> Canvas:
+def lay_picture(front: OpenFront, garment: Garment, canvas: Canvas) -> Canvas:
     """The panel half way into the opening, in which the wrong side of the back is seen."""
-    canvas, opening = Canvas(view), front.panel
+    opening = front.panel
     _draw_body(canvas, front)
     high = opening.bounds[3] - opening.bounds[1]
     panel = translate(opening, 0, -high * LOWERED)
@@ -57,10 +56,10 @@ def lay_picture(front: OpenFront, garment: Garment, view: View) -> Canvas:
 
 
 def seam_picture(
-    front: OpenFront, garment: Garment, view: View, letter: str, sewn: Iterable[str], *, banded: bool
+    front: OpenFront, garment: Garment, canvas: Canvas, letter: str, sewn: Iterable[str], *, banded: bool
 ) -> Canvas:
     """One seam, worked from the hem up beside those ``sewn``; ``banded`` once the bands are there."""
-    canvas, done = Canvas(view), tuple(sewn)
+    done = tuple(sewn)
     _draw_body(canvas, front)
     _draw_panel(canvas, front.panel, garment, closed=False)
     for other, path in front.seams.items():
@@ -162,7 +161,7 @@ def _inside(shape: Polygon) -> Iterator[Point]:
 
 def _say_hem(canvas: Canvas, front: OpenFront) -> None:
     """Under the hem, clear of triangle and panel."""
-    height = Label(("hem",)).size[1]
+    height = canvas.label("hem").size[1]
     shapes = [canvas.face(half.shape) for half in front.halves]
     places = [
         (x, LineString([(x, y0 - 1), (x, y1 + 1)]).intersection(shape).bounds[3] + height / 2 + gap)

@@ -8,8 +8,7 @@ from shapely import LineString, Polygon
 
 from schematics.design.publication import SeamSides
 from schematics.drawing.assembly.step_canvas import RIGHT_SIDE, Canvas
-from schematics.drawing.ink.marks import Label, Line, Pen
-from schematics.drawing.pieces.view import View
+from schematics.drawing.ink.marks import Line, Pen
 
 _WIDE, _HIGH, _FRONT = 40.0, 15.0, 22.0
 """Of the stretch of seam that is shown, in mm, and how much of it the nearer layer covers, from the hem."""
@@ -18,9 +17,8 @@ _OFF, _SWING, _WAVES = 2.0, 0.8, 3
 _WRONG_SIDE = "wrong", "side"
 
 
-def held_picture(sides: SeamSides) -> Canvas:
+def held_picture(sides: SeamSides, canvas: Canvas) -> Canvas:
     """The nearer layer is cut short, so that the side of the other is seen that lies against it."""
-    canvas = Canvas(View(scale=1))
     steps = range(_WAVES * 8 + 1)
     break_x = _WIDE - _FRONT
     cut = [(break_x + _SWING * math.sin(math.tau * step / 8), _HIGH * step / (_WAVES * 8)) for step in steps]
@@ -39,10 +37,10 @@ def held_picture(sides: SeamSides) -> Canvas:
             canvas.hatch(shape)
     foot = canvas.triangle("seam", (_WIDE, -0.6), (0.0, 1.0))
     canvas.arrow("seam", LineString([(_WIDE - 3.0, -_OFF), (6.0, -_OFF)]))
-    wide, high = Label(("join yarn",)).size
+    wide, high = canvas.label("join yarn").size
     canvas.words("note", "join yarn", ("join yarn",), [(_WIDE + 2.0 - wide / 2, foot[1] - high / 2 - 1.0)])
-    canvas.words("note", "hem", ("hem",), [(_WIDE - Label(("hem",)).size[0] / 2, _HIGH + high / 2 + 1.0)])
+    canvas.words("note", "hem", ("hem",), [(_WIDE - canvas.label("hem").size[0] / 2, _HIGH + high / 2 + 1.0)])
     canvas.words(
-        "note", "neck", ("to the neck",), [(Label(("to the neck",)).size[0] / 2, -_OFF - high - 1.0)]
+        "note", "neck", ("to the neck",), [(canvas.label("to the neck").size[0] / 2, -_OFF - high - 1.0)]
     )
     return canvas

@@ -8,8 +8,9 @@ from shapely import LinearRing, LineString, Polygon
 from shapely.affinity import translate
 from shapely.ops import nearest_points
 
+from schematics.document.lettering.text import Font
 from schematics.drawing.assembly.step_canvas import Canvas, beside, stretch
-from schematics.drawing.ink.marks import Label, Line, Pen, Point, unit
+from schematics.drawing.ink.marks import Line, Pen, Point, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.body_outline import PANEL, BodyOutline
 from schematics.drawing.pieces.view import View
@@ -53,10 +54,10 @@ def neck_ring(garment: Garment) -> LineString:
     return LineString([(radius * math.sin(turn), radius * math.cos(turn)) for turn in turns])
 
 
-def neck_picture(garment: Garment) -> Canvas:
+def neck_picture(garment: Garment, font: Font | None) -> Canvas:
     """Where yarn is joined, which way the edge is worked round, and where the panel and its seams are."""
     ring = neck_ring(garment)
-    canvas = Canvas(View(scale=(ring.bounds[2] - ring.bounds[0]) * 10 / _ACROSS))
+    canvas = Canvas(View(scale=(ring.bounds[2] - ring.bounds[0]) * 10 / _ACROSS), font)
     top = garment.piece(PANEL).edge("top").length_cm / ring.length
     at_b, at_a = (ring.interpolate(0.5 + side * top / 2, normalized=True) for side in (-1, 1))
     parts = stretch(ring, 0, at := ring.project(at_b)), stretch(ring, ring.project(at_a), ring.length)
@@ -79,9 +80,9 @@ def neck_picture(garment: Garment) -> Canvas:
         canvas.letter(letter, spots, ((x, y + (low - y) / 2), (side, 0.6)))
     bottom = canvas.view.point(at_a.x, at_a.y)[1]
     centres = [(0.0, bottom + (low - bottom) * share) for share in _LETTERED]
-    below = 0.0, low + Label(("panel",)).size[1] / 2 + 1.4
+    below = 0.0, low + canvas.label("panel").size[1] / 2 + 1.4
     canvas.words("note", "panel", ("panel",), (*centres, below))
-    label, above = Label(("join yarn at", "the centre back")), around.bounds[1] - 1.2
+    label, above = canvas.label("join yarn at", "the centre back"), around.bounds[1] - 1.2
     height = label.size[1]
     canvas.block.add("pointer", "join yarn", [Line(((0.0, above), (0.0, foot[1] - _SHORT_OF)), Pen.LEADER)])
     canvas.words("note", "join yarn", label.lines, [(0.0, above - height / 2 - 1.0)])

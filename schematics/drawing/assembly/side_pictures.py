@@ -10,8 +10,7 @@ from shapely import LineString, Polygon
 from schematics.document.lettering.text import wrap
 from schematics.drawing.assembly.open_side import OpenSide
 from schematics.drawing.assembly.step_canvas import RING, Canvas, Words, beside, ends_of
-from schematics.drawing.ink.marks import Label, Pen, Point, along, between, opposite, unit
-from schematics.drawing.pieces.view import View
+from schematics.drawing.ink.marks import Pen, Point, along, between, opposite, unit
 from schematics.garment.garment import ArmsOn, Garment
 
 _COUNT_OFF, _WORK_OFF = 2.6, 2.2
@@ -27,19 +26,36 @@ _NUMBERS_WIDE = (22.0, 20.0, 18.0, 16.0)
 
 
 def marks_picture(
-    side: OpenSide, garment: Garment, view: View, counted: str, numbers: tuple[str, str], letter: str
+    side: OpenSide, garment: Garment, canvas: Canvas, counted: str, numbers: tuple[str, str], letter: str
 ) -> Canvas:
     """The markers of one run, and the direction in which stitches or row ends are counted.
 
     Args:
         side: with the neck up.
         garment: the garment.
-        view: its scale.
+        canvas: at its scale, with nothing on it.
         counted: what the numbers are of, such as ``st``.
         numbers: of the marker in front and of that at the back.
         letter: of the seam to the panel on this side.
     """
-    canvas = Canvas(view)
+    for count_first in (False, True):
+        drawn = Canvas(canvas.view, canvas.font)
+        if _draw_marks(drawn, side, garment, counted, numbers, letter, count_first=count_first):
+            break
+    return drawn
+
+
+def _draw_marks(
+    canvas: Canvas,
+    side: OpenSide,
+    garment: Garment,
+    counted: str,
+    numbers: tuple[str, str],
+    letter: str,
+    *,
+    count_first: bool,
+) -> bool:
+    """All of it, the words on counting before the letter or after it; whether they found room."""
     _draw_half(canvas, side)
     run = canvas.line(side.run)
     back, front = ends_of(run)
@@ -56,29 +72,26 @@ def marks_picture(
         start = ("count on", f"to seam {letter}"), ("count", "on to", f"seam {letter}")
     else:
         start = ("count from", f"seam {letter}"), ("count", "from", f"seam {letter}")
+    said = count_first and _say_count(canvas, start, path)
     _letter(canvas, side, letter)
     _say_sides(canvas, side)
-    _say_count(canvas, start, path)
-    return canvas
+    return said or _say_count(canvas, start, path)
 
 
-def _say_count(canvas: Canvas, shapes: Iterable[Words], path: LineString) -> None:
-    """In which direction is counted, above the arrow, in the first shape that has room."""
+def _say_count(canvas: Canvas, shapes: Iterable[Words], path: LineString) -> bool:
+    """In which direction is counted, above the arrow, in the first shape that has room; whether one has."""
     middle = path.interpolate(0.5, normalized=True)
     places = [
-        (lines, (middle.x + aside, middle.y - Label(lines).size[1] / 2 - gap))
+        (lines, (middle.x + aside, middle.y - canvas.label(*lines).size[1] / 2 - gap))
         for lines in shapes
         for gap in (1.2, 2.2, 3.5, 5.0)
         for aside in (0.0, -1.5, 1.5, -3.0, 3.0, -4.5, 4.5, -6.0, 6.0, -8.0, 8.0)
     ]
-    for lines, at in places:
-        if canvas.words("note", "count", lines, [at], optional=True):
-            return
+    return any(canvas.words("note", "count", lines, [at], optional=True) for lines, at in places)
 
 
-def arm_picture(side: OpenSide, garment: Garment, view: View, letter: str) -> Canvas:
+def arm_picture(side: OpenSide, garment: Garment, canvas: Canvas, letter: str) -> Canvas:
     """One arm band on its edge: where yarn is joined, and which way its rows follow each other."""
-    canvas = Canvas(view)
     _draw_half(canvas, side)
     ring = garment.arm.ring
     canvas.band("arm band", side.arm_band, 2 * ring.edge_cm / ring.edge_count)
@@ -116,8 +129,8 @@ def _number(canvas: Canvas, counted: str, ends: dict[str, tuple[Point, str]]) ->
     names = sorted(ends, key=lambda name: ends[name][0])
     middle = sum(at[0] for at, _ in ends.values()) / 2
     for wide in _NUMBERS_WIDE:
-        labels = [tuple(wrap(f"{counted} {ends[name][1]}", wide)) for name in names]
-        sizes = [Label(lines).size for lines in labels]
+        labels = [tuple(wrap(f"{counted} {ends[name][1]}", wide, font=canvas.font)) for name in names]
+        sizes = [canvas.label(*lines).size for lines in labels]
         left, right = (width for width, _ in sizes)
         if left + right <= canvas.room - 2 * _APART:
             break
@@ -165,7 +178,7 @@ def _say_sides(canvas: Canvas, side: OpenSide) -> None:
     """Which end of the half is the front, and which the back: off its folds, or on the fabric."""
     for name, fold in (("front", side.folds[-1] if side.panel else side.seam), ("back", side.folds[0])):
         edge = canvas.line(fold)
-        label = Label((name,))
+        label = canvas.label(name)
         wide = label.size[0] / 2
         canvas.words("note", name, label.lines, _off(edge, canvas.face(side.body), wide), optional=True)
 

@@ -14,7 +14,15 @@ from shapely import LineString, MultiLineString, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import substring, unary_union
 
-from schematics.document.lettering.text import SMALL, ascent, descent, line_pitch, wrap
+from schematics.document.lettering.text import (
+    SMALL,
+    Font,
+    ascent,
+    descent,
+    line_pitch,
+    text_width,
+    wrap,
+)
 from schematics.drawing.ink.block import CLEAR, Block, mark_shape
 from schematics.drawing.ink.labeller import draw_label, draw_leader, letter_seam
 from schematics.drawing.ink.leaders import Spot, Tips
@@ -67,23 +75,29 @@ Words = tuple[str, ...]
 
 RIGHT_SIDE = "right", "side"
 
-JOIN_YARN = Label(("join yarn",)), Label(("join", "yarn"))
+JOIN_YARN = ("join yarn",), ("join", "yarn")
 """What a triangle means, in one line or in two."""
 
 
 class Canvas:
-    """One picture: fabric to the scale of ``view``, everything else in mm."""
+    """One picture: fabric to the scale of ``view``, everything else in mm, words in the ``font``."""
 
-    def __init__(self, view: View) -> None:
+    def __init__(self, view: View, font: Font | None) -> None:
         self.view = view
+        self.font = font
         self.block = Block(widest=WIDTH - 2 * _EDGE)
         self._hatched: list[BaseGeometry] = []
         self._looks: list[tuple[Piece, Polygon]] = []
+        self._foot = -math.inf
 
     @property
     def room(self) -> float:
         """How wide all that is drawn may be."""
         return self.block.widest
+
+    def label(self, *lines: str) -> Label:
+        """Lines to be set as one."""
+        return Label(lines, SMALL, font=self.font)
 
     def line(self, path: LineString) -> LineString:
         """A path of the fabric on paper."""
@@ -163,7 +177,7 @@ class Canvas:
 
         Returns whether they are at such a place.
         """
-        label, spots = Label(lines), map(Spot, centres)
+        label, spots = self.label(*lines), map(Spot, centres)
         return draw_label(self.block, kind, name, label, spots, tips=tips, optional=optional) is not None
 
     def join_yarn(self, foot: Point, away: Point, gaps: Sequence[float], edge: Point | None = None) -> None:
@@ -171,44 +185,57 @@ class Canvas:
 
         It is so many mm from the triangle's ``foot``, or beside the ``edge`` it points to, else has an arrow.
         """
-        places = [(label, round_about(foot, label.size, gap)) for gap in gaps for label in JOIN_YARN]
-        places += [(label, _aside(edge, label.size)) for label in JOIN_YARN if edge]
+        labels = [self.label(*lines) for lines in JOIN_YARN]
+        places = [(label, round_about(foot, label.size, gap)) for gap in gaps for label in labels]
+        places += [(label, _aside(edge, label.size)) for label in labels if edge]
         for label, centres in places:
             if draw_label(self.block, "note", "join yarn", label, map(Spot, centres), optional=True):
                 return
-        draw_leader(self.block, "join yarn", [(along(foot, away, 1.1 * CLEAR), away)], JOIN_YARN)
+        draw_leader(self.block, "join yarn", [(along(foot, away, 1.1 * CLEAR), away)], labels)
 
     def pointed(self, name: str, labels: Sequence[Words], tips: Sequence[tuple[Point, Point]]) -> None:
         """Words with an arrow to one of the tips, which come with directions away."""
-        draw_leader(self.block, name, tips, [Label(lines) for lines in labels])
+        draw_leader(self.block, name, tips, [self.label(*lines) for lines in labels])
 
     def letter(self, letter: str, centres: Iterable[Point], tip: tuple[Point, Point]) -> None:
         """A seam's letter in a ring, or with an arrow to ``tip``, which comes with the direction away."""
-        letter_seam(self.block, "seam-letter", letter, map(Spot, centres), tip)
+        letter_seam(self.block, "seam-letter", letter, map(Spot, centres), tip, self.font)
 
-    def finished(self, number: int, phrase: str, description: str) -> Sheet:
-        """The picture with its caption below, cropped, as wide as all are."""
+    @property
+    def height(self) -> float:
+        """Of what is drawn, in mm."""
+        _, y0, _, y1 = self.block.bounds()
+        return y1 - y0
+
+    def finish(self) -> None:
+        """Draw what pieces look like and hatch wrong sides, wherever nothing else is by now."""
         for piece, shape in self._looks:
             top = self.view.point(shape.centroid.x, shape.bounds[3])
             face, view = self.face(shape), magnified(piece.patterned, self.view)
             draw_texture_within(self.block, "texture", piece.name, piece, view, top, face, _OFF_EDGES)
         self._hatch()
+
+    def add_caption(self, number: int, phrase: str, under: float, rows: int) -> None:
+        """Number and caption, so far ``under`` the top of the drawing, in mm, with room for so many rows."""
+        x0, y0, x1, _ = self.block.bounds()
+        left, base = (x0 + x1 - self.room) / 2, y0 + under + _CAPTION_BELOW + ascent(SMALL, self.font)
+        figure = Text((left, base), str(number), SMALL, bold=True, font=self.font)
+        lines = caption_lines(number, phrase, self.font)
+        caption = text_lines((left + _indent(number, self.font), base), lines, font=self.font)
+        foot = base + (rows - 1) * line_pitch(SMALL) + descent(SMALL, self.font)
+        self.block.add("caption", "step", [figure, *caption])
+        self._foot = foot
+
+    def sheet(self, title: str, description: str) -> Sheet:
+        """The picture cropped, as wide as all are."""
         x0, y0, x1, y1 = self.block.bounds()
-        width = WIDTH - 2 * _EDGE
-        left, base = (x0 + x1 - width) / 2, y1 + _CAPTION_BELOW + ascent(SMALL)
-        figure = Text((left, base), str(number), SMALL, bold=True)
-        indent = max(_INDENT, figure.width + _INDENT / 3)
-        lines = wrap(phrase, width - indent)
-        caption: list[Mark] = [figure, *text_lines((left + indent, base), lines)]
-        self.block.add("caption", "step", caption)
-        rows = max(CAPTION_LINES, len(lines))
-        foot = base + (rows - 1) * line_pitch(SMALL) + descent(SMALL)
+        left = (x0 + x1) / 2 - WIDTH / 2
         return Sheet(
-            paper=Paper(name="step", width=WIDTH, height=foot - y0 + 2 * _EDGE),
+            paper=Paper(name="step", width=WIDTH, height=max(y1, self._foot) - y0 + 2 * _EDGE),
             scale=None,
-            title=f"Step {number}: {phrase}",
+            title=title,
             description=description,
-            groups=tuple(moved_group(group, _EDGE - left, _EDGE - y0) for group in self.block.groups),
+            groups=tuple(moved_group(group, -left, _EDGE - y0) for group in self.block.groups),
             unplaced=tuple(self.block.unplaced),
         )
 
@@ -227,6 +254,16 @@ class Canvas:
             marks = [Line(points_of(part), Pen.TEXTURE) for part in parts if part.length > _SHORTEST]
             if marks:
                 self.block.add("wrong-side", "hatching", marks)
+
+
+def caption_lines(number: int, phrase: str, font: Font | None) -> list[str]:
+    """The lines that a caption is set in beside its number."""
+    return wrap(phrase, WIDTH - 2 * _EDGE - _indent(number, font), font=font)
+
+
+def _indent(number: int, font: Font | None) -> float:
+    """From a caption's number to its words, in mm."""
+    return max(_INDENT, text_width(str(number), bold=True, font=font) + _INDENT / 3)
 
 
 def _triangle(tip: Point, towards: Point) -> tuple[Point, Point, Point]:

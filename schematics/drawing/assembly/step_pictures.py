@@ -5,19 +5,27 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import chain, groupby
 
 from shapely import MultiPolygon
 
 from schematics.checks.evaluation import Result
 from schematics.design.publication import SeamSides, SeamStyle
 from schematics.document.chart_words.in_sizes import in_sizes
+from schematics.document.lettering.text import Font
 from schematics.drawing.assembly.front_pictures import LOWERED, lay_picture, seam_picture
 from schematics.drawing.assembly.held_picture import held_picture
 from schematics.drawing.assembly.neck_picture import neck_picture
 from schematics.drawing.assembly.open_front import OpenFront, open_front
 from schematics.drawing.assembly.open_side import OpenSide, open_side
 from schematics.drawing.assembly.side_pictures import arm_picture, marks_picture
-from schematics.drawing.assembly.step_canvas import FABRIC_HEIGHT, FABRIC_WIDTH, Canvas
+from schematics.drawing.assembly.step_canvas import (
+    CAPTION_LINES,
+    FABRIC_HEIGHT,
+    FABRIC_WIDTH,
+    Canvas,
+    caption_lines,
+)
 from schematics.drawing.assembly.steps import TRIANGLE_TOLD
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.pieces.view import View
@@ -43,55 +51,88 @@ class StepPicture:
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """A picture to be drawn: its part, its caption, a description for who does not see it."""
+    """A picture to be drawn: its part, its caption, a description for who does not see it.
+
+    It is drawn on a canvas at the scale of most, or on one of its own in that font.
+    """
 
     part: str
     phrase: str
     description: str
-    draw: Callable[[], Canvas]
+    draw: Callable[[Canvas], Canvas]
 
 
-def step_pictures(results: Sequence[Result], seam: SeamStyle | None = None) -> tuple[StepPicture, ...]:
+def step_pictures(
+    results: Sequence[Result], seam: SeamStyle | None = None, font: Font | None = None
+) -> tuple[StepPicture, ...]:
     """The pictures for all sizes, in the shape of the middle one, with the numbers of each.
 
     How the edges are held is shown where the ``seam`` is worked with a hook and says how the pieces lie.
 
-    All steps are numbered; one whose fabric would lie over itself has no picture.
+    All steps are numbered; one whose fabric would lie over itself has no picture. Captions of one part are
+    level. Words are in the ``font``, None for the program's own.
     """
-    garments = [result.garment for result in results]
-    shown = garments[len(garments) // 2]
-    return tuple(
-        StepPicture(part=step.part, sheet=step.draw().finished(number, step.phrase, step.description))
-        for number, step in enumerate(_steps(garments, shown, seam), start=1)
-    )
+    drawn = list(enumerate(_drawn(results, seam, font), start=1))
+    pictures = []
+    for part, row in groupby(drawn, key=lambda each: each[1][0].part):
+        steps = [(number, step, canvas) for number, (step, canvas) in row]
+        under = max(canvas.height for _, _, canvas in steps)
+        lines = (len(caption_lines(number, step.phrase, font)) for number, step, _ in steps)
+        rows = max(CAPTION_LINES, *lines)
+        for number, step, canvas in steps:
+            canvas.add_caption(number, step.phrase, under, rows)
+            sheet = canvas.sheet(f"Step {number}: {step.phrase}", step.description)
+            pictures.append(StepPicture(part=part, sheet=sheet))
+    return tuple(pictures)
+
+
+def plain_steps(
+    results: Sequence[Result], seam: SeamStyle | None = None, font: Font | None = None
+) -> Iterator[Sheet]:
+    """The same without numbers and captions, which are in their titles, each as high as it is."""
+    for step, canvas in _drawn(results, seam, font):
+        yield canvas.sheet(step.phrase, step.description)
 
 
 def count_steps(results: Sequence[Result], seam: SeamStyle | None = None) -> int:
     """How many pictures `step_pictures` draws; none of them is drawn."""
+    return sum(1 for _ in _steps(results, seam)[0])
+
+
+def _drawn(
+    results: Sequence[Result], seam: SeamStyle | None, font: Font | None
+) -> Iterator[tuple[_Step, Canvas]]:
+    """Every step with its picture."""
+    steps, view = _steps(results, seam)
+    for step in steps:
+        canvas = step.draw(Canvas(view, font))
+        canvas.finish()
+        yield step, canvas
+
+
+def _steps(results: Sequence[Result], seam: SeamStyle | None) -> tuple[Iterator[_Step], View]:
+    """The steps of all sizes, and the scale of all pictures but the neck's."""
     garments = [result.garment for result in results]
-    return sum(1 for _ in _steps(garments, garments[len(garments) // 2], seam))
-
-
-def _steps(garments: Sequence[Garment], shown: Garment, seam: SeamStyle | None) -> Iterator[_Step]:
+    shown = garments[len(garments) // 2]
     front = open_front(shown)
     worn = [open_side(shown, left=left, neck_up=True) for left in (False, True)]
     held = [open_side(shown, left=left, neck_up=False) for left in (False, True)]
-    view = _view(front, (*worn, *held), shown)
-    if front:
-        yield from _front_seams(front, shown, view, seam)
-    yield from _sides(worn, held, garments, shown, view)
-    if front:
-        yield from _side_seams(front, shown, view)
+    steps = (
+        _front_seams(front, shown, seam) if front else (),
+        _sides(worn, held, garments, shown),
+        _side_seams(front, shown) if front else (),
+    )
+    return chain.from_iterable(steps), _view(front, (*worn, *held), shown)
 
 
-def _front_seams(front: OpenFront, shown: Garment, view: View, seam: SeamStyle | None) -> Iterator[_Step]:
+def _front_seams(front: OpenFront, shown: Garment, seam: SeamStyle | None) -> Iterator[_Step]:
     yield _Step(
         SEAMS,
         "Lay the panel in the opening.",
         "The body seen from the front, folded at the sides, its right side out. In the opening between its "
         "front edges the wrong side of the back is seen. An arrow shows the centre panel moved up into it, "
         "its last row to the neck.",
-        lambda: lay_picture(front, shown, view),
+        partial(lay_picture, front, shown),
     )
     if seam and seam.stitch.hooked and (sides := seam.sides) in (SeamSides.RIGHT, SeamSides.WRONG):
         near, far = ("wrong", "right") if sides is SeamSides.RIGHT else ("right", "wrong")
@@ -110,14 +151,14 @@ def _front_seams(front: OpenFront, shown: Garment, view: View, seam: SeamStyle |
             f"The front again. Seam {letter} joins the panel to the front edge on the wearer's {whose}, on "
             f"the viewer's {'left' if whose == 'right' else 'right'}. A triangle at the hem shows where yarn "
             "is joined, an arrow points up to the neck.",
-            _seam(front, shown, view, letter, sewn, banded=False),
+            _seam(front, shown, letter, sewn, banded=False),
         )
 
 
 def _seam(
-    front: OpenFront, shown: Garment, view: View, letter: str, sewn: Sequence[str], *, banded: bool
-) -> Callable[[], Canvas]:
-    return lambda: seam_picture(front, shown, view, letter, sewn, banded=banded)
+    front: OpenFront, shown: Garment, letter: str, sewn: Sequence[str], *, banded: bool
+) -> Callable[[Canvas], Canvas]:
+    return lambda canvas: seam_picture(front, shown, canvas, letter, sewn, banded=banded)
 
 
 def _sides(
@@ -125,7 +166,6 @@ def _sides(
     held: Sequence[OpenSide | None],
     garments: Sequence[Garment],
     shown: Garment,
-    view: View,
 ) -> Iterator[_Step]:
     arms = [garment.arm for garment in garments]
     counted = "st" if arms[0].on is ArmsOn.HEM else "row end"
@@ -138,7 +178,7 @@ def _sides(
                 f"The poncho folded down the centre front and the centre back, seen from the wearer's "
                 f"{_whose(side)}. Two markers on the {arms[0].edge.name}: {counted} {front} in front, "
                 f"{counted} {back} at the back. An arrow shows which way they are counted.",
-                _marks(side, shown, view, counted, (front, back)),
+                _marks(side, shown, counted, (front, back)),
             )
     yield _Step(
         NECK,
@@ -146,7 +186,7 @@ def _sides(
         "The neck seen from above, the front below. A triangle at the centre back shows where yarn is "
         "joined, an arrow points towards the wearer's left. The band goes round the neck edge and the top of "
         "the panel.",
-        lambda: neck_picture(shown),
+        lambda canvas: neck_picture(shown, canvas.font),
     )
     for side in held:
         if side:
@@ -159,11 +199,11 @@ def _sides(
                 f"top, seen from the wearer's {_whose(side)}. A triangle at the marker at the {start}, "
                 f"{counted} {number}, shows where yarn is joined, an arrow points left to the other marker. "
                 "The band stands on the edge between them.",
-                _arm(side, shown, view),
+                _arm(side, shown),
             )
 
 
-def _side_seams(front: OpenFront, shown: Garment, view: View) -> Iterator[_Step]:
+def _side_seams(front: OpenFront, shown: Garment) -> Iterator[_Step]:
     sewn = [letter for letter in front.seams if letter in "AB"]
     for letter in sorted(set(front.seams) - set(sewn)):
         whose = "right" if letter == "C" else "left"
@@ -172,19 +212,19 @@ def _side_seams(front: OpenFront, shown: Garment, view: View) -> Iterator[_Step]
             f"Seam {letter}, from hem to arm band.",
             f"The front, folded at the shoulders. Seam {letter} joins front and back on the wearer's "
             f"{whose}. A triangle at the hem shows where yarn is joined, an arrow points up to the arm band.",
-            _seam(front, shown, view, letter, tuple(sewn), banded=True),
+            _seam(front, shown, letter, tuple(sewn), banded=True),
         )
         sewn.append(letter)
 
 
 def _marks(
-    side: OpenSide, shown: Garment, view: View, counted: str, numbers: tuple[str, str]
-) -> Callable[[], Canvas]:
-    return lambda: marks_picture(side, shown, view, counted, numbers, _letter(side))
+    side: OpenSide, shown: Garment, counted: str, numbers: tuple[str, str]
+) -> Callable[[Canvas], Canvas]:
+    return lambda canvas: marks_picture(side, shown, canvas, counted, numbers, _letter(side))
 
 
-def _arm(side: OpenSide, shown: Garment, view: View) -> Callable[[], Canvas]:
-    return lambda: arm_picture(side, shown, view, _letter(side))
+def _arm(side: OpenSide, shown: Garment) -> Callable[[Canvas], Canvas]:
+    return lambda canvas: arm_picture(side, shown, canvas, _letter(side))
 
 
 def _letter(side: OpenSide) -> str:

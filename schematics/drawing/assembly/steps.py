@@ -56,7 +56,7 @@ def instructions(garment: Garment, limits: Limits) -> Instructions:
     legend = [
         f"The outside is up, {_SHOULDERS if at_shoulders else sides}.",
         *(_uneven(garment) if at_shoulders else ()),
-        f"{TRIANGLE_TOLD}. Seams are dashed.",
+        f"{TRIANGLE_TOLD}. Seams dashed.",
         *([f"{sentence_case(listed(body.dotted))} dotted."] if body.dotted else []),
         *(["Strokes on the body are increases."] if body.increases else []),
         *([shades] if (shades := shades_in_words(garment)) else []),

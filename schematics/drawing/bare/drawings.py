@@ -90,8 +90,8 @@ def bare_drawings(design: Design, results: Sequence[Result], size: str | None) -
                 description = " ".join(filter(None, (stops, sheet.description)))
                 yield numbered, replace(sheet, description=description, ink=look.ink(name))
     if size is None:
-        for stem, sheet in draw_steps(design, results):
-            ink = replace(look, font=None).ink(f"{design.slug}-{stem}")
+        for stem, sheet in draw_steps(design, results, look.font):
+            ink = look.ink(f"{design.slug}-{stem}")
             description = " ".join(filter(None, (stops, sheet.description)))
             yield stem, replace(sheet, description=description, ink=ink)
 

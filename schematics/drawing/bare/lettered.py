@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache, partial
+from typing import TypeVar
 
 from schematics.checks.evaluation import Result
 from schematics.checks.wording import listed
@@ -21,8 +22,10 @@ from schematics.drawing.ink.sheet import BareInk, Sheet
 from schematics.drawing.pieces.figures_look import FiguresLook, Words, measurement_letters
 from schematics.drawing.pieces.size_table import (
     Measured,
+    NamePlace,
     measured_rows,
     names_list,
+    names_place,
     one_size_table,
     size_table,
 )
@@ -36,14 +39,16 @@ _OVER_LEGEND = 3.0
 
 _LEAST_OUTLINE = 55.0
 
-_TINY = 0.35
-"""An outline that takes less than so much of the room both ways is tiny."""
+_TINY, _TINY_MM = 0.35, 43.0
+"""An outline that takes less than so much of the room both ways, or so many mm, is tiny."""
 
 _OUTLINE_HEIGHTS = (140.0, 300.0)
 """What a lettered outline may take over a table so long that it leaves less, in mm: the first that does."""
 
 NO_ROOM = ("the lettered outline",)
 """What is unplaced where it is left out."""
+
+_Made = TypeVar("_Made", Block, NamePlace)
 
 _NO_LETTERS: Mapping[str, str] = {}
 
@@ -54,7 +59,8 @@ class Lettered:
 
     Letters are those of the sizes ``lettered_in``, of ``results`` if none are given. The pieces are at
     1:``scale`` if it is given and they have room there. ``under`` them so many mm are kept for a legend, and
-    the table is tight, where that is not 0.
+    the table is tight, where that is not 0. ``names_at`` says where a table of many sizes has its names, if
+    not where it is lowest.
     """
 
     results: tuple[Result, ...]
@@ -65,6 +71,7 @@ class Lettered:
     lettered_in: tuple[Result, ...] = ()
     scale: float = 0.0
     under: float = 0.0
+    names_at: NamePlace | None = None
 
     @cached_property
     def letters(self) -> dict[str, str]:
@@ -100,13 +107,21 @@ class Lettered:
 
     def table(self, *, tight: bool = False) -> Block:
         """The table of measurements, as wide as there is room."""
-        width, lettering, tight = self.room.inside.x1, self.lettering, tight or self.under > 0
+        tight = tight or self.under > 0
         if self._is_of_one_size:
+            width = self.room.inside.x1
             return one_size_table(self.letters, self.results[0], self.figures, width, tight=tight)
+        return self._of_sizes(size_table, tight=tight, names=self.names_at)
+
+    @property
+    def place_of_names(self) -> NamePlace:
+        """Where the names of a table of many sizes are that is as low as it can be."""
+        return self._of_sizes(names_place)
+
+    def _of_sizes(self, make: Callable[..., _Made], **how: object) -> _Made:
         sizes = [result.size.name for result in self.results]
-        return size_table(
-            self.rows, "Sizes", sizes, width, lettering.height, font=lettering.font, tight=tight
-        )
+        height, font = self.lettering.height, self.lettering.font
+        return make(self.rows, "Sizes", sizes, self.room.inside.x1, height, font=font, **how)
 
     def heights(self, table: Block) -> list[float]:
         """What the pieces may take over a table, in mm, the first that will do."""
@@ -198,7 +213,7 @@ def with_table(lettered: Lettered, title: str, description: str, ink: BareInk) -
         left = lettered.left(table)
         drawn = lettered.drawn(left) if left > _LEAST_OUTLINE else None
     has_room = may_be_high or drawn is not None
-    if not may_be_high and not (drawn and drawn.share >= _TINY):
+    if not may_be_high and not (drawn and drawn.share >= _TINY and drawn.longest >= _TINY_MM):
         key = lettered.key()
         over_key = lettered.over(key)
         if not drawn or (over_key and over_key.scale <= drawn.scale / MUCH_LARGER):

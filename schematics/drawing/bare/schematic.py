@@ -80,12 +80,16 @@ def table_parts(results: Sequence[Result], look: Look, room: Room) -> int:
 
 
 def _parted(results: Sequence[Result], look: Look, room: Room) -> list[Lettered]:
-    """The sizes in as few parts, of equally many, as leave each a table with room on a page."""
+    """The sizes in as few parts, of equally many, as leave each a table with room on a page.
+
+    All parts have the names where the first has.
+    """
     whole = _all_sizes(results, look, room)
     for count in range(1, len(results) + 1):
         each = -(-len(results) // count)
         groups = [results[start : start + each] for start in range(0, len(results), each)]
-        parts = [replace(whole, results=tuple(group), lettered_in=whole.lettered_in) for group in groups]
+        names_at = replace(whole, results=tuple(groups[0])).place_of_names
+        parts = [replace(whole, results=tuple(group), names_at=names_at) for group in groups]
         if room.scrolls or all(block_size(part.table())[1] <= room.inside.y1 for part in parts):
             break
     return parts

@@ -15,7 +15,7 @@ from schematics.drawing.bare.look import look_of
 from schematics.drawing.bare.rooms import WIDTHS
 from schematics.drawing.compose import Drawing, Setting
 from schematics.drawing.draped.hang_drawing import SeenHung, hang_drawing, seen_hung
-from schematics.drawing.draped.hang_words import HEADING, hang_words
+from schematics.drawing.draped.hang_words import FOLDS, HEADING, hang_words, hem_words
 from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import moved_group
 from schematics.drawing.ink.page import block_size, drawing_area
@@ -110,6 +110,17 @@ def hung_picture(
     return replace(drawn, ink=ink)
 
 
+def hung_words(design: Design, result: Result) -> str:
+    """How far the hem of a size hangs on its body, in sentences for whoever makes it; takes as long.
+
+    Raises:
+        ClothError: it cannot be hung.
+        ValueError: `hangs` says that it cannot.
+    """
+    _, seen = _worn(design, result)
+    return f"{'. '.join(hem_words(design, seen))}. {FOLDS}"
+
+
 def _worn(design: Design, result: Result) -> tuple[Proportioned, SeenHung]:
     """The body, and what is seen of the size on it.
 
@@ -121,11 +132,12 @@ def _worn(design: Design, result: Result) -> tuple[Proportioned, SeenHung]:
     if body is None:
         raise ValueError(f"no height is known of size {result.size.name}")
     content = _wearing_content(design, result)
-    return body, _seen(_Wearing(content=content, garment=result.garment, body=body.size))
+    return body, hung_once(_Wearing(content=content, garment=result.garment, body=body.size))
 
 
 @lru_cache(maxsize=2)
-def _seen(wearing: _Wearing) -> SeenHung:
+def hung_once(wearing: _Wearing) -> SeenHung:
+    """What is seen of a garment at rest; that of the last two is remembered, for sheet, picture and words."""
     return seen_hung(wearing.garment, wearing.body, settled(wearing.garment, wearing.body, Feel()).hung)
 
 

@@ -188,7 +188,7 @@ def _on_leaders(block: Block, lane: _Lane, labels: Sequence[Label]) -> Iterator[
 
 
 def _in_line(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
-    """In a gap of the line, arrows inside or outside; then beyond the line, centred.
+    """In a gap of the line; then beyond the line, centred; then in a gap with the arrows outside.
 
     Each spot comes with whether the arrows are inside.
     """
@@ -200,15 +200,15 @@ def _in_line(lane: _Lane, label: Label) -> Iterator[tuple[Spot, bool]]:
     spot = Spot(line.at(in_gap), _angle(label, tangent))
     along_line = _extent(tangent, width, height) if label.is_letter else width
     left = min(in_gap, line.length - in_gap) - along_line / 2 - CLEAR
-    if label.is_letter or line.has_no_corner(in_gap, gap):
-        if left >= ARROW + 1:
-            yield spot, True
-        if left >= 0.5:
-            yield spot, False
+    has_gap = label.is_letter or line.has_no_corner(in_gap, gap)
+    if has_gap and left >= ARROW + 1:
+        yield spot, True
     centre, angle = line.at(middle), _angle(label, line.tangent(middle))
     for turned in (angle,) if width <= line.length else dict.fromkeys((0.0, angle)):
         beyond = along(centre, line.normal(middle), _reach(lane, label, turned))
         yield Spot(beyond, turned), _arrows_fit(line)
+    if has_gap and left >= 0.5:
+        yield spot, False
 
 
 def _angle(label: Label, tangent: Point) -> float:

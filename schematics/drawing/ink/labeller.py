@@ -12,7 +12,7 @@ from itertools import product
 
 from shapely import LineString
 
-from schematics.document.lettering.text import SMALL
+from schematics.document.lettering.text import SMALL, Font
 from schematics.drawing.ink.block import CLEAR, Block
 from schematics.drawing.ink.leaders import ANY, Spot, Tips, leader_spots
 from schematics.drawing.ink.marks import (
@@ -208,10 +208,16 @@ def number_marker(
 
 
 def letter_seam(
-    block: Block, kind: str, letter: str, spots: Iterable[Spot], tip: tuple[Point, Point]
+    block: Block,
+    kind: str,
+    letter: str,
+    spots: Iterable[Spot],
+    tip: tuple[Point, Point],
+    font: Font | None = None,
 ) -> None:
     """Write a seam's letter in a ring at the first free spot, else on a leader to ``tip``."""
-    draw_label(block, kind, letter, Label((letter,), SMALL, bold=True), spots, ring=True, tips=(tip,))
+    label = Label((letter,), SMALL, bold=True, font=font)
+    draw_label(block, kind, letter, label, spots, ring=True, tips=(tip,))
 
 
 def beside_edge(

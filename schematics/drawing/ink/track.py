@@ -40,6 +40,10 @@ class Track(Protocol):
         """Whether there is no corner within a gap of that length about a place."""
         return True
 
+    def stretches(self) -> tuple[tuple[float, float], ...]:
+        """From where to where along it there is no corner."""
+        return ((0.0, self.length),)
+
     def offset(self, distance: float) -> Track | None:
         """The parallel track ``distance`` mm away from the fabric; None if there is none."""
 
@@ -151,16 +155,18 @@ class Bent(Track):
 
         The latter where the gap would take a corner away and the stretch is long enough.
         """
-        ends = [0.0, *accumulate(math.dist(a, b) for a, b in pairwise(self.corners))]
         middle = self.length / 2
-        first, last = max(pairwise(ends), key=lambda each: each[1] - each[0])
+        first, last = max(self.stretches(), key=lambda each: each[1] - each[0])
         stays = self.has_no_corner(middle, gap) or last - first < gap
         return middle if stays else (first + last) / 2
 
     def has_no_corner(self, s: float, gap: float) -> bool:
         """Whether there is no corner within a gap so long about ``s``."""
-        corners = accumulate(math.dist(a, b) for a, b in pairwise(self.corners))
-        return all(abs(s - corner) >= gap / 2 for corner in list(corners)[:-1])
+        return all(abs(s - corner) >= gap / 2 for corner, _ in self.stretches()[1:])
+
+    def stretches(self) -> tuple[tuple[float, float], ...]:
+        """From where to where along it each is straight."""
+        return tuple(pairwise(accumulate((math.dist(*each) for each in pairwise(self.corners)), initial=0.0)))
 
     def at(self, s: float) -> Point:
         """The point ``s`` mm along, straight on beyond the ends."""

@@ -71,9 +71,9 @@ class Motif:
         """The same without strokes whose heads are nearer than ``least`` stitches to one that is left.
 
         Of strands side by side those at the left edge stay, so that blocks of them stay where they are. One
-        that goes on from a strand left out goes on from the nearest that stays of those that run beside it,
-        so that a crossing of many is one of few. None where nothing of a block that crosses another stays:
-        it would look like another stitch.
+        that crosses and goes on from a strand left out goes on from the nearest that stays of those that run
+        beside it, so that a crossing of many is one of few; an upright one stays upright. None where nothing
+        of a block that crosses another stays: it would look like another stitch.
         """
         kept: set[Place] = set()
         last = math.nan, -1.0
@@ -90,7 +90,7 @@ class Motif:
         for each in self.strokes:
             if each.head in kept:
                 foot = each.foot
-                if foot in lost:
+                if foot in lost and _run(each)[1]:
                     near = (place for place in beside.get(_run(each), ()) if _apart(place, foot) < least)
                     foot = min(near, key=lambda place: (_apart(place, each.foot), place), default=each.head)
                 strokes.append(StitchStroke(foot, each.head))

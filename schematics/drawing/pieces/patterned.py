@@ -27,7 +27,7 @@ from schematics.drawing.pieces.motif import Motif, Patch, Place, motif
 from schematics.drawing.pieces.view import View, line_parts
 from schematics.garment.garment import Piece
 from schematics.garment.patterned_area import PatternedArea
-from schematics.units import HAIR, NEAR
+from schematics.units import HAIR
 
 _OUTLINES_APART = 2.0
 """Least distance between outlines of repeats, in mm."""
@@ -37,9 +37,6 @@ _MOST_LEFT_OUT = 3
 
 _DOT = 0.3
 """Radius of a dot, as a share of a stitch or row, whichever is less."""
-
-_ROUND_ARROW = (1.3, 2.5), (0.9, 0.9)
-"""Between an arrow's line and a motif, and an edge, in mm, and what will do."""
 
 _SMOOTH = 0.01
 """How far a line may be off where points are left out, in mm."""
@@ -90,45 +87,6 @@ def draw_motifs(block: Block, areas: Sequence[PatternedArea], view: View) -> Non
             clogs = _nearest_mm(area, drawn, view) < LEAST_APART - HAIR
             marks = _repeats(area, area.fabric.chart, view) if clogs else _in_full(area, drawn, view)
             block.add("motif", area.name, _beside_words(block, list(marks)))
-
-
-def arrow_places_off_motif(piece: Piece, view: View) -> Iterator[tuple[Place, Place]]:
-    """The arrow of work of a piece worked upwards, in cm, beside its motif; nothing where it has no room."""
-    area = piece.whole
-    if area is None or area not in piece.patterned:
-        return
-    for (left, start), (right, end) in piece.work.arrow_places:
-        a_cm = area.rows / piece.outline.bounds[3]
-        for column in _bare_columns(area, (start * a_cm, end * a_cm), view) if left == right else ():
-            x = float(area.place(np.array([[column, start * a_cm]]))[0][0])
-            yield (x, start), (x, end)
-
-
-def _bare_columns(area: PatternedArea, rows: tuple[float, float], view: View) -> Iterator[float]:
-    """The stitches nearest the middle where an arrow from row to row is clear of the motif and the edges.
-
-    First where there is ample room round it. None where there is no motif.
-    """
-    drawn = motif_of(area)
-    if drawn is None or not (drawn.strokes or drawn.dots):
-        return
-    pitch = _pitch_mm(area, Counted.STITCHES, view)
-    ends = [*((each.foot, each.head) for each in drawn.strokes), *((each.at, each.at) for each in drawn.dots)]
-    taken = {
-        (min(x0, x1), max(x0, x1))
-        for (x0, y0), (x1, y1) in ends
-        if max(y0, y1) >= rows[0] and min(y0, y1) <= rows[1]
-    }
-    middle = area.stitches / 2
-    for beside, from_edge in _ROUND_ARROW:
-        spans = [(left - beside / pitch, right + beside / pitch) for left, right in taken]
-        free = (
-            at
-            for at in {middle, *(side for span in spans for side in span)}
-            if abs(at - middle) <= middle - from_edge / pitch
-            and not any(left + NEAR < at < right - NEAR for left, right in spans)
-        )
-        yield from sorted(free, key=lambda at: (abs(at - middle), at))[:1]
 
 
 def magnified(areas: Iterable[PatternedArea], view: View) -> View:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from shapely import LineString
 from shapely import Point as ShapelyPoint
@@ -42,16 +43,19 @@ from schematics.drawing.ink.marks import (
     unit,
 )
 from schematics.drawing.ink.taken import shapes_of
-from schematics.drawing.ink.track import Track
+from schematics.drawing.pieces.edge_tips import clear_first, edge_tips
 from schematics.drawing.pieces.figures_look import FiguresLook, Wording, Words
 from schematics.drawing.pieces.joined_edges import NARROWEST_ALONE, draw_joins, joined_edges
-from schematics.drawing.pieces.patterned import arrow_places_off_motif, draw_strips, shows_motif, strip_words
+from schematics.drawing.pieces.patterned import draw_strips, shows_motif, strip_words
 from schematics.drawing.pieces.piece_texture import colour_words, draw_texture, thinned_words
 from schematics.drawing.pieces.view import CENTRE_BACK, View, mirrored
 from schematics.garment.garment import ArmsOn, Finished, Garment, Piece, Span
 from schematics.units import NEAR
 
 _CAPTION_WIDTH = 70.0
+
+_UNDER_CAPTION = 2.0
+"""Under a caption so many mm are free: nearer, an arrow of work would underline it."""
 
 _APART, _NUMBER_APART = 6.0, 3.0
 """Least distances between a caption or the fold's name, or a marker's number, and a label beside it, in mm.
@@ -74,8 +78,8 @@ Nearer over them, it would be read as one with them.
 _OFF_FOLD = (0.0, 0.2, -0.2, 0.4, -0.4)
 """How far aside of the fold a name below it is tried, as shares of its width: the fold still points at it."""
 
-_AT_A_LINE, _BESIDE_TIP, _BESIDE_FOLD = 1.5, 4.0, 2.5
-"""Within so many mm of an arrow's end no line of a dimension begins, none should begin, no fold should be."""
+_AT_A_LINE = 1.5
+"""Within so many mm of an arrow's end no line of a dimension begins."""
 
 _FAR_ENOUGH = 1.2
 """So many mm will do on an edge too short for more: lines of dimensions begin 1 mm off its ends."""
@@ -91,6 +95,8 @@ _LEAST_ARROW, _ROUND_ARROW, _BESIDE_ARROW, _OFF_PIECE = 4.0, 0.4, 2.5, 2.5
 how far it is beside a piece, in mm.
 """
 
+_OFF_MIDDLE = (0.25, -0.25)
+"""How far from the middle of its length an arrow beside a piece is tried where that is taken."""
 
 _PLAINLY = Wording()
 
@@ -220,7 +226,7 @@ def _draw_dimensions(
                 block.unplaced.append(span.key)
                 continue
             named = words(item, replace(span, whole_edge=True), halved)
-            tips = [tip for track in tracks for tip in _tips(track, hurried=block.hurried)]
+            tips = [tip for track in tracks for tip in edge_tips(track, hurried=block.hurried)]
             left_over.append(_LeftOver(span, tips, named))
     return left_over
 
@@ -234,25 +240,9 @@ def _draw_leaders(block: Block, piece: Piece, left_over: Sequence[_LeftOver]) ->
         if block.beside_a_line([apart[0][0]], _AT_A_LINE if block.hurried else _FAR_ENOUGH)[0]:
             block.unplaced.append(each.span.key)
             continue
-        clear_first = _clear_first(block, apart, on_fold=piece.on_fold)
+        best_first = clear_first(block, apart, on_fold=piece.on_fold)
         crossings = (FEW if each.span.whole_edge else MANY) if block.hurried else ANY
-        draw_leader(block, each.span.key, clear_first, each.labels, crossings=crossings)
-
-
-def _clear_first(block: Block, tips: Tips, *, on_fold: bool) -> Tips:
-    """First those where an arrow could be taken for one to no dimension, and of these not to the fold."""
-    beside = dict(zip(tips, block.beside_a_line([at for at, _ in tips], _BESIDE_TIP), strict=True))
-    return sorted(tips, key=lambda tip: (beside[tip], on_fold and abs(tip[0][0]) < _BESIDE_FOLD))
-
-
-_HURRIED_SHARES = (0.5, 0.36, 0.64, 0.14, 0.86)
-_SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86, 0.02, 0.98)
-
-
-def _tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
-    """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
-    shares = _HURRIED_SHARES if hurried else _SHARES
-    return [(track.at(track.length * share), track.normal(track.length * share)) for share in shares]
+        draw_leader(block, each.span.key, best_first, each.labels, crossings=crossings)
 
 
 def _name_fold(block: Block, fold: tuple[Point, Point], view: View, lettering: Lettering) -> None:
@@ -333,20 +323,14 @@ def _draw_seam_letters(block: Block, piece: Piece, garment: Garment, view: View,
 
 
 def _draw_work(block: Block, piece: Piece, view: View) -> None:
-    """The arrow at the first of its places that is free, of those no words are beside if there are any.
+    """The arrow beside the piece, where it is not taken for a stitch, of a body on it; else where it is free.
 
-    On a motif only where it has no room beside it. It may be left out: on working sheets the caption says
-    it, too.
+    Where no words are beside it if there is such a place. It may be left out: on working sheets the caption
+    says it, too.
     """
-    off_motif, anywhere = (
-        [(view.point(*start), view.point(*end)) for start, end in places]
-        for places in (arrow_places_off_motif(piece, view), piece.work.arrow_places)
-    )
+    anywhere = [(view.point(*start), view.point(*end)) for start, end in piece.work.arrow_places]
     inside = [each for each in anywhere if math.dist(*each) >= _LEAST_ARROW]
-    beside = [*_beside(piece, anywhere, view)]
-    places = [each for each in off_motif if math.dist(*each) >= _LEAST_ARROW]
-    places += (*beside, *inside) if shows_motif(piece.patterned) else (*inside, *beside)
-    for apart in (_BESIDE_ARROW, 0.0):
+    for places, apart in product((list(_beside(piece, anywhere, view)), inside), (_BESIDE_ARROW, 0.0)):
         arrows = (
             (Line((start, end)), arrowhead(end, (end[0] - start[0], end[1] - start[1])))
             for start, end in places
@@ -356,16 +340,18 @@ def _draw_work(block: Block, piece: Piece, view: View) -> None:
 
 
 def _beside(piece: Piece, ends: Sequence[tuple[Point, Point]], view: View) -> Iterator[tuple[Point, Point]]:
-    """Beside the middle of a piece in which an arrow has no room, to the left or above it first."""
+    """Beside the middle of a piece, to the left or above it first; none beside a body, which has room."""
     if piece.on_fold or not ends:
         return
     direction = unit(*ends[0])
     half = max(math.dist(*ends[0]), _LEAST_ARROW) / 2
     xs, ys = zip(*view.outline(piece), strict=True)
     middle = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
-    across = max(xs) - min(xs) if abs(direction[0]) < abs(direction[1]) else max(ys) - min(ys)
-    for aside in (1.0, -1.0):
+    wide, high = max(xs) - min(xs), max(ys) - min(ys)
+    across, length = (wide, high) if abs(direction[0]) < abs(direction[1]) else (high, wide)
+    for aside, onward in product((1.0, -1.0), (0.0, *_OFF_MIDDLE)):
         at = along(middle, (direction[1] * aside, -direction[0] * aside), across / 2 + _OFF_PIECE)
+        at = along(at, direction, onward * length)
         yield along(at, direction, -half), along(at, direction, half)
 
 
@@ -396,4 +382,4 @@ def _draw_caption(block: Block, piece: Piece, garment: Garment, view: View, term
         (Text((x0, y), piece.heading, LARGE, bold=True), *text_lines((x0, y + 4.8), lines))
         for y in (lowest - step / 2 for step in range(200))
     )
-    draw_first(block, "caption", piece.name, captions, clear=1.2, apart=_APART)
+    draw_first(block, "caption", piece.name, captions, clear=_UNDER_CAPTION, apart=_APART)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from enum import Enum, auto
 from itertools import accumulate, groupby
 
 from schematics.checks.evaluation import Result
@@ -31,6 +32,9 @@ _NARROWER = 1.0
 _LOOKED_UP = 1.1
 """How much lower a table is to be whose names are looked up in a list."""
 
+_UNBROKEN, _BROKEN = 2, 1.0
+"""So many lines of a name are read at once; what each line beyond costs, in lines."""
+
 _ASIDE, _LEAST_ASIDE = 5.0, 28.0
 """From a tight table to the sentence beside it, and how wide that is at least, in mm."""
 
@@ -38,6 +42,14 @@ _LEAST_DASH = 1.2
 """Shortest line beside a value that several sizes share, in mm."""
 
 SHARED = "A value between lines is that of all the sizes above them."
+
+
+class NamePlace(Enum):
+    """Where the names of measurements are: beside their values, each on a line over them, or in a list."""
+
+    BESIDE = auto()
+    OVER = auto()
+    LISTED = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +106,7 @@ def names_list(rows: Sequence[Measured], width: float, lettering: Lettering) -> 
     """The letters with their names, in columns no wider than ``width`` mm together."""
     block = Block()
     names = [replace(row, lines=()) for row in rows]
-    listed = _Setting(names, "", (), width, lettering.height, 1, beside=False, font=lettering.font)
+    listed = _Setting(names, "", (), width, lettering.height, 1, NamePlace.LISTED, font=lettering.font)
     block.add("table", "measurements", listed.names())
     return block
 
@@ -109,28 +121,59 @@ def size_table(
     font: Font | None = None,
     tight: bool = False,
     remark: str = "",
+    names: NamePlace | None = None,
 ) -> Block:
     """The table in letters ``height`` high, no wider than ``width`` mm; a ``tight`` one is lower.
 
     A ``remark`` is set where it is said how the table is read. Where not all sizes have room side by side
-    there are several tables under one another. Names are beside the values or, where there are letters, in a
-    list above the table; the lowest layout is taken.
+    there are several tables under one another. If it is not told where ``names`` are, they are beside
+    the values or, where there are letters, over them or in a list above the table, whatever is lowest.
     """
-    layouts = [
-        _Setting(
-            rows, heading, sizes, width, height, parts, beside=beside, font=font, tight=tight, remark=remark
-        )
-        for parts in range(1, len(sizes) + 1)
-        for beside in ((True, False) if any(row.letter for row in rows) else (True,))
-    ]
-    fitting = [layout for layout in layouts if layout.fits] or layouts[-1:]
+    layout = _lowest(rows, heading, sizes, width, height, font=font, tight=tight, remark=remark, names=names)
     block = Block()
-    block.add("table", "measurements", min(fitting, key=lambda layout: layout.cost).marks())
+    block.add("table", "measurements", layout.marks())
     return block
 
 
+def names_place(
+    rows: Sequence[Measured],
+    heading: str,
+    sizes: Sequence[str],
+    width: float,
+    height: float,
+    *,
+    font: Font | None = None,
+    tight: bool = False,
+) -> NamePlace:
+    """Where `size_table` has the names if it is not told."""
+    return _lowest(rows, heading, sizes, width, height, font=font, tight=tight).names_at
+
+
+def _lowest(
+    rows: Sequence[Measured],
+    heading: str,
+    sizes: Sequence[str],
+    width: float,
+    height: float,
+    *,
+    font: Font | None,
+    tight: bool,
+    remark: str = "",
+    names: NamePlace | None = None,
+) -> _Setting:
+    anywhere = tuple(NamePlace) if any(row.letter for row in rows) else (NamePlace.BESIDE,)
+    places = (names,) if names else anywhere
+    layouts = [
+        _Setting(rows, heading, sizes, width, height, parts, place, font=font, tight=tight, remark=remark)
+        for parts in range(1, len(sizes) + 1)
+        for place in places
+    ]
+    fitting = [layout for layout in layouts if layout.fits] or layouts[-1:]
+    return min(fitting, key=lambda layout: layout.cost)
+
+
 class _Setting:
-    """Where the columns are of a table in so many ``parts``, names ``beside`` values or in a list."""
+    """Where the columns are of a table in so many ``parts``, and ``names_at`` which place its names are."""
 
     def __init__(
         self,
@@ -140,14 +183,14 @@ class _Setting:
         width: float,
         height: float,
         parts: int,
+        names_at: NamePlace,
         *,
-        beside: bool,
         font: Font | None,
         tight: bool = False,
         remark: str = "",
     ) -> None:
         self._rows, self._sizes, self._width, self._height = rows, sizes, width, height
-        self._heading_words, self._beside, self._font = heading, beside, font
+        self._heading_words, self.names_at, self._font = heading, names_at, font
         self._remark = remark
         self._tight, self._gap = tight, _TIGHT_ROW_GAP if tight else _ROW_GAP
         self._pitch = line_pitch(height)
@@ -160,13 +203,15 @@ class _Setting:
         self._rights = self._column_ends()
         room = width - self._letter - self._unit - self._rights[self._columns]
         name = min(self._widest(row.name for row in rows), room)
+        beside = names_at is NamePlace.BESIDE
         self._name = name + _BETWEEN if beside else 0.0
         self._first = max(self._letter + self._name + self._unit, self._heading_width())
         longest = self._widest(word for row in rows for word in row.name.split())
         has_room = self._first + self._rights[self._columns] - self._between <= width + NEAR
         self.fits = has_room and (name >= longest or not beside)
         listed = self._letter + self._widest(row.name for row in rows) + _BETWEEN
-        self._lists = 0 if beside else max(1, math.floor((width + _BETWEEN) / listed))
+        columns = max(1, math.floor((width + _BETWEEN) / listed))
+        self._lists = columns if names_at is NamePlace.LISTED else 0
 
     def _column_ends(self) -> list[float]:
         """Where columns of values end, after a nought; those of sizes are equally wide."""
@@ -188,7 +233,7 @@ class _Setting:
     def cost(self) -> float:
         """How high it is in lines, a list of names costing a little more than they show."""
         parts = math.ceil(len(self._sizes) / self._columns)
-        a_part = 2.0 + sum(self._row_lines(row) + self._gap for row in self._rows)
+        a_part = 2.0 + sum(self._row_lines(row) + self._gap + self._broken(row) for row in self._rows)
         return (self._listed_lines + parts * a_part) * (_LOOKED_UP if self._lists else 1.0)
 
     @property
@@ -272,16 +317,27 @@ class _Setting:
         yield Line(((0.0, rule), (self._right(len(sizes) - 1), rule)), Pen.THIN)
 
     def _names(self, row: Measured) -> list[str]:
-        return self._wrap(row.name, self._name - _BETWEEN + NEAR) if self._beside else []
+        if self.names_at is NamePlace.BESIDE:
+            return self._wrap(row.name, self._name - _BETWEEN + NEAR)
+        over = self.names_at is NamePlace.OVER
+        return self._wrap(row.name, self._width - self._letter) if over else []
 
     def _row_lines(self, row: Measured) -> int:
-        return max(len(self._names(row)), len(row.lines))
+        return self._over(row) + max(len(self._names(row)) - self._over(row), len(row.lines))
+
+    def _over(self, row: Measured) -> int:
+        """How many lines are over its values."""
+        return len(self._names(row)) if self.names_at is NamePlace.OVER else 0
+
+    def _broken(self, row: Measured) -> float:
+        return _BROKEN * max(0, len(self._names(row)) - _UNBROKEN)
 
     def _row(self, row: Measured, y: float, columns: slice) -> Iterator[Mark]:
         y += self._pitch
         if row.letter:
             yield Text((0.0, y), row.letter, self._height, bold=True, font=self._font)
         yield from text_lines((self._letter, y), self._names(row), self._height, font=self._font)
+        y += self._over(row) * self._pitch
         for unit, values in row.lines:
             if unit:
                 yield Text((self._letter + self._name, y), unit, self._height, font=self._font)

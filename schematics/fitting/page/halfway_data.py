@@ -6,7 +6,14 @@ from typing import Any
 
 from schematics.checks.evaluation import Result
 from schematics.design.design import Design
-from schematics.fitting.progress import PIECES, height_grain, row_stitches, rows_for_length, width_grain
+from schematics.fitting.progress import (
+    BANDS,
+    PIECES,
+    height_grain,
+    row_stitches,
+    rows_for_length,
+    width_grain,
+)
 from schematics.garment.garment import Garment
 from schematics.wearer.expr import Fact, expr_json
 from schematics.wearer.traced import Traced, tree_of
@@ -16,12 +23,13 @@ def halfway_json(garment: Garment) -> dict[str, Any]:
     """``names`` are those of the finished measurements, ``instead`` is the tree of `rows_for_length`.
 
     It is over the facts ``rows`` and ``times``. ``grains`` say how finely width and height of each
-    piece are printed.
+    piece are printed; ``bands`` are those of `BANDS`.
     """
     tree = tree_of(rows_for_length(Traced(Fact("rows")), Traced(Fact("times"))))
     return {
         "names": {each.key: each.name for each in garment.finished},
         "instead": expr_json(tree),
+        "bands": sorted(BANDS),
         "grains": {piece: [width_grain(piece).value, height_grain(piece).value] for piece in PIECES.values()},
     }
 

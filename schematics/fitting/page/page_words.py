@@ -32,7 +32,7 @@ from schematics.fitting.advice_words import (
     NOT_THIS_CHILDS,
 )
 from schematics.fitting.gauge import PICKED_UP
-from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, INSTEAD
+from schematics.fitting.progress_words import ALIKE, ALONE, GAUGE, INSTEAD, KEPT
 from schematics.wearer.expr import End
 
 REASON_WORDS = {
@@ -138,6 +138,7 @@ WORDS: dict[str, Any] = {
         "gauge": GAUGE,
         "comes": "If you go on like this, size {size} {verdict}: {reasons}.",
         "instead": INSTEAD,
+        "kept": list(KEPT),
         "follows": "As long as the body’s front edge is then: {counted}.",
         "stays": "Increases and markers keep the pattern’s counts.",
         "alike": ALIKE,
@@ -148,6 +149,10 @@ WORDS: dict[str, Any] = {
     "less_than": LESS_THAN,
     "gauge": {
         "taken": "Reckoned with {stitches} stitches and {rows} rows over {span}.",
+        "half": {
+            "stitches": " The rows are the pattern’s: count yours, too.",
+            "rows": " The stitches are the pattern’s: count yours, too.",
+        },
         "pattern": "The pattern's: {stitches} stitches and {rows} rows over {span}.",
     },
     "store": {

@@ -31,6 +31,8 @@ GAUGE = ("stitches", "rows")
 SWATCHES: Mapping[str, str] = {f"{key}_swatch": key.replace("_", " ") for key in PARTS if key != "body"}
 """The parts that a fabric of their own may have its swatch in a field for."""
 YARN = ("yarn", "ball_mass", "ball_length")
+OFFERED, APART = "offered", "; "
+"""The field of changes that an answer offered, which no maker types, and what parts several of them."""
 GRADED = "found anew"
 """Asked for in the place of changes: counts that are found for this body."""
 
@@ -46,6 +48,7 @@ FIELDS: Mapping[str, int] = {
     "name": LONGEST_NAME,
     "size": 40,
     "change": len(GRADED),
+    OFFERED: 200,
     "paper": 6,
 }
 """Every field of the form, and how many characters it takes."""
@@ -108,9 +111,15 @@ def read_order(design: Design, given: Mapping[str, str]) -> Order:
         yarn=yarn,
         size=size or None,
         graded=change == GRADED,
-        changes=(change,) if change == NONE_ASKED else (),
+        changes=_changes(typed),
         name=typed.get("name", ""),
     )
+
+
+def _changes(typed: Mapping[str, str]) -> tuple[str, ...]:
+    if OFFERED in typed:
+        return tuple(typed[OFFERED].split(APART))
+    return (NONE_ASKED,) if typed.get("change") == NONE_ASKED else ()
 
 
 @contextmanager
@@ -203,9 +212,11 @@ def _body_texts(typed: Mapping[str, str], design: Design) -> Iterator[str]:
 
 def _length(text: str, design: Design) -> None:
     try:
-        parse_length(text, design.unit)
+        length_cm = parse_length(text, design.unit)
     except ValueError as error:
         raise UsageError(str(error)) from None
+    if length_cm <= 0:
+        raise UsageError(f"expected more than 0, got {show_value(text)}")
 
 
 def _refuse_other_than_stretch(text: str) -> None:

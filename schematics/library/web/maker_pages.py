@@ -28,8 +28,10 @@ from schematics.fitting.to_measure.order import NotWearableError
 from schematics.fitting.to_measure.poncho_pattern import poncho_pattern
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.library.web.maker_answers import (
+    APART,
     FIELDS,
     GRADED,
+    OFFERED,
     AnswersError,
     asked_design,
     asked_paper,
@@ -99,8 +101,20 @@ def answer_page(design: Design, given: Mapping[str, str]) -> Reply:
         picture=_picture(worn_drawing(poncho.design, poncho.result)),
         narrow=_picture(figure_picture(poncho.design, poncho.result)),
         sections=[(each.heading, blocks_html(each, 3)) for each in sections],
-        answers=[(field, given[field]) for field in FIELDS if given.get(field)],
+        answers=_answers(given),
+        offered=_offered(poncho),
+        offer=poncho.fit.how in ("mind", "stop") and given.get("change") != GRADED,
     )
+
+
+def _offered(poncho: MadeToMeasure) -> str:
+    """How changes that were not made are asked for; empty where there are none, or too many for the field."""
+    words = APART.join(poncho.asks_for_not_made)
+    return words if len(words) <= FIELDS[OFFERED] else ""
+
+
+def _answers(given: Mapping[str, str]) -> list[tuple[str, str]]:
+    return [(field, given[field]) for field in FIELDS if given.get(field)]
 
 
 def pattern_reply(design: Design, given: Mapping[str, str], form: str) -> Reply:
@@ -129,15 +143,13 @@ def _poncho_or_form(design: Design, given: Mapping[str, str]) -> MadeToMeasure |
     except NotWearableError as error:
         offer = given.get("change") != GRADED
         form = _form(design, given, {})
-        kept = [field for field in FIELDS if given.get(field) and field not in ("size", "change")]
-        answers = [(field, given[field]) for field in kept]
         values: dict[str, Any] = {
             "sentence": str(error),
             "offer": offer,
             "asked": ASKED_HEADING,
             "doubts": doubted(asked, order),
         }
-        return rendered("not_made.html.j2", form=form, answers=answers, **values)
+        return rendered("not_made.html.j2", form=form, answers=_answers(given), **values)
     except SchematicsError as error:
         return rendered("questions.html.j2", status=422, form=_form(design, given, by_field(error)))
 

@@ -15,6 +15,7 @@ from schematics.batch import poncho_files
 from schematics.batch.lock import LOCK
 from schematics.batch.manifest import MANIFEST, Entry, Manifest, to_text
 from schematics.checks import EXPLANATIONS
+from schematics.fitting.to_measure import poncho_pattern
 from schematics.wearer.body import Body
 from tests.fitting.children import IN_SIZE_6
 from tests.program import call, files_in, spare_bare_drawings, spare_pictures, spare_rendering
@@ -37,7 +38,8 @@ def nothing_is_drawn(in_a_folder: None, monkeypatch: pytest.MonkeyPatch) -> None
     """Nor on the figure, nor with a picture in the pattern, where it is about something else."""
     spare_bare_drawings(monkeypatch)
     spare_pictures(monkeypatch)
-    monkeypatch.setattr(poncho_files, "worn_drawing", lambda design, result: None)
+    monkeypatch.setattr(poncho_files, "measured_picture", lambda design, result: None)
+    monkeypatch.setattr(poncho_pattern, "hangs", lambda design, result: False)
 
 
 def hashes(folder: Path) -> dict[str, str]:

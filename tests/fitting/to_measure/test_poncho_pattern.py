@@ -7,13 +7,20 @@ from dataclasses import replace
 import pytest
 
 from schematics.document.writers import written
+from schematics.drawing.draped import hang_sheet
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.to_measure.made_to_measure import made_to_measure
 from schematics.fitting.to_measure.order import Order
 from schematics.fitting.to_measure.own_yarn import own_yarn
 from schematics.fitting.to_measure.poncho_pattern import poncho_pattern
 from schematics.fitting.to_measure.poncho_report import poncho_document
+from schematics.garment.cloth.draping import Hung, Settled, settled
+from schematics.garment.cloth.material import Feel
+from schematics.garment.cloth.worn_heights import answers
+from schematics.garment.garment import Garment
+from schematics.units import Grain, Unit, printed
 from schematics.wearer.body import Body, WearerSpec
+from schematics.wearer.body_figure import FigureSize
 from schematics.wearer.survey import height
 from tests.fitting.children import IN_SIZE_6, demo
 
@@ -73,3 +80,29 @@ def test_measurements_stand_as_she_took_them_and_others_are_marked() -> None:
     tall = f"{height(3.0, 'both').cm:.1f}".removesuffix(".0")
     assert f"| height (not measured: typical at this age) | {tall} | " in text
     assert "| round the chest (not measured: " in text
+
+
+@pytest.mark.slow
+def test_it_shows_how_it_hangs_on_this_wearer(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With the lengths of the garment at rest, below the nape, as its picture is drawn."""
+    hung: list[Hung] = []
+
+    def coarsely(garment: Garment, size: FigureSize, feel: Feel) -> Settled:
+        at_rest = settled(garment, size, feel, points=60)
+        hung.append(at_rest.hung)
+        return at_rest
+
+    hang_sheet.hung_once.cache_clear()
+    monkeypatch.setattr(hang_sheet, "settled", coarsely)
+    poncho = made_to_measure(demo("tidepool"), Order(wearer=IN_SIZE_6, name="Mara", size="6"))
+    page, text = (
+        "".join(written([poncho_pattern(poncho, form, worn=True)], form)) for form in ("html", "md")
+    )
+    (at_rest,) = hung
+    front = at_rest.down.body.size.nape_height_cm - answers(at_rest.down).hem_front_cm
+    assert "## How it hangs on Mara" in text
+    assert f"Arms down, the hem hangs {printed(front, Unit.CM, Grain.USUAL)} below the nape in front" in text
+    _, _, shown = page.partition("How it hangs on Mara</h2>")
+    picture, words, sizes = map(shown.index, ("on a plain figure", "Arms down, the hem hangs", "Sizes</h2>"))
+    assert picture < words < sizes
+    assert "How it hangs" not in "".join(written([poncho_pattern(poncho, "md")], "md"))

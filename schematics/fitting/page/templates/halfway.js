@@ -75,8 +75,10 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
   const usual = { usual_stitches: over("stitches"), usual_rows: over("rows") };
   sentences.push(filled(words.gauge, { stitches: stitchesOver, rows: rowsOver, span, ...usual }), words[alike ? "alike" : "alone"]);
   const instead = worked(data.halfway.instead, { facts: { rows: all, times: gauge.rows.times } });
-  if (instead !== all) sentences.push(filled(words.instead, { piece, rows: instead, all }));
-  sentences.push(followWords(size, lengths));
+  const band = data.halfway.bands.includes(piece);
+  if (instead !== all) sentences.push(filled(band ? words.kept[Number(instead > all)] : words.instead, { piece, rows: instead, all }));
+  if (!band) sentences.push(followWords(size, lengths));
+  if (piece === "body") sentences.push(words.stays);
   if (nothing) return paragraphs();
   const one = judge(size, { ...inputs, facts: factsOf(size, lengths), own_gauge: true }, inDoubt(inputs, fabrics, data), [inputs]);
   const reasons = joined(reasonsOf(one).map((each) => each.words));
@@ -87,10 +89,10 @@ function halfwayWords({ size, piece, rows, done, inputs, stretched, nothing }) {
 
 // The rows of the panel whose sides come out as long as what they are seamed to, if all goes on so.
 function followWords(size, lengths) {
-  const { follows, stays } = data.words.halfway;
+  const { follows } = data.words.halfway;
   const [, { name, words }] = size.made.seams[0];
   const count = factsOf(size.made, lengths)["0.second.count"];
-  return `${filled(follows, { counted: `${count} ${name} ${words[Number(count !== 1)]}` })} ${stays}`;
+  return filled(follows, { counted: `${count} ${name} ${words[Number(count !== 1)]}` });
 }
 
 // What every measurement comes to, beside the pattern's.

@@ -19,7 +19,9 @@ function update() {
   const judgedAt = (there) => judgeAll(there, inDoubt(there, fabrics, data), lengths, ownGauge, [there]);
   element("why").hidden = nothing;
   if (!nothing) showSizes(judged, best);
-  say(element("gauge-taken"), gaugeWords(gauge, data.words.gauge[ownGauge ? "taken" : "pattern"]));
+  const kinds = Object.keys(gauge);
+  const half = kinds.length === 1 ? data.words.gauge.half[kinds[0]] : "";
+  say(element("gauge-taken"), gaugeWords(gauge, data.words.gauge[ownGauge ? "taken" : "pattern"]) + half);
   showTaken(inputs, ownGauge);
   showQuestions(questionsOf(own, age, unit, data));
   showCounts(judged, best, gauge, lengths, ownGauge);
