@@ -37,6 +37,10 @@ _AT: Mapping[str, str] = {"neck": "neck band", "arm bands": "arm band", "hem": B
 """What has to come off to mend what is amiss at a place."""
 
 MOST_REPAIRS = 4
+MUCH, WORTH_HOLDING = 0.25, 0.65
+"""Hardly worth it is what has more than so much of a poncho worked anew, and holds less often than so (common
+practice, no source)."""
+
 OFF = 0.01
 """A fabric is worked anew at the pattern's gauge where its own is off by more than this fraction."""
 
@@ -77,6 +81,20 @@ class Repair:
         return self.right or bool(self.after.to_be_sure)
 
     @property
+    def holds(self) -> float | None:
+        """In which share of cases what holds least often does; None where nothing is left in doubt."""
+        sure = [each.certainty for each in self.after.reported if each.unsure]
+        return min((each.holds_fraction for each in sure if each is not None), default=None)
+
+    @property
+    def hardly_worth_it(self) -> bool:
+        """Whether much of it is worked anew for what fails about as often as it holds."""
+        garment = self.before.at_gauge.garment
+        whole = sum(_stitches_of(garment, piece.name) for piece in garment.pieces)
+        seldom = self.holds is not None and self.holds < WORTH_HOLDING
+        return seldom and self.worked > MUCH * whole
+
+    @property
     def panel_stays(self) -> bool:
         """Whether the panel only has other rows at its top, or the same."""
         same = self.before.at_gauge.size.panel_stitches == self.after.at_gauge.size.panel_stitches
@@ -110,6 +128,8 @@ def _stitches_of(garment: Garment, name: str) -> int:
 def repairs(design: Design, before: SizeFit, wearer: Wearer) -> tuple[Repair, ...]:
     """The repairs of a finished size, those with the fewest stitches to rip out and work first.
 
+    Last are those that are hardly worth it.
+
     All make it right where any does, at least as far as it is measured. Else there is the one that leaves the
     least to mind.
 
@@ -135,7 +155,7 @@ def repairs(design: Design, before: SizeFit, wearer: Wearer) -> tuple[Repair, ..
                 break
             better.append(repair)
     if mended:
-        return tuple(sorted(mended, key=_work)[:MOST_REPAIRS])
+        return tuple(sorted(mended, key=lambda each: (each.hardly_worth_it, _work(each)))[:MOST_REPAIRS])
     return tuple(sorted(better, key=lambda each: (_left(each.after), _work(each)))[:1])
 
 

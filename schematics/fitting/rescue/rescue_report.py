@@ -8,6 +8,7 @@ from typing import Any
 from schematics.analysis.changed_counts import count_changes
 from schematics.analysis.measurements import questions_json
 from schematics.analysis.side_effects import together
+from schematics.checks.certainty import chance_words
 from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
@@ -110,18 +111,27 @@ def _repair_section(rescue: Rescue, place: int, repair: Repair) -> Section:
     changes = [each.words for each in count_changes(before.size, after.size, design)]
     left = _finding_sentences(repair.after)
     guessed = repair.at_pattern_gauge - {PIECE_OF[each.part] for each in rescue.measured.lengths}
+    odds = (
+        "" if repair.holds is None else f"; the least sure of it then holds in {chance_words(repair.holds)}"
+    )
+    work = f"{_stitches(repair.unpicked)} to unpick, {_stitches(repair.worked)} to work anew"
     return Section(
-        f"Repair {place}: {_stitches(repair.unpicked)} to unpick, {_stitches(repair.worked)} to work anew",
+        f"Repair {place}: {work}{odds}",
         (
+            *([_measure_first(sorted(guessed))] if guessed else ()),
+            *([_HARDLY_WORTH] if repair.hardly_worth_it else ()),
             *([f"Against what was worked: {listed(changes)}."] if changes else ()),
             Items(repair_steps(design, repair)),
-            *([_measure_first(sorted(guessed))] if guessed else ()),
             together(before, after, Tape(design.unit)),
             *([_UNSURE if repair.mended else _LEFT, Items(left)] if left else [NOTHING_LEFT]),
         ),
     )
 
 
+_HARDLY_WORTH = (
+    "That is much of the poncho to work anew for what may well not fit after all: think of a new one, or of "
+    "whom it fits."
+)
 _LEFT = "Checked again; this is left to mind:"
 _UNSURE = (
     "Checked again: as far as it is measured nothing is left, but that is not sure. Try it on before the "
