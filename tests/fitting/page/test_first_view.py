@@ -79,6 +79,21 @@ def test_a_gauge_is_counted_over_any_width(tab: Tab) -> None:
     assert tab.run("document.getElementById('gauge-over-problem').hidden") is False
 
 
+@pytest.mark.parametrize(
+    ("stitches", "rows", "said"),
+    [("8", "6", "about 18 % more"), ("11", "8", "about 13 % less"), ("9.4", "6.9", None)],
+)
+def test_stitches_of_another_size_take_other_amounts_of_yarn(
+    tab: Tab, stitches: str, rows: str, said: str | None
+) -> None:
+    """By the root of 9.5 x 7 over theirs: 1.177, 0.869 and 1.013."""
+    for field, text in {"age": "6", "gauge-stitches": stitches, "gauge-rows": rows}.items():
+        type_in(tab, field, text)
+    note = tab.run("document.getElementById('counts-note').textContent")
+    assert "the pattern’s counts" in note
+    assert (said in note) if said else ("as a rule" not in note)
+
+
 def test_absurd_sizes_are_folded_away(tab: Tab) -> None:
     """They are those whose bands come farther from where they are meant to than the limit says."""
     type_in(tab, "age", "6")
