@@ -127,6 +127,17 @@ def test_cautions_stand_at_the_verdict_for_children_under_three(
     assert "Nothing small that can come off" in tab.run("document.getElementById('careful').textContent")
 
 
+FADED = """
+[...document.querySelectorAll("#picture .asked-for")].filter((each) => {
+  for (let at = each; at.id !== "picture"; at = at.parentElement) {
+    if (getComputedStyle(at).opacity !== "1") return true;
+  }
+  return false;
+}).length
+"""
+"""How much of what is asked for in the picture stands back with the rest."""
+
+
 def test_the_measurement_that_decides_comes_first(tab: Tab) -> None:
     """The one that the advised size, right but not sure, says to measure."""
     type_in(tab, "age", "6")
@@ -136,6 +147,7 @@ def test_the_measurement_that_decides_comes_first(tab: Tab) -> None:
     assert f"measure the {first}" in said
     assert tab.run("document.querySelectorAll('.step:not([hidden])').length") == 1
     assert tab.run("document.querySelectorAll('#picture .asked-for').length") > 0
+    assert tab.run(FADED) == 0
 
 
 PARTS = ("trees", "garment", "numbers", "ages", "wearer", "figure")
