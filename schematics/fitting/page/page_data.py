@@ -79,7 +79,7 @@ def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
         "typed": True,
         "typed_step": typed_step,
         "steps": steps,
-        "parts": round(1 / step_of(unit, Grain.USUAL)) if unit is Unit.IN else None,
+        "in_fractions": unit is Unit.IN,
         "span_cm": span_cm,
         "span": span,
         "gauge_step": GAUGE_STEP,
