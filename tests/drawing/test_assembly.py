@@ -143,6 +143,17 @@ def test_yarn_is_joined_at_the_neck_and_at_the_last_marker_of_each_run() -> None
         assert not [words for words in drawn.page.words if words.text.lower() == "join yarn"]
 
 
+@pytest.mark.slow
+@pytest.mark.parametrize("slug", ["tidepool", "sandpiper"])
+def test_no_arrow_to_a_number_runs_over_a_triangle(slug: str) -> None:
+    for place in range(7) if thorough() else (1,):
+        page = shipped_one(slug, "assembly", place).page
+        arrows = [stroke.shape for stroke in page.of_kind("leader")]
+        assert all(
+            arrow.distance(triangle.shape) > 0.1 for triangle in page.of_kind("join") for arrow in arrows
+        )
+
+
 @pytest.mark.parametrize(
     ("slug", "size", "words"),
     [

@@ -14,9 +14,11 @@ from shapely import Point as ShapelyPoint
 from schematics.checks.evaluation import evaluate
 from schematics.design.design import Design
 from schematics.drawing.compose import Drawing, finish
+from schematics.drawing.ink.block import Block
 from schematics.drawing.ink.marks import STROKES, Area, Group, Line, Text
 from schematics.drawing.ink.svg import to_svg
 from schematics.drawing.pieces.nest import draw_nest, size_pen, size_tints
+from schematics.drawing.pieces.nest_names import Nested, name_sizes
 from schematics.drawing.sheets import setting_of
 from schematics.reading.design_file import read_design
 from tests.drawing.audit_layout import layout_faults
@@ -203,3 +205,18 @@ def test_a_body_over_the_shoulders_says_which_end_is_the_front() -> None:
     (fold,) = (line for group in nest.groups if group.kind == "crease" for line in _lines(group))
     assert at["front"] < fold.points[0][1] < at["shoulder fold"] < at["back"]
     assert not {"front", "back"} & {*_said(nest_of(shipped_design("saltmarsh")))}
+
+
+def test_a_size_that_ends_at_the_middle_with_another_is_named_at_the_corner_that_is_its_own() -> None:
+    """Two outlines from one end of the middle line, one with its corner higher, one farther out."""
+    high = Nested("high", ((0.0, 40.0), (40.0, 0.0), (0.0, 0.0)), named_at_end=False)
+    wide = Nested("wide", ((0.0, 40.0), (48.0, 12.0), (0.0, 12.0)), named_at_end=False)
+    block = Block()
+    name_sizes(block, (high, wide))
+    for each in (high, wide):
+        group = next(group for group in block.groups if group.name == each.name)
+        (line,) = (mark for mark in group.marks if isinstance(mark, Line))
+        (text,) = (mark for mark in group.marks if isinstance(mark, Text))
+        assert line.points[0] == pytest.approx(each.points[1], abs=1e-6)
+        other = wide if each is high else high
+        assert not LineString((line.points[0], text.at)).intersects(other.line)

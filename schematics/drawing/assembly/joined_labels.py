@@ -18,7 +18,7 @@ from schematics.drawing.ink.labeller import (
     turned,
     upright,
 )
-from schematics.drawing.ink.leaders import Spot
+from schematics.drawing.ink.leaders import ANY, Spot
 from schematics.drawing.ink.marks import Label, Point, along, between, opposite, unit
 from schematics.drawing.ink.scale import to_mm
 from schematics.drawing.pieces.view import View
@@ -28,6 +28,9 @@ _AWAY, _ASIDE = (3.6, 4.6, 5.6, 7.0, 9.0), (0.0, -2.0, 2.0, -4.0, 4.0, -6.0, 6.0
 
 _OFF_WORDS = 2.2, CLEAR
 """So far off other words a number on a leader stands, in mm, lest it is read as one with them."""
+
+_ONE_LINE = 0, 1
+"""Its leader crosses at most an increase row, not the two sides of a triangle, if it can be."""
 
 _ITS_OWN = 8.1
 """No farther from its marker, in mm, a number inside the fabric is seen to be its."""
@@ -45,8 +48,9 @@ def number(block: Block, marker: Marker, half: Half, view: View) -> None:
     name, tip = label.lines[0], (at, opposite(inward))
     if draw_label(block, "marker-number", name, label, inside, optional=True):
         return
-    if any(draw_leader(block, name, [tip], [label], clear=clear, optional=True) for clear in _OFF_WORDS):
-        return
+    for crossings, clear in product((_ONE_LINE, ANY), _OFF_WORDS):
+        if draw_leader(block, name, [tip], [label], crossings=crossings, clear=clear, optional=True):
+            return
     draw_label(block, "marker-number", name, label, map(Spot, near))
 
 

@@ -25,6 +25,9 @@ _NEAREST = 0.6
 _CLEAR_OF_OTHERS = (2.0, 1.2, _NEAREST)
 """Distances in mm that a place for a name keeps from other outlines: at least, and best first."""
 
+_ALONE = 4.0
+"""A corner that is farther from other outlines than this, in mm, is its size's alone: it is named there."""
+
 _SAMPLES = 60
 """Places tried along an outline after its corners."""
 
@@ -33,6 +36,9 @@ _BEND, _COLUMN = 1.6, 5.0
 
 _APART = 0.6
 """Between names in a column, in mm."""
+
+_STRAIGHT_ON = math.cos(math.radians(20))
+"""An outline that turns by more than that has a corner there."""
 
 _SHORT = 6.0
 """A name goes inside its outline if its line is no longer than this there, in mm."""
@@ -69,7 +75,7 @@ class Nested:
 def name_sizes(block: Block, outlines: Sequence[Nested]) -> None:
     """Name every outline: in a column beside the middle where it ends there by itself, else beside it."""
     at_middle: list[tuple[str, Point]] = []
-    beside: list[tuple[str, Nested, float]] = []
+    beside: list[tuple[str, Nested, float, BaseGeometry]] = []
     for group in _alike(outlines):
         others = unary_union([each.line for each in outlines if each not in group])
         first, names = group[0], [each.name for each in group]
@@ -77,11 +83,11 @@ def name_sizes(block: Block, outlines: Sequence[Nested]) -> None:
         if apart and _has_room_for_column(first.end[1], max(names, key=len), outlines):
             at_middle += [(name, first.end[1]) for name in names]
         else:
-            beside.append((", ".join(names), first, _place(first, others)))
+            beside.append((", ".join(names), first, _place(first, others), others))
     _name_column(block, at_middle)
     lines: list[LineString] = []
-    for name, outline, place in beside:
-        _name_beside(block, name, outline, place, lines)
+    for name, outline, place, others in beside:
+        _name_beside(block, name, outline, place, lines, others)
 
 
 def _has_room_for_column(end: Point, name: str, outlines: Sequence[Nested]) -> bool:
@@ -105,7 +111,13 @@ def _alike(outlines: Sequence[Nested]) -> list[list[Nested]]:
 
 
 def _place(outline: Nested, others: BaseGeometry) -> float:
-    """How far along its outline a size is named, in mm: at the right if it is clear of the others there."""
+    """How far along its outline a size is named, in mm: at the corner that is most its own if there is one.
+
+    Else at the right if it is clear of the others there.
+    """
+    own = max(_corners(outline.points), key=lambda at: ShapelyPoint(at).distance(others), default=None)
+    if own and ShapelyPoint(own).distance(others) > _ALONE:
+        return outline.line.project(ShapelyPoint(own))
     right = max(outline.points, key=lambda point: (round(point[0], 1), -point[1]))
     samples = [outline.line.length * step / _SAMPLES for step in range(1, _SAMPLES)]
     samples.sort(key=lambda place: -outline.line.interpolate(place).x)
@@ -115,6 +127,14 @@ def _place(outline: Nested, others: BaseGeometry) -> float:
         if clear_places := [place for place in places if away[place] >= clear]:
             return clear_places[0]
     return max(places, key=lambda place: away[place])
+
+
+def _corners(points: Sequence[Point]) -> Iterator[Point]:
+    """Where an outline turns, but not as an arc does."""
+    for before, at, after in zip(points, points[1:], points[2:], strict=False):
+        (ax, ay), (bx, by) = unit(before, at), unit(at, after)
+        if ax * bx + ay * by < _STRAIGHT_ON:
+            yield at
 
 
 def _name_column(block: Block, ends: Sequence[tuple[str, Point]]) -> None:
@@ -130,10 +150,18 @@ def _name_column(block: Block, ends: Sequence[tuple[str, Point]]) -> None:
         block.add("size", name, [Line(points, Pen.LEADER), *label.texts(centre, 0.0)])
 
 
-def _name_beside(block: Block, name: str, outline: Nested, place: float, lines: list[LineString]) -> None:
+def _name_beside(
+    block: Block,
+    name: str,
+    outline: Nested,
+    place: float,
+    lines: list[LineString],
+    others: BaseGeometry,
+) -> None:
     """A short line off the outline with the name at its end, longer or turned where its place is taken.
 
-    It meets none of the ``lines`` of other sizes, and is one of them then.
+    It meets none of the ``lines`` of other sizes, and is one of them then. The name is across no outline of
+    ``others`` if that can be.
     """
     at, away = _off(outline, place)
     label = Label((name,))
@@ -142,7 +170,8 @@ def _name_beside(block: Block, name: str, outline: Nested, place: float, lines: 
         *_spots(label, at, away),
         *_spots(label, at, opposite(away)),
     )
-    spot = draw_label(block, "size", name, label, spots, lines=lines, tips=((at, away),))
+    apart = [each for each in spots if not LineString((at, each.centre)).intersects(others)]
+    spot = draw_label(block, "size", name, label, (*apart, *spots), lines=lines, tips=((at, away),))
     if spot:
         lines.append(LineString(spot.line))
 
