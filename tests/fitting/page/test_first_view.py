@@ -15,7 +15,7 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.design.cautions import CAUTIONS
 from schematics.drawing.worn.worn import both_figures
-from schematics.fitting.advice_words import COUNTS_CAN_MEND, NEAREST, NOT_HERS, left_open
+from schematics.fitting.advice_words import COUNTS_CAN_MEND, NEAREST, NOT_HERS, amiss_sentences, left_open
 from schematics.fitting.fitting import fitting
 from schematics.fitting.page.fit_page import asset, fit_page
 from schematics.fitting.sizing import FAR_OFF_CM, REACH, best
@@ -125,6 +125,20 @@ def test_cautions_stand_at_the_verdict_for_children_under_three(
     listed = tab.run(f"Array.from({shown}, (each) => each.textContent)")
     assert [each.sentence for each in CAUTIONS if not (said and each.young)] == listed
     assert "Nothing small that can come off" in tab.run("document.getElementById('careful').textContent")
+
+
+def test_of_every_other_size_it_is_said_what_is_amiss(tab: Tab) -> None:
+    """The same that `fit` finds, before where its hem and bands come."""
+    type_in(tab, "age", "6")
+    told = tab.run(
+        "Object.fromEntries([...document.querySelectorAll('#why li[data-size] > .reasons')]"
+        ".map((each) => [each.parentElement.dataset.size, each.textContent]))"
+    )
+    fits = Sizes(few_sizes()).fits(Child(unit=few_sizes().unit, texts={}, age_text="6"))
+    others = {fit.name: amiss_sentences(fit.reported) for fit in fits if fit is not best(fits)}
+    assert told.keys() == others.keys()
+    assert all(others.values())
+    assert all(told[name].startswith(f"{words} Hem ") for name, words in others.items())
 
 
 FADED = """

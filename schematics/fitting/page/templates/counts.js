@@ -115,7 +115,7 @@ function showCounts(judged, best, gauge, lengths, ownGauge) {
   say(element("counts-note"), notes.join(" "));
   const other = judged[place];
   const beside = other && other !== best
-    ? `${filled(data.words.size, { size: size.name, verdict: verdictWords(other) })}. ${sentenceOf(reasonsOf(other))}` : "";
+    ? `${filled(data.words.size, { size: size.name, verdict: verdictWords(other) })}. ${shortly(other)}` : "";
   say(element("counts-other"), beside);
   const minded = other ? mindedOf(other, best) : [];
   element("minded").replaceChildren(...minded);
