@@ -81,7 +81,7 @@ class Grain(StrEnum):
 
     A garment's finished measurements, and the bodies a size of several is to fit, are printed ``coarse``, to
     0.5 cm and 1/4 in, but for those that `schematics.garment.printed_lengths` names; what a tape measures and
-    what else is worked out ``usual``, to 0.1 cm and 1/8 in; ``fine``, to 0.01 of either unit, only where a
+    what else is worked out ``usual``, to 0.1 cm and 1/8 in; ``fine``, to 0.01 cm and 1/32 in, only where a
     difference would be rounded away.
     """
 
@@ -103,7 +103,7 @@ AnyGrain: TypeAlias = Grain | ShortGrain
 
 _STEPS: Mapping[Unit, Mapping[AnyGrain, float]] = {
     Unit.CM: {Grain.COARSE: 0.5, ShortGrain.NARROW: 0.25, Grain.USUAL: 0.1, Grain.FINE: 0.01},
-    Unit.IN: {Grain.COARSE: 1 / 4, ShortGrain.NARROW: 1 / 8, Grain.USUAL: 1 / 8, Grain.FINE: 0.01},
+    Unit.IN: {Grain.COARSE: 1 / 4, ShortGrain.NARROW: 1 / 8, Grain.USUAL: 1 / 8, Grain.FINE: 1 / 32},
 }
 
 
@@ -142,7 +142,7 @@ def figure(length_cm: float, unit: Unit, grain: AnyGrain = Grain.COARSE) -> str:
 
 def _digits(rounded: float, unit: Unit, grain: AnyGrain) -> str:
     """What has been rounded, in its unit."""
-    if unit is Unit.IN and grain is not Grain.FINE:
+    if unit is Unit.IN:
         return _in_fractions(rounded, round(1 / step_of(unit, grain)))
     text = f"{rounded:.{decimals_of(grain)}f}"
     return text if grain is Grain.FINE else text.rstrip("0").removesuffix(".")

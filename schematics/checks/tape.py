@@ -87,7 +87,7 @@ class Tape:
     def compare(self, first_cm: float, second_cm: float, grains: Grains = AS_MEASURED) -> Compared:
         """Two lengths rounded as by `length`, or finer where that would misstate which is the longer.
 
-        Each is rounded in its own of the ``grains``, else both in the usual one, else to 0.01 of the unit.
+        Each is rounded in its own of the ``grains``, else both in the usual one, else in the fine one.
         The gap is that of the rounded lengths, so the three figures add up, and nought only where the lengths
         are equal.
 

@@ -127,9 +127,12 @@ GROUP = {
     "yarn.colours[].sizes[].balls_each": "whole balls for one of it; null where a ball's mass is not known",
     "yarn.colours[].balls": "whole balls for each poncho, over all wearers a size fits; null likewise",
     "yarn.colours[].balls_pooled": "balls for all of them where what is over goes into the next",
+    "yarn.colours[].balls_least": "whole balls where each takes the size of the fewest that could be hers",
+    "yarn.colours[].balls_most": "and of the most",
     "yarn.unweighed[]": UNWEIGHED,
     **under("wearers[]", GROUP_WEARER),
     "problems[].line": "a line that could not be read",
+    "problems[].name": "whose it is; empty where that cannot be read",
     "problems[].sentence": "what is wrong with it",
 }
 EXPECTED = {

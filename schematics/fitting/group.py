@@ -66,6 +66,12 @@ class GroupFit:
             uncertain[place] |= decided.settles is Settles.SIZE
         return uncertain
 
+    @property
+    def could_take(self) -> NDArray[np.bool_]:
+        """``could_be`` of those whom some size fits."""
+        could: NDArray[np.bool_] = self.could_be[:, self.fits]
+        return could
+
     def counts(self, design: Design) -> tuple[SizeCount, ...]:
         """How many take each size; those no size fits are in none."""
         uncertain = self.uncertain

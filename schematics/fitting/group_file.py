@@ -57,9 +57,10 @@ _Row = tuple[int, list[str]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowProblem:
-    """One line that cannot be used, or the header, and why."""
+    """One line that cannot be used, whose it is if its name can be read, and why."""
 
     line: int
+    name: str
     sentence: str
 
 
@@ -200,8 +201,8 @@ def _group(heading: Heading, entries: Sequence[_Row]) -> WearerGroup:
         faults.setdefault(row, []).append(sentence)
 
     for row, cells in enumerate(rows):
-        if len(cells) > heading.columns:
-            refuse(row, f"expected at most {heading.columns} cells, got {len(cells)}")
+        if len(cells) > len(heading.titles):
+            refuse(row, f"expected at most {len(heading.titles)} cells, got {len(cells)}")
             rows[row] = []
     columns = list(itertools.zip_longest(*rows, fillvalue=""))
 
@@ -210,15 +211,17 @@ def _group(heading: Heading, entries: Sequence[_Row]) -> WearerGroup:
 
     names = [name.strip() for name in column(heading.name)]
     for row, name in enumerate(names):
-        if len(name) > _LONGEST_CHILD_NAME or not "".join(name.splitlines()).isprintable():
+        if name and not _readable(name):
             refuse(
                 row,
                 f"name: expected at most {_LONGEST_CHILD_NAME} printable characters, got {show_value(name)}",
             )
     own = {
-        body: _lengths(column(place), unit, body, refuse) for place, (body, unit) in heading.bodies.items()
+        body: _lengths(column(place), unit, body, _in_column(refuse, heading.titles[place] or body.words))
+        for place, (body, unit) in heading.bodies.items()
     }
-    ages = _ages(column(heading.age), refuse)
+    age = "" if heading.age is None else heading.titles[heading.age]
+    ages = _ages(column(heading.age), _in_column(refuse, age or "age"))
     is_known = np.isfinite([ages, *own.values()]).any(axis=0)
     for row in np.flatnonzero(~is_known).tolist():
         if row not in faults:
@@ -230,10 +233,22 @@ def _group(heading: Heading, entries: Sequence[_Row]) -> WearerGroup:
         ages=ages[good],
         own={body: column[good] for body, column in own.items()},
         problems=tuple(
-            RowProblem(line=int(lines[row]), sentence="; ".join(each)) for row, each in sorted(faults.items())
+            RowProblem(line=int(lines[row]), name=_readable(names[row]), sentence="; ".join(each))
+            for row, each in sorted(faults.items())
         ),
         unused=heading.unused,
     )
+
+
+def _readable(name: str) -> str:
+    """The name, or nothing where it is none that can be printed."""
+    printable = "".join(name.splitlines()).isprintable()
+    return name if printable and len(name) <= _LONGEST_CHILD_NAME else ""
+
+
+def _in_column(refuse: Refuse, title: str) -> Refuse:
+    """Refuses what stands in a column, by the name that the column has in the file."""
+    return lambda row, sentence: refuse(row, f"{title}: {sentence}")
 
 
 def _numbers(cells: Sequence[str]) -> Column | None:
@@ -249,13 +264,13 @@ def _numbers(cells: Sequence[str]) -> Column | None:
 
 def _lengths(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:
     low, high = plausible_cm(body)
-    column = _centimetres(cells, unit, body, refuse)
+    column = _centimetres(cells, unit, refuse)
     for row in np.flatnonzero((column < low) | (column > high)).tolist():
-        refuse(row, f"{body.words}: {slip(body, float(column[row]), unit)}")
+        refuse(row, f"{slip(body, float(column[row]), unit)}")
     return column
 
 
-def _centimetres(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -> Column:
+def _centimetres(cells: Sequence[str], unit: Unit, refuse: Refuse) -> Column:
     numbers = _numbers(cells)
     if numbers is not None:
         return numbers * unit.to_cm(1.0)
@@ -268,7 +283,7 @@ def _centimetres(cells: Sequence[str], unit: Unit, body: Body, refuse: Refuse) -
             try:
                 column[row] = read[cell] = parse_length(cell, unit)
             except ValueError as error:
-                refuse(row, f"{body.words}: {error}")
+                refuse(row, str(error))
     return column
 
 
@@ -277,7 +292,7 @@ def _ages(cells: Sequence[str], refuse: Refuse) -> Column:
     if numbers is None:
         numbers = np.array([_age(cell) for cell in cells])
     for row in np.flatnonzero((numbers < 0) | (numbers > OLDEST_AGE_YEARS)).tolist():
-        refuse(row, f"age: expected 0 to {OLDEST_AGE_YEARS:g} years, got {show_value(cells[row].strip())}")
+        refuse(row, f"expected 0 to {OLDEST_AGE_YEARS:g} years, got {show_value(cells[row].strip())}")
     return np.round(numbers, _AGE_DECIMALS)
 
 

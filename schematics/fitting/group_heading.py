@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -25,6 +26,9 @@ from schematics.wearer.plausible import plausible_cm
 
 MOST_COLUMNS = 100
 _UNUSED_PRINTED = 5
+_LONGEST_PRINTED = 40
+"""Characters of a title in a message."""
+
 _SMALLEST_HEIGHT_CM = 70.0
 """Smaller numbers may be sizes of clothes of babies or grown-ups."""
 
@@ -33,10 +37,11 @@ _SMALLEST_HEIGHT_CM = 70.0
 class Heading:
     """Where in a line things are; measurements with the unit of a bare number.
 
+    ``titles`` are what the columns are called there, empty where that is long or cannot be printed.
     ``unused`` are sentences on columns that mean nothing here, or may mean several things.
     """
 
-    columns: int
+    titles: tuple[str, ...]
     name: int | None
     age: int | None
     bodies: Mapping[int, tuple[Body, Unit]]
@@ -88,12 +93,17 @@ def read_heading(
     if more > 0:
         unused[_UNUSED_PRINTED:] = [f"{more} more column{' is' if more == 1 else 's are'} not used"]
     return Heading(
-        columns=len(header),
+        titles=tuple(map(_printed_title, header)),
         name=places[NAME][0] if NAME in places else None,
         age=places[AGE][0] if AGE in places else None,
         bodies={place: (column, own) for column, (place, own) in places.items() if isinstance(column, Body)},
         unused=tuple(unused),
     )
+
+
+def _printed_title(title: str) -> str:
+    words = unicodedata.normalize("NFC", " ".join(title.split()))
+    return words if len(words) <= _LONGEST_PRINTED and words.isprintable() else ""
 
 
 def _column(title: str, unit: Unit) -> tuple[Column | None, Unit]:

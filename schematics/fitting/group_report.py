@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from functools import cache
 from itertools import zip_longest
 from typing import Any
@@ -17,19 +17,22 @@ from schematics.checks.wording import listed
 from schematics.design.design import Design
 from schematics.document.common import cautions_section, design_title
 from schematics.document.csv_text import Value
-from schematics.document.document import Document, Items, Section, Table
+from schematics.document.document import Block, Document, Items, Section, Table
 from schematics.fitting.advice_words import NOT_THIS_CHILDS
 from schematics.fitting.deciding import MOST_DECIDED, Decided
 from schematics.fitting.fit_keys import GROUP_WEARER
 from schematics.fitting.fit_report import gauge_section
 from schematics.fitting.gauge_text import OwnGauge
-from schematics.fitting.group import GroupFit, SizeCount
-from schematics.fitting.group_yarn import counted_cell, yarn_json, yarn_sections
+from schematics.fitting.group import GroupFit
+from schematics.fitting.group_yarn import counted_cell, group_yarn, yarn_json, yarn_sections
 from schematics.fitting.report_json import gauge_json, head_and_cautions
 from schematics.wearer.asking import ASKED_HEADING
 
 SHOWN, MOST_SHOWN = 60, 5_000
 """Wearers listed one by one in a table: unless all are asked for, and even then."""
+
+MOST_LEFT_OUT = 20
+"""Those left out that are named."""
 
 _CODES = ("stops", "minds", "not_sure", "not_checked")
 """The fields that are codes of findings."""
@@ -108,9 +111,12 @@ def group_json(design: Design, group_fit: GroupFit, gauge: OwnGauge | None) -> d
             {"size": each.name, "wearers": each.wearers, "uncertain": each.uncertain} for each in counts
         ],
         "no_size": int((~group_fit.fits).sum()),
-        "yarn": yarn_json(design, counts),
+        "yarn": yarn_json(design, counts, group_fit.could_take),
         "wearers": rows(group_fit),
-        "problems": [{"line": each.line, "sentence": each.sentence} for each in group_fit.group.problems],
+        "problems": [
+            {"line": each.line, "name": each.name, "sentence": each.sentence}
+            for each in group_fit.group.problems
+        ],
     }
 
 
@@ -136,7 +142,7 @@ def group_document(
 def _all_sections(design: Design, group_fit: GroupFit, show_all: bool) -> tuple[Section, ...]:
     """How many of each size, their yarn, and the wearers one by one."""
     counts = group_fit.counts(design)
-    yarn = yarn_sections(design, counts)
+    yarn = yarn_sections(design, counts, group_fit.could_take)
     return (_counts_section(design, group_fit), *yarn, _wearers_section(group_fit, show_all))
 
 
@@ -153,16 +159,30 @@ def _counts_section(design: Design, group_fit: GroupFit) -> Section:
             *([("none fits", counted_cell(without), "")] if without else []),
         ),
     )
-    return Section(f"{many} wearer{'' if many == 1 else 's'}", (table, _yarn_words(design, counts)))
+    return Section(
+        f"{many} wearer{'' if many == 1 else 's'}",
+        (*_left_out(group_fit), table, _yarn_words(design, group_fit)),
+    )
 
 
-def _yarn_words(design: Design, counts: Sequence[SizeCount]) -> str:
-    yarn = yarn_json(design, counts)
-    if yarn["unweighed"]:
-        return f"Yarn: not known, the swatch of {', '.join(yarn['unweighed'])} was not weighed."
+def _left_out(group_fit: GroupFit) -> Iterator[Block]:
+    """Those whose lines cannot be used: they are in none of the numbers."""
+    problems = group_fit.group.problems
+    named = [f"{each.name} (line {each.line})" if each.name else f"Line {each.line}" for each in problems]
+    sentences = [f"{who} is left out: {each.sentence}" for who, each in zip(named, problems, strict=True)]
+    if sentences:
+        more = len(sentences) - MOST_LEFT_OUT
+        rest = [f"{more} more are left out."] if more > 0 else []
+        yield Items((*sentences[:MOST_LEFT_OUT], *rest))
+
+
+def _yarn_words(design: Design, group_fit: GroupFit) -> str:
+    counts = group_fit.counts(design)
+    if unweighed := dict.fromkeys(name for each in counts for name in each.need.unweighed):
+        return f"Yarn: not known, the swatch of {', '.join(unweighed)} was not weighed."
     amounts = [
-        f"{each['buy_g'] / 1000:.2f} kg{' of ' + each['colour'] if each['colour'] else ''}"
-        for each in yarn["colours"]
+        f"{(each.buy_g or 0.0) / 1000:.2f} kg{' of ' + each.colour if each.colour else ''}"
+        for each in group_yarn(design, counts, group_fit.could_take)
     ]
     spare = spare_words(design.yarn_use, (each.need for each in counts))
     return f"Yarn for all of them: {', '.join(amounts)}, with {spare} to spare."

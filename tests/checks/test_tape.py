@@ -42,8 +42,10 @@ def test_printed_lengths_never_contradict_the_exact_ones(
     assert abs(one - first) <= errors[0]
     assert abs(another - second) <= errors[1]
     assert (one - another) * (first - second) >= 0
-    if words.gap.startswith("less than 0.01"):
-        assert 0 < abs(first - second) < 0.01
+    if words.gap.startswith("less than "):
+        finest = number(words.gap.removeprefix("less than "))
+        assert finest == {Unit.CM: 0.01, Unit.IN: 1 / 32}[unit]
+        assert 0 < abs(first - second) < finest
         return
     assert number(words.gap) == pytest.approx(abs(one - another), abs=1e-6)
     assert number(words.gap) == pytest.approx(abs(first - second), abs=sum(errors))
@@ -69,8 +71,9 @@ def test_lengths_print_as_coarsely_as_their_difference_allows(
     ("first", "second", "words"),
     [
         (22.1, 20.64, ("22 1/8 in", "20 5/8 in", "1 1/2 in")),
-        (20.03, 20.0, ("20.03 in", "20.00 in", "0.03 in")),
-        (20.001, 20.0, ("20.00 in", "20.00 in", "less than 0.01 in")),
+        (20.03, 20.0, ("20 1/32 in", "20 in", "1/32 in")),
+        (9.58, 9.63, ("9 19/32 in", "9 5/8 in", "1/32 in")),
+        (20.001, 20.0, ("20 in", "20 in", "less than 1/32 in")),
         (0.375, 0.0, ("3/8 in", "0 in", "3/8 in")),
     ],
 )

@@ -53,13 +53,33 @@ def fitted(children: Path) -> GroupFit:
 def test_balls_are_whole_for_each_or_for_all(fitted: GroupFit) -> None:
     """Balls of 100 g: rounded up for each poncho, or once for all of them."""
     counts = fitted.counts(TIDEPOOL)
-    (yarn,) = group_yarn(TIDEPOOL, counts)
+    (yarn,) = group_yarn(TIDEPOOL, counts, fitted.could_take)
     assert TIDEPOOL.yarn.ball_mass_g == 100
     masses = [(each.wearers, Fraction(each.need.buy_g or 0)) for each in counts]
     assert yarn.own == sum(many * math.ceil(grams / 100) for many, grams in masses)
     assert yarn.pooled == math.ceil(sum(many * grams for many, grams in masses) / 100)
     assert yarn.pooled <= yarn.own
     assert sum(many for many, _ in masses) == int(fitted.fits.sum())
+    balls = {each.name: each.need.colours[0].balls or 0 for each in counts}
+    of_each = [
+        [balls[size] for size in (str(row["size"]), *row["could_also_be"])]
+        for row in rows(fitted)
+        if row["size"] is not None
+    ]
+    assert (yarn.least, yarn.most) == (sum(map(min, of_each)), sum(map(max, of_each)))
+
+
+def test_the_list_says_who_is_left_out_and_between_what_the_balls_may_be(tmp_path: Path) -> None:
+    """Of a head alone nobody knows the size."""
+    path = tmp_path / "class.csv"
+    path.write_text("Name;Alter;Kopfumfang;Körpergröße\nPino;6;52,5;118\nOle;;51;\nKim;8;52;999\n", "utf-8")
+    told = " ".join(call("fit", SPECS / "tidepool.yaml", "--group", path).stdout.split())
+    assert "2 wearers - Kim (line 4) is left out: Körpergröße: expected 41 cm to 231 cm, got 999 cm" in told
+    balls = re.search(r"all (\d+) By the sizes that are left open it may be (\d+) to (\d+) balls\.", told)
+    assert balls is not None
+    counted, least, most = map(int, balls.groups())
+    assert least <= counted <= most
+    assert least < most
 
 
 def test_a_card_says_what_the_list_says(fitted: GroupFit) -> None:

@@ -34,6 +34,14 @@ def test_units_come_from_the_column_the_cell_or_the_design(tmp_path: Path) -> No
     assert problems(found) == []
 
 
+def test_who_is_left_out_is_named_with_the_columns_own_name(tmp_path: Path) -> None:
+    found = read(tmp_path, "Kind;Alter;Körpergröße\nKim;8;999\nÖzge;acht;120\nPino;6;118\n")
+    assert [(each.name, each.sentence) for each in found.problems] == [
+        ("Kim", "Körpergröße: expected 41 cm to 231 cm, got 999 cm"),
+        ("Özge", "Alter: expected 0 to 120 years, got 'acht'"),
+    ]
+
+
 def test_bad_lines_are_told_and_the_rest_goes_on(tmp_path: Path) -> None:
     text = (
         "name,age,head_girth,height\n"
@@ -54,9 +62,9 @@ def test_bad_lines_are_told_and_the_rest_goes_on(tmp_path: Path) -> None:
         (3, "age: expected 0 to 120 years, got 'six'"),
         (
             4,
-            "head girth: expected 27 cm to 76 cm, got 520 cm; height: expected 41 cm to 231 cm, got 11.8 cm",
+            "head_girth: expected 27 cm to 76 cm, got 520 cm; height: expected 41 cm to 231 cm, got 11.8 cm",
         ),
-        (5, "head girth: expected a length such as 20, '20 cm' or '8 1/2 in', got 'fifty'"),
+        (5, "head_girth: expected a length such as 20, '20 cm' or '8 1/2 in', got 'fifty'"),
         (6, "neither a measurement nor an age"),
         (7, "expected at most 4 cells, got 5"),
         (8, "age: expected 0 to 120 years, got '-1'"),

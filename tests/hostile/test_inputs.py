@@ -40,7 +40,7 @@ GROUPS = [
     (b"name,age\nA,1_0\n", "2: age: expected 0 to 120 years, got '1_0'"),
     (
         b"name,head_girth\nA,12:30\n",
-        "2: head girth: expected a length such as 20, '20 cm' or '8 1/2 in', got '12:30'",
+        "2: head_girth: expected a length such as 20, '20 cm' or '8 1/2 in', got '12:30'",
     ),
 ]  # fmt: skip
 

@@ -211,20 +211,20 @@ def _colour(
         buy_g=buy_g,
         error_g=error_g,
         length_m=None if buy_g is None or thickness is None else buy_g * thickness,
-        balls=None if buy_g is None or yarn.ball_mass_g is None else _whole_balls(buy_g, yarn.ball_mass_g),
+        balls=None if buy_g is None or yarn.ball_mass_g is None else balls_of(buy_g, yarn.ball_mass_g),
         without_thread=thickness is None,
     )
 
 
 def _ball_tails(parts_g: float, colour: str, ball_g: float, use: YarnUse) -> Iterator[Thread]:
     """Two tails wherever a new ball of the colour is joined in."""
-    joins = _whole_balls(parts_g, ball_g) - 1
+    joins = balls_of(parts_g, ball_g) - 1
     if joins > 0:
         length = joins * 2 * use.tail_cm
         yield Thread(name="tails where a new ball is joined", colour=colour, length_cm=length)
 
 
-def _whole_balls(mass_g: float, ball_g: float) -> int:
+def balls_of(mass_g: float, ball_g: float) -> int:
     """Balls that hold ``mass_g``; a hair of float error is forgiven."""
     return math.ceil(mass_g / ball_g - HAIR)
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence, Set
 from dataclasses import replace
 from typing import Any
 
+from schematics.analysis.yarn.accuracy import ALIKE
 from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Severity
@@ -78,7 +79,7 @@ def _unit(unit: Unit, typed_step: float) -> dict[str, Any]:
         "typed": True,
         "typed_step": typed_step,
         "steps": steps,
-        "parts": round(1 / step_of(unit, Grain.USUAL)) if unit is Unit.IN else None,
+        "in_fractions": unit is Unit.IN,
         "span_cm": span_cm,
         "span": span,
         "gauge_step": GAUGE_STEP,
@@ -172,6 +173,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "far_off": expr_json(far_off(_ease(rules))),
         "reason_rules": list(REASON_WORDS),
         "figure": figure_json() | {"sag": 1 + design.limits.hem_sag_fraction},
+        "alike": ALIKE,
         "counts": count_rows(design, results),
         "halfway": halfway_json(results[0].garment),
         "stretch": {

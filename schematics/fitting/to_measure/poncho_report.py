@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from schematics.analysis.side_effects import effects
-from schematics.analysis.yarn.need import ColourYarn, spare_words, yarn_need
+from schematics.analysis.yarn.need import spare_words, yarn_need
 from schematics.analysis.yarn.shorten import NOT_SHORTER, SHORTEN
 from schematics.analysis.yarn.stash import StashVerdict, colour_verdicts
 from schematics.analysis.yarn.yarn_tables import left_words, shorter_words
@@ -14,7 +14,6 @@ from schematics.checks.rules.sentence import Answer
 from schematics.checks.tape import Tape
 from schematics.checks.wording import listed
 from schematics.crochet.fabric import Counted
-from schematics.design.design import Yarn
 from schematics.document.common import cautions_section
 from schematics.document.document import NONE, Block, Document, Items, Section, Table
 from schematics.fitting.advice_words import MADE_FROM_NOT_HERS, NEAREST_AS_IT_IS, NOT_HERS, left_open
@@ -27,8 +26,8 @@ from schematics.fitting.to_measure.poncho_json import poncho_json
 from schematics.fitting.under_three import under_three
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.garment.printed_lengths import finished_figure
-from schematics.pattern.written.materials import STITCH_FOR_STITCH, swatch_first
-from schematics.units import Unit, printed_mass
+from schematics.pattern.written.materials import swatch_first
+from schematics.pattern.written.stitch_size import amount_words, stitch_for_stitch
 from schematics.wearer.asking import ASKED_HEADING, distinct_questions, questions_of
 
 
@@ -133,44 +132,45 @@ def _count(count: object) -> str:
 
 def _yarn(poncho: MadeToMeasure) -> Iterator[Section]:
     """How much it takes, and whether the yarn at hand does."""
-    yield Section("Yarn", (_to_buy(poncho), *swatch_first(poncho.design), *_at_hand(poncho)))
+    other = tuple(swatch_first(poncho.design))
+    yield Section("Yarn", (_taken(poncho), *other, *_at_hand(poncho, at_gauge=not other)))
 
 
-def _to_buy(poncho: MadeToMeasure) -> str:
+def _taken(poncho: MadeToMeasure) -> str:
     need, yarn = yarn_to_buy(poncho)
     if need.unweighed:
         parts = poncho.design.parts
         whose = listed(parts.named_for(parts.fabrics[name]) for name in need.unweighed)
         return f"How much it takes is not known: nobody weighed a swatch for the {whose}."
-    amounts = [_amount(each, yarn, poncho.design.unit) for each in need.colours]
+    amounts = listed(amount_words(each, yarn, poncho.design.unit) for each in need.colours)
     spare = spare_words(poncho.design.yarn_use, [need])
     whose = f"the pattern’s yarn ({yarn.name})" if yarn == poncho.pattern.yarn else yarn.name
-    reckoned = f" {STITCH_FOR_STITCH}" if poncho.order.parts is not None else ""
-    return f"To buy, with {spare} to spare: {listed(amounts)} of {whose}.{reckoned}"
+    begin = "To buy" if poncho.stash is None else "It takes"
+    reckoned = (
+        stitch_for_stitch(poncho.design, need, poncho.result.garment, yarn)
+        if poncho.order.parts is not None
+        else ()
+    )
+    return " ".join([f"{begin}, with {spare} to spare: {amounts} of {whose}.", *reckoned])
 
 
-def _amount(each: ColourYarn, yarn: Yarn, unit: Unit) -> str:
-    """Balls, and what they weigh in all."""
-    colour = f" in {each.colour}" if each.colour else ""
-    buy = printed_mass(each.buy_g or 0.0, unit)
-    if each.balls is None or yarn.ball_mass_g is None:
-        return f"{buy}{colour}"
-    ball = printed_mass(yarn.ball_mass_g, unit)
-    return f"{each.balls} ball{'' if each.balls == 1 else 's'} of {ball}{colour} ({buy})"
+_ENOUGH = {
+    StashVerdict.ENOUGH: "{the} yarn at hand is enough",
+    StashVerdict.TIGHT: "{the} yarn at hand is enough only without what is reckoned to spare",
+    StashVerdict.SHORT: "{the} yarn at hand is not enough",
+}
+_AT_PATTERNS_GAUGE = "If one strand of it works up to the pattern’s gauge, the"
+"""What is said first of the amount of a yarn that is not as thick as the pattern's."""
 
 
-def _at_hand(poncho: MadeToMeasure) -> Iterator[str]:
+def _at_hand(poncho: MadeToMeasure, *, at_gauge: bool) -> Iterator[str]:
+    """Whether the yarn at hand does; not ``at_gauge`` is a yarn whose gauge nobody knows yet."""
     if poncho.stash is None:
         return
     need = yarn_need(poncho.design, poncho.result.garment)
     verdicts = colour_verdicts(need, poncho.order.stash_g)
     left = ", ".join(left_words(each, poncho.design.unit) for each in verdicts)
-    words = {
-        StashVerdict.ENOUGH: "The yarn at hand is enough",
-        StashVerdict.TIGHT: "The yarn at hand is enough only without what is reckoned to spare",
-        StashVerdict.SHORT: "The yarn at hand is not enough",
-    }
-    yield f"{words[poncho.stash]}: {left}."
+    yield f"{_ENOUGH[poncho.stash].format(the='The' if at_gauge else _AT_PATTERNS_GAUGE)}: {left}."
     if poncho.shorter is not None:
         shorter = shorter_words(poncho.shorter, Tape(poncho.design.unit), poncho.design.unit)
         yield f"Get that much more, or ask for suggestion {SHORTEN}: {shorter}"

@@ -13,10 +13,8 @@ from schematics.design.missing import marks
 from schematics.document.chart_words.in_sizes import texts_in_sizes
 from schematics.document.document import NONE, Items, Section, Table, Words
 from schematics.pattern.book import Book
+from schematics.pattern.written.stitch_size import stitch_for_stitch
 from schematics.units import GRAMS_PER_OUNCE, METRES_PER_YARD, Unit
-
-STITCH_FOR_STITCH = "The amount is reckoned by the pattern’s swatches, stitch for stitch."
-"""What is said of amounts of yarn at a maker's own gauge."""
 
 _PATTERNS_YARN = "This is the pattern’s yarn; the gauge is your own, and another yarn takes other amounts."
 _SWATCH_FIRST = (
@@ -138,7 +136,7 @@ def _amounts(book: Book, needs: list[YarnNeed], *, own_gauge: bool) -> Iterator[
     )
     yield from _worked_in(needs, imperial=imperial)
     if own_gauge:
-        yield STITCH_FOR_STITCH
+        yield from stitch_for_stitch(book.design, needs[0], book.garments[0], book.design.yarn)
 
 
 def _worked_in(needs: list[YarnNeed], *, imperial: bool) -> Iterator[str]:

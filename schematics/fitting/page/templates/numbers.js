@@ -166,11 +166,12 @@ function written(value, unit, name, data) {
 
 // What has been rounded already.
 function digits(rounded_, unit, name, data) {
-  const { parts, steps } = data.units[unit];
-  if (parts === null || name === "fine") {
+  const { in_fractions, steps } = data.units[unit];
+  if (!in_fractions) {
     const text = rounded_.toFixed(steps[name].decimals);
     return `${name === "fine" ? text : Number(text)} ${unit}`;
   }
+  const parts = Math.round(1 / steps[name].step);
   const total = Math.round(Math.abs(rounded_) * parts);
   const whole = Math.floor(total / parts);
   let [over, under] = [total % parts, parts];
@@ -207,7 +208,9 @@ function compared(first, second, unit, data, grains = ["usual", "usual"]) {
   for (const names of [grains, ["usual", "usual"], ["fine", "fine"]]) {
     const [one, other] = [first, second].map((cm, index) => roundHalfUp(cm / per, steps[names[index]].step, data));
     if (sign(one - other, data.near) === longer) {
-      const [name] = [...names].sort((a, b) => steps[b].decimals - steps[a].decimals);
+      const [name] = [...names].sort(
+        (a, b) => steps[b].decimals - steps[a].decimals || steps[a].step - steps[b].step,
+      );
       const lengths = [one, other].map((each, index) => digits(each, unit, names[index], data));
       return [...lengths, digits(Math.abs(one - other), unit, name, data)];
     }
