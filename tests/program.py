@@ -117,6 +117,7 @@ def spare_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
     for registered in (sheets.DESIGN_SHEETS, sheets.SIZE_SHEETS):
         for stem in [*registered]:
             monkeypatch.setitem(registered, stem, partial(_said, stem))
+    monkeypatch.setattr(sheets, "draw_hang", partial(_said, sheets.WORN))
     monkeypatch.setattr(
         work, "_pages", lru_cache(work._pages.__wrapped__)
     )  # it has none that were drawn before

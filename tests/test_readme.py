@@ -19,6 +19,7 @@ from schematics.checks.evaluation import evaluate
 from schematics.cli import hang_command, main
 from schematics.design.cautions import CAUTIONS
 from schematics.drawing.sheets import SIZE_SHEETS
+from schematics.fitting.to_measure import poncho_pattern
 from schematics.garment.constructions import CONSTRUCTIONS
 from schematics.reading.design_file import read_design
 from schematics.reading.problems import SpecError
@@ -109,7 +110,8 @@ def test_every_command_shown_runs(command: str, monkeypatch: pytest.MonkeyPatch,
     spare_drawings(monkeypatch)
     monkeypatch.setattr(hang_report, "ranges", made_up_ranges)
     monkeypatch.setattr(hang_command, "_write_pictures", lambda *of: None)
-    monkeypatch.setattr(poncho_files, "worn_drawing", lambda design, result: None)
+    monkeypatch.setattr(poncho_files, "measured_picture", lambda design, result: None)
+    monkeypatch.setattr(poncho_pattern, "hangs", lambda design, result: False)
     result = CliRunner().invoke(main, words)
     assert result.exit_code in (0, 1), result.output
     assert result.output

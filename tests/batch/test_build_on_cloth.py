@@ -13,6 +13,7 @@ from shapely import MultiPoint
 from schematics.batch import BuildReport, Options, build_sources, spec_source
 from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Severity
+from schematics.drawing import sheets
 from schematics.drawing.draped import hang_sheet
 from schematics.drawing.ink.marks import Text, mark_points
 from schematics.drawing.ink.svg import to_svg
@@ -42,6 +43,7 @@ def hung(monkeypatch: pytest.MonkeyPatch) -> list[float]:
     """How deep each garment is that was hung, in order, on a coarse mesh; nothing else is drawn."""
     depths: list[float] = []
     spare_drawings(monkeypatch)
+    monkeypatch.setattr(sheets, "draw_hang", hang_sheet.draw_hang)
 
     def coarsely(garment: Garment, size: FigureSize, feel: Feel) -> Settled:
         depths.append(garment.drop_cm)

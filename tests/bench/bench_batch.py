@@ -172,12 +172,14 @@ from pathlib import Path
 from schematics.batch import Options, build_sources, spec_source
 from schematics.drawing.ink import pdf, raster
 from schematics.drawing.ink.svg import to_svg
+import cairosvg
 from pypdf import PdfWriter
 blank = PdfWriter()
 blank.add_blank_page(width=100, height=100)
 blank.write("blank.pdf")
 page = Path("blank.pdf").read_bytes()
-raster.to_png, pdf.to_pdf = lambda sheet: to_svg(sheet).encode() * 5, lambda sheet: page
+dot = cairosvg.svg2png(bytestring=b'<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"/>')
+raster.to_png, pdf.to_pdf = lambda sheet: dot + to_svg(sheet).encode() * 5, lambda sheet: page
 specs = sorted(Path("specs").glob("*.yaml"))
 def run(paths, out):
     begun = time.process_time()

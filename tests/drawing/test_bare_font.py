@@ -16,15 +16,18 @@ from PIL import Image
 from shapely import box
 
 from schematics.design.design import Design
-from schematics.design.publication import House
+from schematics.design.publication import House, SeamSides
 from schematics.document.fonts import font_of
 from schematics.document.lettering.text import FONT_FOLDER, text_width
+from schematics.drawing.assembly.held_picture import held_picture
+from schematics.drawing.assembly.step_canvas import Canvas
 from schematics.drawing.bare.bare_steps import draw_steps
 from schematics.drawing.bare.look import look_of
 from schematics.drawing.ink.marks import Group, Text
 from schematics.drawing.ink.raster import to_png
 from schematics.drawing.ink.sheet import BareInk, Paper, Sheet
 from schematics.drawing.ink.svg import to_svg
+from schematics.drawing.pieces.view import View
 from schematics.errors import SchematicsError, UsageError
 from schematics.reading.design_file import read_design
 from tests.drawing.bare_reading import SVG, one_drawing
@@ -176,3 +179,12 @@ def test_pictures_of_the_steps_are_in_the_font_too(design: Design) -> None:
         assert not any(one.intersects(other) for one, other in combinations(boxes, 2)), stem
         paper = box(0, 0, sheet.paper.width, sheet.paper.height)
         assert all(paper.contains(each) for each in boxes), stem
+
+
+@pytest.mark.slow
+def test_what_is_held_is_said_in_a_wide_font_too(folder: Path) -> None:
+    """A third wider than the program's own: where work goes to is then in two lines."""
+    canvas = held_picture(SeamSides.RIGHT, Canvas(View(scale=1), font_of("broad.ttf", folder)))
+    said = {group.name for group in canvas.block.groups if group.kind == "note"}
+    assert said == {"right side", "wrong side", "join yarn", "hem", "neck"}
+    assert canvas.block.unplaced == []

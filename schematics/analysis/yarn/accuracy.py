@@ -15,6 +15,9 @@ from schematics.wearer.standard_deviations import DRIFT_FRACTION, READING_COUNT,
 SCALES_ERROR_G = 1.0
 """Kitchen scales show whole grams (common practice, no source)."""
 
+ALIKE = 0.05
+"""Amounts that differ by no more are alike: no swatch tells more (common practice, no source)."""
+
 
 def relative_error(swatch: Swatch) -> float | None:
     """The fraction by which a mass taken from the swatch may be off; None if it was not weighed."""

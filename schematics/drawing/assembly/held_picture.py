@@ -40,7 +40,9 @@ def held_picture(sides: SeamSides, canvas: Canvas) -> Canvas:
     wide, high = canvas.label("join yarn").size
     canvas.words("note", "join yarn", ("join yarn",), [(_WIDE + 2.0 - wide / 2, foot[1] - high / 2 - 1.0)])
     canvas.words("note", "hem", ("hem",), [(_WIDE - canvas.label("hem").size[0] / 2, _HIGH + high / 2 + 1.0)])
-    canvas.words(
-        "note", "neck", ("to the neck",), [(canvas.label("to the neck").size[0] / 2, -_OFF - high - 1.0)]
-    )
+    foot_of_words = -_OFF - high / 2 - 1.0
+    for lines in (("to the neck",), ("to the", "neck")):
+        width, height = canvas.label(*lines).size
+        if canvas.words("note", "neck", lines, [(width / 2, foot_of_words - height / 2)], optional=True):
+            break
     return canvas

@@ -25,7 +25,7 @@ _WHICH = "go by the longer above the knee, by the shorter below the waist"
 
 
 def hang_words(design: Design, result: Result, body: Proportioned, seen: SeenHung) -> list[str]:
-    """The model, the hem in both poses, what the checks say of hem and arms, and where the body is from."""
+    """The model, the hem in both poses, what the checks say of knee and arms, and where the body is from."""
     reckoned = Tape(design.unit).length(worn_cm(result.garment.drop_cm, design.limits))
     down, level = hem_words(design, seen)
     return [
@@ -33,7 +33,7 @@ def hang_words(design: Design, result: Result, body: Proportioned, seen: SeenHun
         f"{down}; the checks, which know no folds and lay the neck edge on the nape, reckon with {reckoned}: "
         f"{_WHICH}.",
         f"{level}.",
-        *findings_words(result, but=hang.WHERE),
+        *findings_words(result, always=(hang.KNEE,)),
         sources_words(result, body),
     ]
 

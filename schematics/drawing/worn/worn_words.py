@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
-from schematics.checks.evaluation import SEVERITIES, Result
+from schematics.checks.evaluation import SEVERITIES, WORRIES, Result
 from schematics.checks.finding import Finding, Severity
 from schematics.checks.rules import hang, reach
 from schematics.checks.wording import sentence_case
@@ -62,13 +62,15 @@ def parted_words(
     return about, _set("Hem and arms", findings_words(result), column, result if stops_aside else None)
 
 
-def findings_words(result: Result, but: str = "") -> list[str]:
+def findings_words(result: Result, always: Collection[str] = _CODES) -> list[str]:
     """What the checks say here of a size that may be made; what stops it has a heading of its own.
 
-    Nothing is said of the code ``but``.
+    Of what is good only the codes that are ``always`` told.
     """
     findings = (
-        each for each in reported_findings(result) if each.severity is not Severity.STOP and each.code != but
+        each
+        for each in reported_findings(result)
+        if each.severity is not Severity.STOP and (each.code in always or each.severity in WORRIES)
     )
     return [worded(each) for each in sorted(findings, key=_worst_first)]
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence, Set
 from dataclasses import replace
 from typing import Any
 
+from schematics.analysis.yarn.accuracy import ALIKE
 from schematics.checks import check_making, check_size
 from schematics.checks.evaluation import Result, case_of
 from schematics.checks.finding import Severity
@@ -172,6 +173,7 @@ def page_data(design: Design, results: Sequence[Result]) -> dict[str, Any]:
         "far_off": expr_json(far_off(_ease(rules))),
         "reason_rules": list(REASON_WORDS),
         "figure": figure_json() | {"sag": 1 + design.limits.hem_sag_fraction},
+        "alike": ALIKE,
         "counts": count_rows(design, results),
         "halfway": halfway_json(results[0].garment),
         "stretch": {

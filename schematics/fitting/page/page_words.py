@@ -124,8 +124,12 @@ WORDS: dict[str, Any] = {
         "own": (
             "These are the pattern’s counts of size {size}, which your gauge does not change: worked at it, "
             "the poncho comes out as long and wide as is told below. The yarn is reckoned by the pattern’s "
-            "swatch."
+            "swatch, stitch for stitch."
         ),
+        "scaled": [
+            "Your stitches are smaller than the pattern’s and take less: as a rule about {percent} % less.",
+            "Your stitches are larger than the pattern’s and take more: as a rule about {percent} % more.",
+        ],
         "picked": PICKED_UP,
         "spread": "{stitches} stitches to {rows} row ends, spread evenly",
         "for": "{title} for {name}, size {size}",

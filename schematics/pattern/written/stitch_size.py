@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from schematics.analysis.yarn.accuracy import ALIKE
 from schematics.analysis.yarn.need import ColourYarn, YarnNeed, balls_of
 from schematics.checks.wording import listed
 from schematics.design.design import Design, Yarn
@@ -23,8 +24,6 @@ _OTHER = (
     "spare, {amounts}. To be sure weigh a swatch of {span} by {span}: the poncho is as large as {swatches} "
     "of it."
 )
-_ALIKE = 0.05
-"""Amounts that differ by no more are alike: no swatch tells more (common practice, no source)."""
 
 
 def stitch_for_stitch(design: Design, need: YarnNeed, garment: Garment, yarn: Yarn) -> Iterator[str]:
@@ -41,7 +40,7 @@ def stitch_for_stitch(design: Design, need: YarnNeed, garment: Garment, yarn: Ya
         return
     scales = {each.colour: _scale(design, each) for each in need.colours}
     whole = sum(scales[each.colour] * (each.net_g or 0.0) for each in need.colours) / need.net_g
-    if abs(whole - 1.0) > _ALIKE:
+    if abs(whole - 1.0) > ALIKE:
         span_cm, span = design.unit_first.gauge_span
         area_cm2 = sum(piece.quantity * piece.area_cm2 for piece in garment.pieces)
         yield _OTHER.format(

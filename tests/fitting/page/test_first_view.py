@@ -15,7 +15,7 @@ import pytest
 from schematics.checks.evaluation import evaluate
 from schematics.design.cautions import CAUTIONS
 from schematics.drawing.worn.worn import both_figures
-from schematics.fitting.advice_words import COUNTS_CAN_MEND, NEAREST, NOT_HERS, left_open
+from schematics.fitting.advice_words import COUNTS_CAN_MEND, NEAREST, NOT_HERS, amiss_sentences, left_open
 from schematics.fitting.fitting import fitting
 from schematics.fitting.page.fit_page import asset, fit_page
 from schematics.fitting.sizing import FAR_OFF_CM, REACH, best
@@ -79,6 +79,21 @@ def test_a_gauge_is_counted_over_any_width(tab: Tab) -> None:
     assert tab.run("document.getElementById('gauge-over-problem').hidden") is False
 
 
+@pytest.mark.parametrize(
+    ("stitches", "rows", "said"),
+    [("8", "6", "about 18 % more"), ("11", "8", "about 13 % less"), ("9.4", "6.9", None)],
+)
+def test_stitches_of_another_size_take_other_amounts_of_yarn(
+    tab: Tab, stitches: str, rows: str, said: str | None
+) -> None:
+    """By the root of 9.5 x 7 over theirs: 1.177, 0.869 and 1.013."""
+    for field, text in {"age": "6", "gauge-stitches": stitches, "gauge-rows": rows}.items():
+        type_in(tab, field, text)
+    note = tab.run("document.getElementById('counts-note').textContent")
+    assert "the pattern’s counts" in note
+    assert (said in note) if said else ("as a rule" not in note)
+
+
 def test_absurd_sizes_are_folded_away(tab: Tab) -> None:
     """They are those whose bands come farther from where they are meant to than the limit says."""
     type_in(tab, "age", "6")
@@ -112,6 +127,31 @@ def test_cautions_stand_at_the_verdict_for_children_under_three(
     assert "Nothing small that can come off" in tab.run("document.getElementById('careful').textContent")
 
 
+def test_of_every_other_size_it_is_said_what_is_amiss(tab: Tab) -> None:
+    """The same that `fit` finds, before where its hem and bands come."""
+    type_in(tab, "age", "6")
+    told = tab.run(
+        "Object.fromEntries([...document.querySelectorAll('#why li[data-size] > .reasons')]"
+        ".map((each) => [each.parentElement.dataset.size, each.textContent]))"
+    )
+    fits = Sizes(few_sizes()).fits(Child(unit=few_sizes().unit, texts={}, age_text="6"))
+    others = {fit.name: amiss_sentences(fit.reported) for fit in fits if fit is not best(fits)}
+    assert told.keys() == others.keys()
+    assert all(others.values())
+    assert all(told[name].startswith(f"{words} Hem ") for name, words in others.items())
+
+
+FADED = """
+[...document.querySelectorAll("#picture .asked-for")].filter((each) => {
+  for (let at = each; at.id !== "picture"; at = at.parentElement) {
+    if (getComputedStyle(at).opacity !== "1") return true;
+  }
+  return false;
+}).length
+"""
+"""How much of what is asked for in the picture stands back with the rest."""
+
+
 def test_the_measurement_that_decides_comes_first(tab: Tab) -> None:
     """The one that the advised size, right but not sure, says to measure."""
     type_in(tab, "age", "6")
@@ -121,6 +161,7 @@ def test_the_measurement_that_decides_comes_first(tab: Tab) -> None:
     assert f"measure the {first}" in said
     assert tab.run("document.querySelectorAll('.step:not([hidden])').length") == 1
     assert tab.run("document.querySelectorAll('#picture .asked-for').length") > 0
+    assert tab.run(FADED) == 0
 
 
 PARTS = ("trees", "garment", "numbers", "ages", "wearer", "figure")

@@ -60,7 +60,7 @@ function cardOf(one, heading, opened) {
   const sign = made("span", data.words.answers[one.verdict].mark, "mark");
   sign.setAttribute("aria-hidden", "true");
   title.append(sign, made("span", heading));
-  const reasons = opened ? reasonList(one) : made("p", sentenceOf(reasonsOf(one)), "reasons");
+  const reasons = opened ? reasonList(one) : made("p", shortly(one), "reasons");
   const worries = worriesOf(one);
   const rest = one.lines.filter((each) => !worries.includes(each)).sort(byWeight);
   const folded = made("details");
@@ -87,6 +87,11 @@ function reasonList(one) {
 function sentenceOf(reasons) {
   const words = joined(reasons.map((each) => each.words));
   return words === "" ? "" : `${sentenceCase(words)}.`;
+}
+
+// What is amiss of a size, and why it is as it is.
+function shortly(one) {
+  return [amissWords(one), sentenceOf(reasonsOf(one))].filter((each) => each !== "").join(" ");
 }
 
 // Every size in its place, as far as it has one.

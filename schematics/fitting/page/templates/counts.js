@@ -34,6 +34,14 @@ function gaugeWords(gauge, words) {
   return filled(words, { stitches: over("stitches"), rows: over("rows"), span });
 }
 
+// How much more or less yarn stitches of her size take: it grows as they do in length, not in area.
+function scaledWords(gauge) {
+  const area = ["stitches", "rows"].reduce((sum, kind) => sum / (gauge[kind]?.times ?? 1), 1);
+  const more = Math.sqrt(area) - 1;
+  if (Math.abs(more) <= data.alike) return [];
+  return [filled(data.words.own_counts.scaled[Number(more > 0)], { percent: Math.round(100 * Math.abs(more)) })];
+}
+
 function cellOf({ key, unit: counted }, found, label) {
   const cell = made("td", withUnit(found[key], counted));
   if (label) cell.dataset.label = label;
@@ -103,11 +111,11 @@ function showCounts(judged, best, gauge, lengths, ownGauge) {
   const { found, picked } = countsAt(place, lengths);
   element("counts-tables").replaceChildren(...data.counts.map((group) => countsTable(group, found)).filter((table) => table.querySelector("td")));
   say(element("counts-gauge"), gaugeWords(gauge, words.at));
-  const notes = ownGauge ? [filled(words.own, { size: size.name }), ...(picked.size > 0 ? [words.picked] : [])] : [words.usual];
+  const notes = ownGauge ? [filled(words.own, { size: size.name }), ...scaledWords(gauge), ...(picked.size > 0 ? [words.picked] : [])] : [words.usual];
   say(element("counts-note"), notes.join(" "));
   const other = judged[place];
   const beside = other && other !== best
-    ? `${filled(data.words.size, { size: size.name, verdict: verdictWords(other) })}. ${sentenceOf(reasonsOf(other))}` : "";
+    ? `${filled(data.words.size, { size: size.name, verdict: verdictWords(other) })}. ${shortly(other)}` : "";
   say(element("counts-other"), beside);
   const minded = other ? mindedOf(other, best) : [];
   element("minded").replaceChildren(...minded);
