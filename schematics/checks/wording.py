@@ -26,20 +26,27 @@ def ordinal(number: int) -> str:
     return f"{number}{ending}"
 
 
-PERCENT_DECIMALS = (0, 1, 2)
+PERCENT_DECIMALS = (0, 1)
 """How many decimals a percentage may have, the fewest first."""
+
+JUST_OFF = ("just under {limit}", "just over {limit}")
+"""A percentage that still prints like a limit it is not at."""
 
 
 def percent(fraction: float, *against: float, signed: bool = False) -> str:
-    """``35 %``, with as many decimals as it takes to print unlike any limit it is held ``against``."""
+    """``35 %``; where that reads like a limit it is held ``against``, ``35.4 %``, else ``just over 35 %``."""
+    if any(abs(fraction - limit) <= HAIR for limit in against):
+        return _rounded_percent(fraction, PERCENT_DECIMALS[0], signed)
     for decimals in PERCENT_DECIMALS:
-        words, *limits = (
-            f"{round_half_up(each * 100, 10**-decimals):{'+' if signed else ''}.{decimals}f}"
-            for each in (fraction, *against)
-        )
-        if words not in limits or any(abs(fraction - limit) <= HAIR for limit in against):
-            break
-    return f"{words} %"
+        words = _rounded_percent(fraction, decimals, signed)
+        alike = [limit for limit in against if _rounded_percent(limit, decimals, signed) == words]
+        if not alike:
+            return words
+    return JUST_OFF[fraction > alike[0]].format(limit=_rounded_percent(alike[0], PERCENT_DECIMALS[0], signed))
+
+
+def _rounded_percent(fraction: float, decimals: int, signed: bool) -> str:
+    return f"{round_half_up(fraction * 100, 10**-decimals):{'+' if signed else ''}.{decimals}f} %"
 
 
 def of_body(value: BodyValue, end: str) -> str:

@@ -53,7 +53,7 @@ def test_the_band_sits_between_10_under_and_35_over_the_typical_wrist(
                "within -10 % to +35 %: it sits well."),
         (16.37, "At rest the arm band (18 cm) is 10 % wider than the wrist (16.4 cm, measured), "
                 "within -10 % to +35 %: it sits well."),
-        (19.99, "At rest the arm band (18 cm) is 9.95 % tighter than the wrist (20 cm, measured), "
+        (19.99, "At rest the arm band (18 cm) is just under 10 % tighter than the wrist (20 cm, measured), "
                 "within -10 % to +35 %: it sits well."),
         (24.0, "At rest the arm band (18 cm) is 25 % tighter than the wrist (24 cm, measured), "
                "outside -10 % to +35 %: it grips."),

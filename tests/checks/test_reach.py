@@ -103,7 +103,7 @@ SPREAD_BACK, SPREAD_FRONT = 88, 108
     [
         (40, GOOD, "110 %", "the arms open freely"),
         (SPREAD_BACK / 1.5, GOOD, "75 %", "the arms open freely"),
-        (SPREAD_BACK / 1.5 + 0.01, MIND, "74.99 %", "less than 75 %, it pulls when the arms open"),
+        (SPREAD_BACK / 1.5 + 0.01, MIND, "just under 75 %", "less than 75 %, it pulls when the arms open"),
         (88, MIND, "50 %", "less than 75 %, it pulls when the arms open"),
     ],
 )

@@ -21,6 +21,7 @@ from schematics.checks.rules.sentence import (
     TO_BE_SURE,
 )
 from schematics.checks.tape import LESS_THAN
+from schematics.checks.wording import JUST_OFF
 from schematics.fitting.advice_words import (
     ADVISED,
     ADVISED_SO_FAR,
@@ -83,6 +84,7 @@ WORDS: dict[str, Any] = {
     "missing": MISSING,
     "sure": SURE,
     "so": SO,
+    "just_off": list(JUST_OFF),
     "chance_words": [[None if below == math.inf else below, words] for below, words in IN_WORDS],
     "to_be_sure": TO_BE_SURE,
     "measure": MEASURE,

@@ -218,19 +218,21 @@ function compared(first, second, unit, data, grains = ["usual", "usual"]) {
   return [...[first, second].map((cm) => plainLength(cm, unit, data, "fine")), lessThan("fine", unit, data)];
 }
 
-// A fraction in percent, unlike every limit it is held against.
+// A fraction in percent, told apart from every limit it is held against that it is not at.
 function percent(fraction, against, signed, data) {
-  let words;
-  for (const { step, decimals } of data.percents) {
-    const texts = [fraction, ...against].map((each) => {
-      const rounded_ = roundHalfUp(each * 100, step, data);
-      return (signed && rounded_ >= 0 ? "+" : "") + rounded_.toFixed(decimals);
-    });
-    [words] = texts;
-    const limits = texts.slice(1);
-    if (!limits.includes(words) || against.some((limit) => Math.abs(fraction - limit) <= data.hair)) break;
+  const inPercent = (share, { step, decimals }) => {
+    const rounded_ = roundHalfUp(share * 100, step, data);
+    return `${signed && rounded_ >= 0 ? "+" : ""}${rounded_.toFixed(decimals)} %`;
+  };
+  const [coarsest] = data.percents;
+  if (against.some((limit) => Math.abs(fraction - limit) <= data.hair)) return inPercent(fraction, coarsest);
+  let alike;
+  for (const how of data.percents) {
+    const words = inPercent(fraction, how);
+    alike = against.find((limit) => inPercent(limit, how) === words);
+    if (alike === undefined) return words;
   }
-  return `${words} %`;
+  return filled(data.words.just_off[Number(fraction > alike)], { limit: inPercent(alike, coarsest) });
 }
 
 // A figure with its unit, where it is a number alone: one of it, or several.
