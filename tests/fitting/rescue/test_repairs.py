@@ -223,8 +223,10 @@ def test_at_the_command_line() -> None:
 
 @pytest.mark.slow
 def test_much_work_that_may_well_be_in_vain_says_so_beside_its_amount() -> None:
-    """Of three things left in doubt the spread holds in half of all cases, at its limit; 1590 stitches are more
-    than a quarter of the poncho's."""
+    """Of three things left in doubt the spread holds in half of all cases, at its limit.
+
+    1590 stitches are more than a quarter of the poncho's.
+    """
     found = rescue(SALTMARSH, "6", ["body hem edge 120"], HEAD_OF_52)
     (repair,) = found.repairs
     chances = [each.certainty.holds_fraction for each in repair.after.findings if each.certainty]
