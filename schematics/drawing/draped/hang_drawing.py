@@ -12,13 +12,13 @@ from schematics.drawing.bare.rooms import cropped
 from schematics.drawing.draped.picture import HungPicture, SeenLine
 from schematics.drawing.draped.views import LookedFrom
 from schematics.drawing.ink.block import Block
-from schematics.drawing.ink.dimension import draw_dimension
 from schematics.drawing.ink.marks import Label, Line, Pen, Point, Text
 from schematics.drawing.ink.page import printed_labels
 from schematics.drawing.ink.scale import STEPS, to_mm
 from schematics.drawing.ink.sheet import Sheet
 from schematics.drawing.ink.track import Straight
 from schematics.drawing.worn.worn_figures import DOWN, LEVEL
+from schematics.drawing.worn.worn_labels import draw_height
 from schematics.garment.cloth.draped import ARM_BAND_LEFT, ARM_BAND_RIGHT, Draped
 from schematics.garment.cloth.draping import Hung
 from schematics.garment.cloth.seamed_mesh import NECK_BAND, PANEL
@@ -32,7 +32,7 @@ _VIEWS = {LookedFrom.FRONT: "front", LookedFrom.SIDE: "side", LookedFrom.BACK: "
 _ROOM = 277.0, 190.0
 """Of A4 lying, in mm."""
 
-_APART, _OUTSIDE = 15.0, 27.0
+_APART, _OUTSIDE = 15.0, 31.0
 """Room between two figures, for the names of levels, and at both ends, for a dimension, in mm."""
 
 _BARE_APART = 6.0
@@ -249,6 +249,4 @@ def _draw_drop(
     top, foot = standing.point(beyond, top_cm), standing.point(beyond, foot_cm)
     inner = [(standing.point(0.0, foot_cm), foot)]
     block.add("height", name, [Line(each, Pen.EXTENSION) for each in inner])
-    track = Straight(top, foot) if side < 0 else Straight(foot, top)
-    if not draw_dimension(block, name, track, (label,)):
-        block.unplaced.append(name)
+    draw_height(block, name, label, Straight(top, foot) if side < 0 else Straight(foot, top))

@@ -135,17 +135,18 @@ def _draw_heights(block: Block, both: Both, worn: Worn, place: Place) -> None:
     block.add("height", "nape and hem", [Line(each, Pen.EXTENSION) for each in ends])
     from_nape = both.size.nape_height_cm
     to_hem, to_knee = from_nape - worn.hem_height_cm, from_nape - both.size.knee_height_cm
-    _draw_height(block, _label("nape to hem", to_hem, both), Straight((-foot, nape), (-foot, hem)))
+    draw_height(
+        block, "nape to hem", _label("nape to hem", to_hem, both), Straight((-foot, nape), (-foot, hem))
+    )
     if abs(hem - knee) >= to_mm(_NEAR_CM, place.scale):
         name = "hem to knee" if hem < knee else "knee to hem"
         gaps = (Tape(unit).compare(to_knee, to_hem).gap for unit in both.units)
         track = Straight((foot, max(hem, knee)), (foot, min(hem, knee)))
-        _draw_height(block, Label((name, *gaps)), track)
+        draw_height(block, name, Label((name, *gaps)), track)
 
 
-def _draw_height(block: Block, label: Label, track: Straight) -> None:
-    """A dimension of an upright ``track``, its label upright beside the line if it is free there."""
-    name = label.lines[0]
+def draw_height(block: Block, name: str, label: Label, track: Straight) -> None:
+    """A dimension of an upright ``track``, its label level beside the line if it is free there."""
     line = track.offset(FIRST_LANE)
     away = track.normal(0)[0] * (PAST + CLEAR + label.size[0] / 2)
     middles = (line.at(line.length * share) for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8))
