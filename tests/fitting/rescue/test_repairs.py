@@ -236,8 +236,10 @@ def test_much_work_that_may_well_be_in_vain_says_so_beside_its_amount() -> None:
     every = [stitches * each.quantity for each in pieces for stitches in each.row_stitches or ()]
     assert repair.worked > sum(every) / 4
     assert repair.hardly_worth_it
-    section = next(each for each in rescue_document(found).sections if each.heading.startswith("Repair 1"))
-    assert section.heading.endswith("; the least sure of it then holds in about five in ten")
+    section = next(
+        each for each in rescue_document(found).sections if str(each.heading).startswith("Repair 1")
+    )
+    assert str(section.heading).endswith("; the least sure of it then holds in about five in ten")
     first, second, *_ = section.blocks
     assert str(first).startswith("First measure the arm band, centre panel and neck band too")
     assert str(second).startswith("That is much of the poncho to work anew")
