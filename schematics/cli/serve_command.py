@@ -57,6 +57,7 @@ def serve(
         )
     paths = find_specs(specs)
     _refuse_same(paths)
+    to_stderr(f"reading {len(paths)} design{'' if len(paths) == 1 else 's'} ...")
     designs, problems = read_specs(paths)
     if problems and not edit:
         return outcome((), problems)

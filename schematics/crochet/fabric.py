@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any, overload
 
@@ -230,7 +230,12 @@ class Fabric:
     @property
     def weighed(self) -> Swatch:
         """The swatch by which its stitches are weighed, if it was weighed."""
-        return self.pattern_swatch or self.swatch
+        return self.swatch if self.swatch.mass_g is not None else self.pattern_swatch or self.swatch
+
+    @property
+    def in_pattern(self) -> Fabric:
+        """The fabric as the pattern has it, where a maker works it to a swatch of her own."""
+        return replace(self, swatch=self.pattern_swatch or self.swatch, pattern_swatch=None)
 
     @property
     def stitches_per_cm(self) -> float:

@@ -73,7 +73,7 @@ def _fabrics(design: Design) -> Iterator[_Wanted]:
         used = parts.named_for(fabric)
         yield f"fabrics.{name}.hook", f"hook for the {used}", Where.MATERIALS, fabric.hook_mm is None
         amount = f"amount of yarn for the {used}"
-        yield f"fabrics.{name}.swatch.mass", amount, Where.MATERIALS, fabric.swatch.mass_g is None
+        yield f"fabrics.{name}.swatch.mass", amount, Where.MATERIALS, fabric.weighed.mass_g is None
     yield "pattern.notions", "notions", Where.MATERIALS, not design.publication.notions
     for name, fabric in parts.fabrics.items():
         first = parts.used_for(fabric).partition(", ")[0]

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
-from itertools import groupby, zip_longest
+from itertools import groupby, takewhile, zip_longest
 
 from schematics.document.document import (
     Block,
@@ -50,6 +50,9 @@ _TALL = 8
 
 _HIGHEST = 0.75
 """Of a page's height, the most that a drawing takes."""
+
+_LEADING_IN = 8 * _LINE
+"""Characters of what is told before rows, that keep with them."""
 
 _WHOLE, _WHOLE_LARGE = 800, 120
 """Characters of a table or a list that is kept on a page; the same where letters are large."""
@@ -115,7 +118,7 @@ class _Blocks:
             yield f"#heading(level: {level}, {_text(plain(section.heading))})"
         below = level + 1 if section.heading else level
         floating = self.look.large and not _is_plate(section)
-        followed = zip_longest(section.blocks, section.blocks[1:])
+        followed = [(block, section.blocks[number:]) for number, block in enumerate(section.blocks, 1)]
         for pictured, pairs in groupby(followed, lambda pair: isinstance(pair[0], Picture)):
             if pictured:
                 pictures = [self._picture(each) for each, _ in pairs if isinstance(each, Picture)]
@@ -126,11 +129,13 @@ class _Blocks:
                 continue
             for block, after in pairs:
                 if isinstance(block, str | tuple) and (
-                    (isinstance(after, Picture) and not floating)
-                    or (isinstance(after, Table) and not after.caption)
+                    (after and isinstance(after[0], Picture) and not floating)
+                    or _leads_in(block, after)
                     or (block is section.blocks[0] and after and len(plain(block)) <= _LINE)
                 ):
                     yield f"#leading-in({_runs(block)})"
+                elif _goes_on(block, after) and not self.look.large:
+                    yield f"#held-to-next[{chr(10).join(self.block(block, below))}]"
                 else:
                     yield from self.block(block, below)
 
@@ -210,6 +215,25 @@ class _Blocks:
 def _families(font: HouseFont | None) -> str:
     """The font, and the lettering's own for what it lacks."""
     return _array([*([_literal(font.family)] if font else []), _literal(_OWN_FONT)])
+
+
+def _leads_in(words: Words, after: Sequence[Block]) -> bool:
+    """Whether what is told is of the table or the rows after it, with little between them."""
+    told = list(takewhile(lambda each: isinstance(each, str | tuple), after))
+    nearest = after[len(told)] if len(told) < len(after) else None
+    letters = sum(len(plain(each)) for each in (words, *told) if isinstance(each, str | tuple))
+    few = not told or letters <= _LEADING_IN
+    return (isinstance(nearest, Row) and few) or (isinstance(nearest, Table) and not told)
+
+
+def _goes_on(block: Block, after: Sequence[Block]) -> bool:
+    """Whether a table goes on in another, with words between them."""
+    return (
+        isinstance(block, Table)
+        and len(after) > 1
+        and isinstance(after[0], str | tuple)
+        and isinstance(after[1], Table)
+    )
 
 
 def _is_plate(section: Section) -> bool:

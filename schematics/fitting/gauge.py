@@ -71,7 +71,8 @@ def parts_at_gauge(parts: Parts, body: Gauge, others: Mapping[str, Gauge] | None
         if across == along == 1:
             return fabric
         wide_cm, high_cm = pattern.width_cm * across, pattern.height_cm * along
-        return _with_swatch(fabric, replace(pattern, width_cm=wide_cm, height_cm=high_cm, reckoned=True))
+        own = replace(pattern, width_cm=wide_cm, height_cm=high_cm, mass_g=None, reckoned=True)
+        return _with_swatch(fabric, own)
 
     return parts.with_fabrics(worked)
 

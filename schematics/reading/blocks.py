@@ -106,6 +106,9 @@ class SwatchBlock(SpecBlock):
         default=None, description=f"how stiff it is: {BENDING_LENGTH_HOW}"
     )
     guessed: bool = Field(default=False, description=_GUESSED)
+    reckoned: bool = Field(
+        default=False, description="true where nobody worked it, and it is taken from the body's"
+    )
 
     @model_validator(mode="after")
     def _is_fabric(self, info: ValidationInfo) -> Self:
@@ -125,6 +128,7 @@ class SwatchBlock(SpecBlock):
             height_cm=self.height,
             mass_g=self.mass,
             guessed=self.guessed,
+            reckoned=self.reckoned,
             bending_length_cm=self.bending_length,
         )
 
@@ -162,6 +166,11 @@ class FabricBlock(PatternBlock):
         default=None, description="its hook, as 8 mm or US L/11; the design's if left out"
     )
     swatch: SwatchBlock = Field(description="a washed swatch: stitches, rows, width and height")
+    pattern_swatch: SwatchBlock | None = Field(
+        default=None,
+        description="the pattern's swatch, where `swatch` is a maker's own: it says what stitches weigh "
+        "while hers is not weighed",
+    )
     stretch: StretchBlock | None = Field(
         default=None, description="how far the fabric gives; none if left out"
     )

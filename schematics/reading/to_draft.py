@@ -34,6 +34,11 @@ def draft(block: DesignBlock, document: LoadedFile, path: Path, content: bytes) 
 
 def _head(block: DesignBlock, path: Path) -> Design:
     fabrics = {name: _fabric(name, each, block.hook) for name, each in block.fabrics.items()}
+    parts = Parts(
+        **{part: fabrics[name] for part, name in block.parts},
+        borders=tuple(each.border(name) for name, each in block.borders.items()),
+    )
+    own = any(fabric.pattern_swatch for fabric in parts.fabrics.values())
     return Design(
         slug=path.stem,
         path=path,
@@ -51,16 +56,14 @@ def _head(block: DesignBlock, path: Path) -> Design:
             ball_length_m=block.yarn.ball_length,
         ),
         hook_mm=block.hook,
-        parts=Parts(
-            **{part: fabrics[name] for part, name in block.parts},
-            borders=tuple(each.border(name) for name, each in block.borders.items()),
-        ),
+        parts=parts,
         sizes=(),
         limits=block.limits.limits() if block.limits else Limits(),
         yarn_use=block.yarn_use.use() if block.yarn_use else YarnUse(),
         terms=Terms(block.terms),
         neck_ties=block.neck_ties,
         publication=block.pattern.publication() if block.pattern else Publication(),
+        pattern_parts=parts.with_fabrics(lambda fabric: fabric.in_pattern) if own else None,
     )
 
 
@@ -72,6 +75,7 @@ def _fabric(name: str, block: FabricBlock, hook_mm: float | None) -> Fabric:
         stitch=block.stitch,
         hook_mm=hook_mm if block.hook is None else block.hook,
         swatch=block.swatch.swatch(),
+        pattern_swatch=block.pattern_swatch.swatch() if block.pattern_swatch else None,
         stretch_across=stretch.across if stretch else 0.0,
         stretch_along=stretch.along if stretch else 0.0,
         stitch_rule=multiple.rule() if multiple else CountRule(),

@@ -18,7 +18,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from schematics.checks.finding import Severity
-from schematics.document.document import Document, Items, Rated, Row, Section, Table, plain, unbroken
+from schematics.document.document import Block, Document, Items, Rated, Row, Section, Table, plain, unbroken
 from schematics.document.typeset import to_pdf
 from schematics.document.typst_source import typst_source
 from tests.document.lake_document import A4, LAKE, PICTURE, ROWS, TABLE
@@ -153,6 +153,40 @@ def test_a_heading_is_on_the_page_of_what_follows_it() -> None:
         pages = [page.extract_text() for page in reader(to_pdf(replace(LAKE, sections=sections), A4)).pages]
         (page,) = (number for number, text in enumerate(pages, start=1) if "Second" in text)
         assert "What follows." in pages[page - 1]
+        found_on.add(page)
+    assert found_on == {2, 3}
+
+
+def small(caption: str, cell: str) -> Table:
+    return Table(caption=caption, header=("edge", "rows"), rows=((cell, "12"),))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("blocks", "together"),
+    [
+        (
+            ("What leads in. " * 3, "What is told of it. " * 8, *ROWS),
+            ("leads in", "told of it", "Foundation"),
+        ),
+        (("What leads in. " * 9, small("Seams", "front")), ("leads in", "Seams", "front")),
+        (
+            (small("Seams", "front"), "So they meet:", small("", "half way")),
+            ("front", "they meet", "half way"),
+        ),
+    ],
+    ids=["rows", "table", "tables"],
+)
+def test_words_are_on_the_page_of_the_rows_or_the_table_they_lead_to(
+    blocks: tuple[Block, ...], together: tuple[str, ...]
+) -> None:
+    """The rows before them take more and more of the second page, until all goes to the third."""
+    found_on = set()
+    for before in range(38, 47):
+        sections = (Section("First", ROWS * before), Section("Second", blocks))
+        pages = [page.extract_text() for page in reader(to_pdf(replace(LAKE, sections=sections), A4)).pages]
+        (page,) = (number for number, text in enumerate(pages, start=1) if "Second" in text)
+        assert all(words in pages[page - 1] for words in together)
         found_on.add(page)
     assert found_on == {2, 3}
 

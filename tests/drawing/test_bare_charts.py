@@ -13,6 +13,7 @@ from schematics.crochet.terms import Terms
 from schematics.document.chart_words.chart_piece import ChartPiece
 from schematics.drawing.bare.charts import CHART_SCALE, bare_charts
 from schematics.drawing.charts.chart_views import chart_views
+from schematics.drawing.charts.chart_words import view_heading
 from schematics.drawing.ink.marks import STROKES, Pen, Text
 from tests.crochet.panels.panel import Panel
 from tests.drawing.chart_sheets import Page
@@ -109,3 +110,11 @@ def test_widths_whose_rows_repeat_at_different_places_have_a_chart_each() -> Non
     rows = "hdc, (2 FPdc, 2 hdc) across, hdc", "(2 sc, 2 hdc) across, 2 sc"
     panel, pieces = in_widths(*rows, multiple=(4, 2), widths=(10, 14))
     assert [view.across for view in chart_views(panel.fabric, pieces, once_across=True)] == [(), ()]
+
+
+def test_a_chart_of_the_only_size_does_not_name_it() -> None:
+    panel, pieces = in_widths("sc across", multiple=(2, 0), widths=WIDE)
+    (alone,) = chart_views(panel.fabric, pieces[:1])
+    assert view_heading(alone) == f"{pieces[0].stitches} stitches"
+    several = chart_views(panel.fabric, pieces)
+    assert view_heading(several[0]) == f"Size {pieces[0].size}: {pieces[0].stitches} stitches"

@@ -38,7 +38,7 @@ def accuracy_words(fabric: Fabric) -> str:
     Raises:
         ValueError: the swatch was not weighed.
     """
-    swatch, error = fabric.swatch, relative_error(fabric.swatch)
+    swatch, error = fabric.weighed, relative_error(fabric.weighed)
     if error is None:
         raise ValueError(f"the swatch of {fabric.name} was not weighed")
     terms = (
@@ -56,7 +56,7 @@ def larger_swatch(fabric: Fabric, wanted: float) -> float | None:
     None if the swatch was not weighed, or no swatch is large enough; 1 if it is. Its counts grow with the
     factor and its mass with the square of it.
     """
-    swatch, error = fabric.swatch, relative_error(fabric.swatch)
+    swatch, error = fabric.weighed, relative_error(fabric.weighed)
     if error is None or swatch.mass_g is None or wanted <= DRIFT_FRACTION:
         return None
     if error <= wanted:

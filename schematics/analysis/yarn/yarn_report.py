@@ -91,7 +91,7 @@ def yarn_notes(design: Design, needs: Sequence[YarnNeed]) -> tuple[str, ...]:
         f"bands onto their edges, the ends of each band, and tails of "
         f"{format_both(use.tail_cm)}.",
     ]
-    unweighed = [fabric.name for fabric in fabrics if fabric.swatch.mass_g is None]
+    unweighed = [fabric.name for fabric in fabrics if fabric.weighed.mass_g is None]
     if unweighed:
         notes.append(f"{sentence_case(unweighed_words(unweighed))}: what they take is not guessed.")
     if metres_per_gram(design.yarn) is None:
@@ -99,7 +99,7 @@ def yarn_notes(design: Design, needs: Sequence[YarnNeed]) -> tuple[str, ...]:
             "Joins and tails are in metres only, and not in the grams: give ball_mass and ball_length to "
             "count them in."
         )
-    notes += _accuracy_notes([fabric for fabric in fabrics if fabric.swatch.mass_g is not None], use)
+    notes += _accuracy_notes([fabric for fabric in fabrics if fabric.weighed.mass_g is not None], use)
     return tuple(notes)
 
 
@@ -122,7 +122,7 @@ def _accuracy_notes(fabrics: Sequence[Fabric], use: YarnUse) -> list[str]:
         + "."
     ]
     for fabric in fabrics:
-        error, times = relative_error(fabric.swatch), larger_swatch(fabric, use.margin)
+        error, times = relative_error(fabric.weighed), larger_swatch(fabric, use.margin)
         if error is not None and times is not None and times > 1:
             notes.append(
                 f"The swatch of {fabric.name!r} is too small for a margin of {use.margin_words}: one "

@@ -42,6 +42,7 @@ class ChartView:
     ``pieces`` is empty where no size fits the chart; it is then drawn as narrow as it may be. ``numbers``
     stand beside the rows: those of the chart, or the rows' own where the repeat changes the width. Where
     pieces of several widths share it, ``across`` is how often each works what is drawn once for all.
+    ``alone``: there is one size only.
     """
 
     pieces: tuple[ChartPiece, ...]
@@ -50,6 +51,7 @@ class ChartView:
     numbers: tuple[int, ...]
     sections: tuple[SectionShown, ...]
     across: tuple[int, ...] = ()
+    alone: bool = False
 
     @property
     def reach(self) -> int:
@@ -84,7 +86,7 @@ def chart_views(
         view for (stitches, shown), those in alike.items() if (view := _view(fabric, stitches, shown, those))
     ]
     if views:
-        return views
+        return [replace(view, alone=len(pieces) == 1) for view in views]
     smallest = _view(fabric, trial_width(fabric.chart, fabric.stitch_rule), 1, ())
     return [smallest] if smallest else []
 

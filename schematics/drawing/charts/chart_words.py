@@ -150,17 +150,17 @@ def sizes_words(names: Sequence[str]) -> str:
 
 
 def view_heading(view: ChartView) -> str:
-    """Whose chart it is: ``Sizes 2 (4): 10 stitches``."""
+    """Whose chart it is: ``Sizes 2 (4): 10 stitches``; of one size alone, how wide: ``10 stitches``."""
     if not view.pieces:
         return f"The narrowest that the chart may be: {count_words(view.stitches)}"
-    sizes = sizes_words([piece.size for piece in view.pieces])
+    sizes = "" if view.alone else f"{sizes_words([piece.size for piece in view.pieces])}: "
     if view.across:
-        return f"{sizes}: {in_sizes([piece.stitches for piece in view.pieces])} stitches"
+        return f"{sizes}{in_sizes([piece.stitches for piece in view.pieces])} stitches"
     if any(piece.stitches != view.stitches for piece in view.pieces):
         counts = in_sizes([piece.stitches for piece in view.pieces])
         drawn = "is drawn" if view.stitches == 1 else "are drawn"
-        return f"{sizes}: {counts} stitches, of which {view.stitches} {drawn}"
-    return f"{sizes}: {count_words(view.stitches)}"
+        return f"{sizes}{counts} stitches, of which {view.stitches} {drawn}"
+    return f"{sizes}{count_words(view.stitches)}"
 
 
 def chart_description(fabric: Fabric, part: str, pieces: Sequence[ChartPiece], terms: Terms) -> str:

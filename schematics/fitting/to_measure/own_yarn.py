@@ -8,7 +8,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from schematics.analysis.yarn.need import metres_per_gram
-from schematics.crochet.fabric import Fabric
+from schematics.crochet.fabric import Fabric, Swatch
 from schematics.design.design import Yarn
 from schematics.errors import UsageError
 from schematics.fitting.to_measure.mixed_number import nearest_fraction
@@ -91,18 +91,18 @@ def mass_ratio(pattern: Yarn, own: Yarn) -> float | None:
 
 
 def with_mass(fabric: Fabric, lighter: float | None) -> Fabric:
-    """The fabric with a swatch of its own mass.
+    """The fabric in one's own yarn: stitches take as many metres as in the swatch that was weighed."""
+    swatch, weighed = fabric.swatch, _in_own_yarn(fabric.weighed, lighter)
+    if fabric.weighed is swatch:
+        return replace(fabric, swatch=weighed)
+    width_cm, height_cm = (
+        nearest_fraction(each) if swatch.reckoned else each for each in (swatch.width_cm, swatch.height_cm)
+    )
+    own = replace(swatch, width_cm=width_cm, height_cm=height_cm, mass_g=None)
+    return replace(fabric, swatch=own, pattern_swatch=weighed)
 
-    As many stitches take as many metres as in the pattern's swatch.
-    """
-    weighed, swatch = fabric.weighed, fabric.swatch
-    mass_g = None
-    if weighed.mass_g is not None and lighter is not None:
-        stitches = swatch.stitches * swatch.rows / (weighed.stitches * weighed.rows)
-        mass_g = weighed.mass_g * lighter * (1.0 if weighed is swatch else stitches)
-    if mass_g is not None:
-        mass_g = round(mass_g, _MASS_DECIMALS)
-    if swatch.reckoned:
-        width_cm, height_cm = (nearest_fraction(each) for each in (swatch.width_cm, swatch.height_cm))
-        swatch = replace(swatch, width_cm=width_cm, height_cm=height_cm)
-    return replace(fabric, swatch=replace(swatch, mass_g=mass_g), pattern_swatch=None)
+
+def _in_own_yarn(swatch: Swatch, lighter: float | None) -> Swatch:
+    if swatch.mass_g is None or lighter is None:
+        return replace(swatch, mass_g=None)
+    return replace(swatch, mass_g=round(swatch.mass_g * lighter, _MASS_DECIMALS))

@@ -8,7 +8,7 @@ from typing import Any
 
 import yaml
 
-from schematics.crochet.fabric import Fabric, Swatch
+from schematics.crochet.fabric import Swatch
 from schematics.design.design import Design, Size, Yarn
 from schematics.errors import UsageError
 from schematics.fitting.to_measure.made_to_measure import MadeToMeasure
@@ -94,11 +94,11 @@ def _fabric(poncho: MadeToMeasure, name: str, block: Mapping[str, Any], unit: Un
     pattern = poncho.pattern.parts.fabrics.get(name)
     if own is None or own == pattern:
         return dict(block)
-    return {**block, "swatch": _swatch(own, unit)}
+    swatches = {"swatch": own.swatch, "pattern_swatch": own.pattern_swatch}
+    return block | {key: _swatch(each, unit) for key, each in swatches.items() if each is not None}
 
 
-def _swatch(fabric: Fabric, unit: Unit) -> dict[str, Any]:
-    swatch: Swatch = fabric.swatch
+def _swatch(swatch: Swatch, unit: Unit) -> dict[str, Any]:
     values: dict[str, Any] = {
         "stitches": _number(swatch.stitches),
         "rows": _number(swatch.rows),
@@ -109,7 +109,8 @@ def _swatch(fabric: Fabric, unit: Unit) -> dict[str, Any]:
         values["mass"] = _number(swatch.mass_g)
     if swatch.bending_length_cm is not None:
         values["bending_length"] = _length(swatch.bending_length_cm, unit)
-    return values | ({"guessed": True} if swatch.guessed else {})
+    told = {"guessed": swatch.guessed, "reckoned": swatch.reckoned}
+    return values | {key: True for key, so in told.items() if so}
 
 
 def _number(value: float) -> float | int:

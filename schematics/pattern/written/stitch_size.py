@@ -35,6 +35,8 @@ def stitch_for_stitch(design: Design, need: YarnNeed, garment: Garment, yarn: Ya
         garment: the size that takes it.
         yarn: what it is worked in.
     """
+    if all(fabric.weighed is fabric.swatch for fabric in design.parts.fabrics.values()):
+        return
     yield STITCH_FOR_STITCH
     if need.net_g is None:
         return

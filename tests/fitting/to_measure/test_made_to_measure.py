@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 import yaml
 
+from schematics.analysis.yarn.need import yarn_need
 from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Severity
 from schematics.crochet.terms import Terms
@@ -20,12 +21,13 @@ from schematics.document.writers import written
 from schematics.errors import UsageError
 from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.fitting import fitting
+from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.measured import resolved
 from schematics.fitting.suggestions import suggestions
 from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, made_to_measure
 from schematics.fitting.to_measure.order import NotWearableError, Order
-from schematics.fitting.to_measure.own_yarn import own_yarn
+from schematics.fitting.to_measure.own_yarn import own_yarn, with_mass
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.fitting.to_measure.poncho_spec import SPEC, poncho_spec
 from schematics.garment.constructions.base import counts_of
@@ -159,14 +161,38 @@ def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None
     parts = read_gauge(["20 sts 15 rows over 20 cm"], TIDEPOOL).parts
     yarn = own_yarn(TIDEPOOL.yarn, "Alder", "50 g", "47.5")
     made = made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts, yarn=yarn))
-    swatch = yaml.safe_load(poncho_spec(made))["fabrics"]["main"]["swatch"]
+    fabric = yaml.safe_load(poncho_spec(made))["fabrics"]["main"]
+    swatch, weighed = fabric["swatch"], fabric["pattern_swatch"]
     assert (swatch["stitches"], swatch["rows"], swatch["width"], swatch["height"]) == (20, 15, 20, 20)
-    assert swatch["mass"] == pytest.approx(46 * (20 * 15) / (19 * 14), abs=0.005)  # as much in each stitch
+    assert "mass" not in swatch, "nobody weighed it"
+    assert weighed == {"stitches": 19, "rows": 14, "width": 20, "height": 20, "mass": 46}
     text = "".join(written([written_pattern(made.design, [made.result])], "md"))
     assert text.count("(taken from the body's, not measured)") == 2  # panel and bands
     assert "Body: 10 sts and 7.5 rows to 10 cm" in text
     assert "Yarn: Alder, fibre as on its label, weight 5 Bulky, in balls of 50 g (1.8 oz), 47.5 m" in text
     assert_right(made, tmp_path)
+
+
+@pytest.mark.slow
+def test_the_pattern_of_the_written_spec_knows_that_the_gauge_is_her_own(tmp_path: Path) -> None:
+    parts = read_gauge(["20 sts 15 rows over 20 cm"], TIDEPOOL).parts
+    again = read_again(made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts)), tmp_path)
+    text = "".join(written([written_pattern(again, evaluate(again))], "md"))
+    assert "with your own hook for the body" in text
+    assert "your own for the body and centre panel; the pattern has 9 mm" in text
+    assert text.count("(taken from the body's, not measured)") == 2
+    assert "reckoned by the pattern’s swatches, stitch for stitch" in text
+
+
+def test_what_a_stitch_takes_is_as_sure_as_the_swatch_that_was_weighed() -> None:
+    """The same gauge read over half the width: what the pattern's swatch weighs is no less sure for it."""
+    needs = []
+    for gauge in ("20 sts 15 rows over 20 cm", "10 sts 7.5 rows over 10 cm"):
+        own = read_gauge([gauge], TIDEPOOL).parts.with_fabrics(lambda fabric: with_mass(fabric, 1.0))
+        design = replace(TIDEPOOL, parts=own)
+        needs.append(yarn_need(design, size_at_gauge(design, design.sizes[2]).garment))
+    (one,), (other,) = (need.colours for need in needs)
+    assert (one.buy_g, one.error_g) == pytest.approx((other.buy_g, other.error_g))
 
 
 @pytest.mark.slow
