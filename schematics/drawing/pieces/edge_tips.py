@@ -8,7 +8,10 @@ from schematics.drawing.ink.marks import Point
 from schematics.drawing.ink.track import Track
 
 _HURRIED_SHARES = (0.5, 0.36, 0.64, 0.22, 0.78)
-_SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86, 0.02, 0.98)
+_SHARES = (0.5, 0.44, 0.56, 0.36, 0.64, 0.25, 0.75, 0.14, 0.86)
+
+_ENDS, _SHORT = (0.02, 0.98), 2.0
+"""On an edge that is shorter, in mm, an arrow may end at its ends, too: all of it is close to them."""
 
 _SHARES_OF_STRETCH = (0.5, 0.3, 0.7)
 _LEAST_STRETCH = 5.0
@@ -21,7 +24,7 @@ _BESIDE_TIP, _BESIDE_FOLD = 4.0, 2.5
 def edge_tips(track: Track, *, hurried: bool) -> list[tuple[Point, Point]]:
     """Where an arrow to a whole edge may end, its middle first, and the direction off the fabric there."""
     places = _off_corners(track) if len(track.stretches()) > 1 else ()
-    shares = _HURRIED_SHARES if hurried else _SHARES
+    shares = _HURRIED_SHARES if hurried else (*_SHARES, *(_ENDS if track.length < _SHORT else ()))
     return [(track.at(at), track.normal(at)) for at in places or [track.length * share for share in shares]]
 
 
