@@ -95,7 +95,7 @@ def _fabric(poncho: MadeToMeasure, name: str, block: Mapping[str, Any], unit: Un
     if own is None or own == pattern:
         return dict(block)
     swatches = {"swatch": own.swatch, "pattern_swatch": own.pattern_swatch}
-    return block | {key: _swatch(each, unit) for key, each in swatches.items() if each is not None}
+    return {**block, **{key: _swatch(each, unit) for key, each in swatches.items() if each is not None}}
 
 
 def _swatch(swatch: Swatch, unit: Unit) -> dict[str, Any]:

@@ -11,7 +11,6 @@ from pathlib import Path
 import pytest
 import yaml
 
-from schematics.analysis.yarn.need import yarn_need
 from schematics.checks.evaluation import evaluate
 from schematics.checks.finding import Severity
 from schematics.crochet.terms import Terms
@@ -21,13 +20,12 @@ from schematics.document.writers import written
 from schematics.errors import UsageError
 from schematics.fitting.advice_words import NOT_HERS
 from schematics.fitting.fitting import fitting
-from schematics.fitting.gauge import size_at_gauge
 from schematics.fitting.gauge_text import read_gauge
 from schematics.fitting.measured import resolved
 from schematics.fitting.suggestions import suggestions
 from schematics.fitting.to_measure.made_to_measure import MadeToMeasure, made_to_measure
 from schematics.fitting.to_measure.order import NotWearableError, Order
-from schematics.fitting.to_measure.own_yarn import own_yarn, with_mass
+from schematics.fitting.to_measure.own_yarn import own_yarn
 from schematics.fitting.to_measure.poncho_report import poncho_document
 from schematics.fitting.to_measure.poncho_spec import SPEC, poncho_spec
 from schematics.garment.constructions.base import counts_of
@@ -171,28 +169,6 @@ def test_her_gauge_and_her_yarn_are_those_of_the_pattern(tmp_path: Path) -> None
     assert "Body: 10 sts and 7.5 rows to 10 cm" in text
     assert "Yarn: Alder, fibre as on its label, weight 5 Bulky, in balls of 50 g (1.8 oz), 47.5 m" in text
     assert_right(made, tmp_path)
-
-
-@pytest.mark.slow
-def test_the_pattern_of_the_written_spec_knows_that_the_gauge_is_her_own(tmp_path: Path) -> None:
-    parts = read_gauge(["20 sts 15 rows over 20 cm"], TIDEPOOL).parts
-    again = read_again(made_to_measure(TIDEPOOL, Order(wearer=IN_SIZE_6, parts=parts)), tmp_path)
-    text = "".join(written([written_pattern(again, evaluate(again))], "md"))
-    assert "with your own hook for the body" in text
-    assert "your own for the body and centre panel; the pattern has 9 mm" in text
-    assert text.count("(taken from the body's, not measured)") == 2
-    assert "reckoned by the pattern’s swatches, stitch for stitch" in text
-
-
-def test_what_a_stitch_takes_is_as_sure_as_the_swatch_that_was_weighed() -> None:
-    """The same gauge read over half the width: what the pattern's swatch weighs is no less sure for it."""
-    needs = []
-    for gauge in ("20 sts 15 rows over 20 cm", "10 sts 7.5 rows over 10 cm"):
-        own = read_gauge([gauge], TIDEPOOL).parts.with_fabrics(lambda fabric: with_mass(fabric, 1.0))
-        design = replace(TIDEPOOL, parts=own)
-        needs.append(yarn_need(design, size_at_gauge(design, design.sizes[2]).garment))
-    (one,), (other,) = (need.colours for need in needs)
-    assert (one.buy_g, one.error_g) == pytest.approx((other.buy_g, other.error_g))
 
 
 @pytest.mark.slow
