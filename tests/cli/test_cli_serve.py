@@ -19,6 +19,7 @@ from tests.program import call
 from tests.shipped import shipped_text
 
 SPECS = Path(__file__).parents[2] / "specs"
+READING = "reading 1 design ...\n"
 
 
 def test_without_its_libraries_it_says_how_to_get_them(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -32,7 +33,8 @@ def test_without_its_libraries_it_says_how_to_get_them(monkeypatch: pytest.Monke
 def test_a_design_that_lacks_something_is_not_offered() -> None:
     result = call("serve", SPECS / "first-draft.yaml")
     assert result.exit_code == 2
-    told, why = result.stderr.splitlines()
+    reading, told, why = result.stderr.splitlines()
+    assert f"{reading}\n" == READING
     assert "not offered to makers until it says: designer," in told
     assert "no design is ready for makers" in why
 
@@ -42,7 +44,8 @@ def test_a_port_that_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
         result = call("serve", SPECS / "tidepool.yaml", "--port", taken.getsockname()[1])
     assert result.exit_code == 2
     assert re.fullmatch(
-        r"cannot listen on 127\.0\.0\.1, port \d+: .*; try another with --port\n", result.stderr
+        r"reading 1 design \.\.\.\ncannot listen on 127\.0\.0\.1, port \d+: .*; try another with --port\n",
+        result.stderr,
     )
 
 
@@ -68,7 +71,7 @@ def test_a_spec_that_cannot_be_read_is_served_to_its_designer_only(
 def test_other_machines_are_let_in_with_a_word_about_a_proxy(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(service, "run", lambda *_, **__: None)
     asked = ("serve", SPECS / "tidepool.yaml")
-    assert call(*asked).stderr == ""
+    assert call(*asked).stderr == READING
     assert "put a proxy in front" in call(*asked, "--host", "0.0.0.0").stderr
 
 
@@ -103,5 +106,5 @@ def test_it_answers_until_it_is_interrupted_and_writes_nothing(
     connection.close()
     running.send_signal(signal.SIGINT)
     told, problems = running.communicate(timeout=300)
-    assert (running.returncode, told, problems) == (0, "", "")
+    assert (running.returncode, told, problems) == (0, "", READING)
     assert [*tmp_path.iterdir()] == []
