@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
-from itertools import product
+from itertools import cycle, product
 
 from schematics.garment.cloth.draping import POINTS, Settled, settled, settled_again
 from schematics.garment.cloth.material import ROUGHEST, SMOOTHEST, SOFTEST_CM, STIFFEST_CM, Feel
@@ -56,7 +56,7 @@ def ranges(
     usual = settled(garment, size, Feel(), points)
     all_hung = [usual.hung]
     coarser: Settled | None = None
-    for feel, on_coarser in zip(corners, _ON_COARSER, strict=False):
+    for feel, on_coarser in zip(corners, cycle(_ON_COARSER)):
         if not on_coarser:
             all_hung.append(settled_again(garment, usual, feel).hung)
             continue
